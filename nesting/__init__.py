@@ -1,0 +1,1 @@
+"""Dams, casts and masking layouts for relief panels from one flexible liner."""

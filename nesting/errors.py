@@ -1,0 +1,72 @@
+"""What can go wrong, and the exit code each kind of trouble ends with."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+
+class NestingError(Exception):
+    """Any trouble this project reports in one line; never shown as a traceback."""
+
+    exit_code = 1
+
+
+class InputError(NestingError, ValueError):
+    """One mistake in what the user gave: where, the rule, the value got, what to do.
+
+    Parameters
+    ----------
+    where
+        File, line and key path as far as known, or the object: ``job.toml:5: liner.thickness``.
+    rule
+        The rule that was broken, with its unit: ``must be > 0 mm``.
+    got
+        The value found, as the user would recognise it; empty where there is none.
+    remedy
+        What to do about it, as a sentence without full stop; empty where the rule says it.
+
+    Examples
+    --------
+    >>> print(InputError("panel[2].size", "width must be > 0 mm", got="-40 mm"))
+    panel[2].size: width must be > 0 mm, got -40 mm.
+    """
+
+    exit_code = 2
+
+    def __init__(self, where: str, rule: str, got: str = "", remedy: str = "") -> None:
+        self.where, self.rule, self.got, self.remedy = where, rule, got, remedy
+        text = f"{where}: {rule}" if where else rule
+        text += f", got {got}" if got else ""
+        text += f"; {remedy}" if remedy else ""
+        super().__init__(text + ".")
+
+
+class InputErrors(NestingError, ValueError):
+    """All mistakes of one file together, one line each, in the order of the file."""
+
+    exit_code = 2
+
+    def __init__(self, errors: Iterable[InputError]) -> None:
+        self.errors = tuple(errors)
+        super().__init__("\n".join(str(error) for error in self.errors))
+
+
+class NoScheduleError(NestingError):
+    """No schedule exists: one reason per panel that has no place on the liner."""
+
+    exit_code = 3
+
+    def __init__(self, reasons: Iterable[str]) -> None:
+        self.reasons = tuple(reasons)
+        super().__init__("\n".join(self.reasons))
+
+
+class RefusedError(NestingError):
+    """The independent checker refused a result of our own; nothing was written."""
+
+    exit_code = 4
+
+    def __init__(self, findings: Iterable[object]) -> None:
+        self.findings = tuple(findings)
+        lines = "\n".join(str(finding) for finding in self.findings)
+        super().__init__(f"Our own checker refused our own schedule; nothing was written.\n{lines}")

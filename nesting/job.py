@@ -1,0 +1,47 @@
+"""A job: one liner, the shop's rules, the beds and the order."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+from nesting.bed import Bed
+from nesting.liner import Liner
+from nesting.panels import Panel
+
+Units = Literal["mm", "in"]
+
+
+@dataclass(frozen=True, slots=True)
+class Rules:
+    """The shop's own distances [steps]: see rules 3 to 5 and 11 in docs/method.md.
+
+    ``dam_width`` of a dam; ``dam_clearance`` from a dam to any ornament beyond it;
+    ``edge_margin`` from a dam to any ornament inside the panel; ``set_out`` the division a person
+    marks to.
+    """
+
+    dam_width: int
+    dam_clearance: int
+    edge_margin: int
+    set_out: int
+
+
+@dataclass(frozen=True, slots=True)
+class Job:
+    """Everything the plan depends on. Panels and beds keep the order of the file."""
+
+    title: str
+    units: Units
+    liner: Liner
+    rules: Rules
+    beds: tuple[Bed, ...]
+    panels: tuple[Panel, ...] = ()
+
+    def bed(self, name: str) -> Bed:
+        """Return the bed of that name; KeyError where there is none."""
+        return {bed.name: bed for bed in self.beds}[name]
+
+    def panel(self, mark: str) -> Panel:
+        """Return the panel of that mark; KeyError where there is none."""
+        return {panel.mark: panel for panel in self.panels}[mark]
