@@ -70,3 +70,21 @@ class RefusedError(NestingError):
         self.findings = tuple(findings)
         lines = "\n".join(str(finding) for finding in self.findings)
         super().__init__(f"Our own checker refused our own schedule; nothing was written.\n{lines}")
+
+
+def shown(value: object, longest: int = 60) -> str:
+    """Return a value the user gave as a message shows it: short, on one line, text in quotes.
+
+    >>> shown("63,5 mm"), shown([1, 2]), shown({}), shown(True), shown(2.5)
+    ("'63,5 mm'", 'a list of 2', 'a table', 'true', '2.5')
+    """
+    if isinstance(value, bool):
+        return "true" if value else "false"
+    if isinstance(value, list | tuple):
+        return f"a list of {len(value)}"
+    if isinstance(value, dict):
+        return "a table"
+    if isinstance(value, int) and abs(value) >= 10**30:
+        return "a number of more than 30 digits"
+    text = repr(value) if isinstance(value, str | int | float) else str(value)
+    return text if len(text) <= longest else f"{text[: longest - 4]} ..."
