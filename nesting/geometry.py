@@ -138,8 +138,7 @@ def doubled_area(ring: Ring) -> int:
     >>> doubled_area(((0, 0), (4, 0), (4, 3)))
     12
     """
-    following = ring[1:] + ring[:1]
-    return sum(x0 * y1 - x1 * y0 for (x0, y0), (x1, y1) in zip(ring, following, strict=True))
+    return sum(x0 * y1 - x1 * y0 for (x0, y0), (x1, y1) in edges(ring))
 
 
 def to_shapely(polygon: Polygon) -> shapely.Polygon:
@@ -204,3 +203,111 @@ def _in_millimetres(reason: str) -> str:
         return what
     x, y = (float(part) / 8000 for part in place.rstrip("]").split())
     return f"{what.strip().lower()} at ({x:g}, {y:g}) mm"
+
+
+def is_rectilinear(polygon: Polygon) -> bool:
+    """Whether every edge is parallel to an axis."""
+    return all(
+        x0 == x1 or y0 == y1
+        for ring in polygon.rings
+        for (x0, y0), (x1, y1) in edges(ring)
+    )
+
+
+def convex_parts(polygon: Polygon) -> tuple[Ring, ...]:
+    """Return disjoint convex rings, counter-clockwise, that together fill the polygon.
+
+    Their vertices are vertices of the polygon, save for rectilinear ones, which are cut into
+    rectangles along the x of their vertices.
+    """
+    if is_rectilinear(polygon):
+        return tuple(box.ring for box in slabs(polygon))
+    if not polygon.holes and _is_convex(polygon.shell):
+        return (polygon.shell,)
+    return _merge_convex(triangles(polygon))
+
+
+def slabs(polygon: Polygon) -> tuple[Box, ...]:
+    """Return disjoint rectangles that together fill a rectilinear polygon, from left to right."""
+    uprights = sorted(
+        (x0, min(y0, y1), max(y0, y1), 1 if y1 < y0 else -1)
+        for ring in polygon.rings
+        for (x0, y0), (x1, y1) in edges(ring)
+        if x0 == x1
+    )
+    done: list[Box] = []
+    growing: dict[tuple[int, int], int] = {}
+    depth: dict[int, int] = {}
+    for index, (x, low, high, sign) in enumerate(uprights):
+        depth[low] = depth.get(low, 0) + sign
+        depth[high] = depth.get(high, 0) - sign
+        if index + 1 == len(uprights) or uprights[index + 1][0] != x:
+            spans = _spans(depth)
+            done += [Box(growing[s], s[0], x, s[1]) for s in growing if s not in spans]
+            growing = {span: growing.get(span, x) for span in spans}
+    return tuple(sorted(done))
+
+
+def triangles(polygon: Polygon) -> tuple[Ring, ...]:
+    """Return counter-clockwise triangles that fill the polygon, on its own vertices."""
+    parts = shapely.constrained_delaunay_triangles(to_shapely(polygon)).geoms
+    rings = [tuple((int(x), int(y)) for x, y in part.exterior.coords[:-1]) for part in parts]
+    return tuple(ring if doubled_area(ring) > 0 else ring[::-1] for ring in rings)
+
+
+def convex_hull(points: Sequence[Point]) -> Ring:
+    """Return the smallest convex ring around the points, counter-clockwise."""
+    hull = shapely.MultiPoint(points).convex_hull
+    ring = tuple((int(x), int(y)) for x, y in hull.exterior.coords[:-1])
+    return ring if doubled_area(ring) > 0 else ring[::-1]
+
+
+def _spans(depth: dict[int, int]) -> list[tuple[int, int]]:
+    spans: list[tuple[int, int]] = []
+    total, start = 0, 0
+    for y in sorted(depth):
+        before, total = total, total + depth[y]
+        if before == 0 and total != 0:
+            start = y
+        if before != 0 and total == 0:
+            spans.append((start, y))
+    return spans
+
+
+def _turns(ring: Ring) -> Iterable[int]:
+    for index, (x1, y1) in enumerate(ring):
+        (x0, y0), (x2, y2) = ring[index - 1], ring[(index + 1) % len(ring)]
+        yield (x1 - x0) * (y2 - y1) - (y1 - y0) * (x2 - x1)
+
+
+def _is_convex(ring: Ring) -> bool:
+    return all(turn >= 0 for turn in _turns(ring))
+
+
+def _merge_convex(rings: tuple[Ring, ...]) -> tuple[Ring, ...]:
+    """Join neighbours across a shared edge while the union stays convex (Hertel & Mehlhorn 1983)."""
+    parts = dict(enumerate(rings))
+    owner = {edge: index for index, ring in parts.items() for edge in edges(ring)}
+    for edge in sorted(owner):
+        here, there = owner.get(edge), owner.get(edge[::-1])
+        if here is None or there is None or here == there:
+            continue
+        union = _joined_at(parts[here], parts[there], edge)
+        if _is_convex(union):
+            del parts[there]
+            parts[here] = union
+            owner.pop(edge), owner.pop(edge[::-1])
+            owner |= {kept: here for kept in edges(union)}
+    return tuple(parts.values())
+
+
+def edges(ring: Ring) -> list[tuple[Point, Point]]:
+    """Return the ring's edges as (start, end), in order; the last one closes it."""
+    return list(zip(ring, ring[1:] + ring[:1], strict=True))
+
+
+def _joined_at(first: Ring, second: Ring, edge: tuple[Point, Point]) -> Ring:
+    """Return the union of two rings that share ``edge`` (in the first's direction)."""
+    a, b = edge
+    i, j = first.index(b), second.index(a)
+    return first[i:] + first[:i] + (second[j:] + second[:j])[1:-1]

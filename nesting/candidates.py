@@ -1,0 +1,235 @@
+"""Finitely many places that are enough: normal patterns with obstacles.
+
+In any cast push every panel of the left half left and down, of the right half right, and of the
+upper half up, each until its own position map or a neighbour one dam away stops it. No two panels
+can meet on the way, since a panel whose middle lies left of the liner's middle is never to the
+right of one whose middle lies right of it. So a panel's x is the end of a run of its map or a
+*chain* value, one dam beyond a neighbour; y likewise. Nothing is lost when all obstacles are
+axis-parallel. (Normal patterns: Herz 1972; Christofides & Whitlock 1977; with defects Afsharian,
+Niknejad & Waescher 2014; halving by meeting in the middle, Cote & Iori 2018.)
+"""
+
+from __future__ import annotations
+
+from bisect import bisect_left
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from nesting.convex import Ints, Run
+from nesting.geometry import Box
+from nesting.positions import PositionMap, Sheet
+
+Bools = NDArray[np.bool_]
+Place = tuple[int, int]
+
+
+@dataclass(frozen=True, slots=True)
+class _Line:
+    """Values along one axis for one panel size: pushed down to the near end, or up to the far."""
+
+    near: tuple[int, ...]
+    far: tuple[int, ...]
+    near_chain: frozenset[int]
+    far_chain: frozenset[int]
+
+
+def find_candidates(
+    maps: Sequence[PositionMap], dam: int, frame: Box
+) -> tuple[tuple[Place, ...], ...]:
+    """Return per map the places that suffice, sorted: see the module's text for why."""
+    turned = [_turned(panel_map) for panel_map in maps]
+    middle2 = frame.x0 + frame.x1, frame.y0 + frame.y1
+    across = _lines(maps, [m.width for m in maps], dam, middle2[0])
+    up = _lines(turned, [m.height for m in maps], dam, middle2[1])
+    found = [_places(*each) for each in zip(maps, across, up, strict=True)]
+    sizes = [(m.width + dam, m.height + dam) for m in maps]
+    return _supported(found, sizes, (middle2[0] + dam, middle2[1] + dam))
+
+
+def _turned(panel_map: PositionMap) -> PositionMap:
+    sheets = tuple(sheet.turned_over() for sheet in panel_map.sheets)
+    return PositionMap(panel_map.height, panel_map.width, sheets)
+
+
+def _lines(maps: Sequence[PositionMap], sizes: list[int], dam: int, middle2: int) -> list[_Line]:
+    """Return the x values of each map; ``middle2`` is twice the middle of the liner."""
+    usable = [_Columns(panel_map) for panel_map in maps]
+    near_ends = [_ends(panel_map, far=False) for panel_map in maps]
+    far_ends = [_ends(panel_map, far=True) for panel_map in maps]
+
+    def is_near(index: int, x: int) -> bool:
+        return 2 * x + sizes[index] <= middle2
+
+    near = _chain(
+        near_ends, usable, lambda i, x: is_near(i, x), lambda i, x, k: x + sizes[i] + dam
+    )
+    far = _chain(
+        far_ends, usable, lambda i, x: not is_near(i, x), lambda i, x, k: x - dam - sizes[k]
+    )
+    return [
+        _Line(tuple(sorted(a[0])), tuple(sorted(b[0])), frozenset(a[1]), frozenset(b[1]))
+        for a, b in zip(near, far, strict=True)
+    ]
+
+
+class _Columns:
+    """Remembers on which lines x = const a map has any place."""
+
+    def __init__(self, panel_map: PositionMap) -> None:
+        self._sheets = [sheet.turned_over() for sheet in panel_map.sheets]
+        self._known: dict[int, bool] = {}
+
+    def __contains__(self, x: int) -> bool:
+        if x not in self._known:
+            self._known[x] = any(sheet.runs_at_y(x) for sheet in self._sheets)
+        return self._known[x]
+
+
+def _ends(panel_map: PositionMap, *, far: bool) -> set[int]:
+    """Return where runs along x may end: the domain's end and the ends of forbidden boxes."""
+    ends: set[int] = set()
+    for sheet in panel_map.sheets:
+        x0, x1 = sheet.domain.x0, sheet.domain.x1
+        column = sheet.forbidden.boxes[:, 0 if far else 2]
+        ends.add(x1 if far else x0)
+        ends.update(int(x) for x in np.unique(column[(x0 <= column) & (column <= x1)]))
+    return ends
+
+
+def _chain(
+    ends: list[set[int]],
+    usable: list[_Columns],
+    is_mine: Callable[[int, int], bool],
+    beyond: Callable[[int, int, int], int],
+) -> list[tuple[set[int], set[int]]]:
+    """Close the ends under "one dam beyond a neighbour" by worklist: (all values, chain values)."""
+    values = [{x for x in own if is_mine(i, x) and x in usable[i]} for i, own in enumerate(ends)]
+    chained: list[set[int]] = [set() for _ in ends]
+    tried: set[tuple[int, int]] = set()
+    work = [(i, x) for i, own in enumerate(values) for x in sorted(own)]
+    while work:
+        i, x = work.pop()
+        for k in range(len(ends)):
+            value = beyond(i, x, k)
+            if (k, value) in tried:
+                continue
+            tried.add((k, value))
+            if is_mine(k, value) and value in usable[k]:
+                chained[k].add(value)
+                if value not in values[k]:
+                    values[k].add(value)
+                    work.append((k, value))
+    return list(zip(values, chained, strict=True))
+
+
+def _places(panel_map: PositionMap, across: _Line, up: _Line) -> dict[Place, tuple[bool, bool]]:
+    """Return the normal places, each with whether x and y need a neighbour to stop there."""
+    found: dict[Place, tuple[bool, bool]] = {}
+    for sheet in panel_map.sheets:
+        xs, ys = _within(across, sheet.domain.x0, sheet.domain.x1), _within(
+            up, sheet.domain.y0, sheet.domain.y1
+        )
+        if not len(xs) or not len(ys):
+            continue
+        free, stopped_x = _read_lines(sheet, xs, ys, across)
+        _, stopped_y = _read_lines(sheet.turned_over(), ys, xs, up)
+        chain_x = _is_chained(xs, across)[None, :]
+        chain_y = _is_chained(ys, up)[:, None]
+        normal = free & (stopped_x | chain_x) & (stopped_y.T | chain_y)
+        for row, column in np.argwhere(normal):
+            place = (int(xs[column]), int(ys[row]))
+            found[place] = (not stopped_x[row, column], not stopped_y[column, row])
+    return found
+
+
+def _within(line: _Line, low: int, high: int) -> Ints:
+    values = np.array(sorted({*line.near, *line.far}), dtype=np.int64)
+    return values[(low <= values) & (values <= high)]
+
+
+def _is_chained(values: Ints, line: _Line) -> Bools:
+    chained = np.array(sorted(line.near_chain | line.far_chain), dtype=np.int64)
+    return np.isin(values, chained)
+
+
+def _read_lines(sheet: Sheet, xs: Ints, ys: Ints, across: _Line) -> tuple[Bools, Bools]:
+    """Return for every (y, x) whether it is free, and whether its run ends there on the near side
+    for near values, on the far side for far ones."""
+    free = np.zeros((len(ys), len(xs)), dtype=np.bool_)
+    stopped = np.zeros_like(free)
+    far = np.isin(xs, np.array(across.far, dtype=np.int64))
+    for row, y in enumerate(ys):
+        for low, high in sheet.runs_at_y(int(y)):
+            first, last = np.searchsorted(xs, low), np.searchsorted(xs, high, side="right")
+            free[row, first:last] = True
+            if first < last:
+                stopped[row, first] |= xs[first] == low and not far[first]
+                stopped[row, last - 1] |= xs[last - 1] == high and far[last - 1]
+    return free, stopped
+
+
+def _supported(
+    found: list[dict[Place, tuple[bool, bool]]], sizes: list[tuple[int, int]], middle2: Place
+) -> tuple[tuple[Place, ...], ...]:
+    """Drop places that need a neighbour to stop at where no kept place can be that neighbour.
+
+    ``sizes`` count the dam allowance; ``middle2`` is twice the liner's middle, less one dam.
+    """
+    kept = found
+    while True:
+        stops_x = _stops(kept, sizes, middle2, axis=0)
+        stops_y = _stops(kept, sizes, middle2, axis=1)
+        after = [
+            {
+                place: needs
+                for place, needs in places.items()
+                if (not needs[0] or _leans(place, size, middle2, stops_x, axis=0))
+                and (not needs[1] or _leans(place, size, middle2, stops_y, axis=1))
+            }
+            for places, size in zip(kept, sizes, strict=True)
+        ]
+        if sum(map(len, after)) == sum(map(len, kept)):
+            return tuple(tuple(sorted(places)) for places in kept)
+        kept = after
+
+
+Stops = dict[tuple[bool, int], list[Run]]
+
+
+def _stops(
+    found: list[dict[Place, tuple[bool, bool]]],
+    sizes: list[tuple[int, int]],
+    middle2: Place,
+    axis: int,
+) -> Stops:
+    """Return, by half and by the face a panel offers to lean on, the merged stretches across."""
+    stretches: dict[tuple[bool, int], set[Run]] = {}
+    for places, size in zip(found, sizes, strict=True):
+        for place in places:
+            near = 2 * place[axis] + size[axis] <= middle2[axis]
+            face = place[axis] + size[axis] if near else place[axis]
+            across = place[1 - axis], place[1 - axis] + size[1 - axis]
+            stretches.setdefault((near, face), set()).add(across)
+    return {key: _merged(runs) for key, runs in stretches.items()}
+
+
+def _merged(runs: Iterable[Run]) -> list[Run]:
+    merged: list[Run] = []
+    for low, high in sorted(runs):
+        if merged and low <= merged[-1][1]:
+            merged[-1] = (merged[-1][0], max(merged[-1][1], high))
+        else:
+            merged.append((low, high))
+    return merged
+
+
+def _leans(place: Place, size: Place, middle2: Place, stops: Stops, axis: int) -> bool:
+    near = 2 * place[axis] + size[axis] <= middle2[axis]
+    face = place[axis] if near else place[axis] + size[axis]
+    runs = stops.get((near, face), [])
+    low, high = place[1 - axis], place[1 - axis] + size[1 - axis]
+    index = bisect_left(runs, (high, high))
+    return index > 0 and runs[index - 1][1] > low

@@ -1,0 +1,139 @@
+"""Sets of convex pieces in arrays: Minkowski sums with rectangles and exact cuts along a line.
+
+Every piece is its bounding box cut by half-planes ``a x + b y <= c`` with whole-number
+coefficients, one per slanted edge; a rectangle needs none. Adding a rectangle to a convex piece
+only moves the box and the half-planes outward, so the sum is exact and takes no new vertices.
+Pieces are *open* when they forbid: touching is allowed.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from nesting.geometry import Box, Polygon, Ring, bounds, convex_parts
+
+Ints = NDArray[np.int64]
+Run = tuple[int, int]
+
+_ALWAYS_TRUE = (0, 0, 1)
+
+
+@dataclass(frozen=True, slots=True)
+class Pieces:
+    """Convex pieces: ``boxes`` (n, 4) as x0, y0, x1, y1 and ``cuts`` (n, e, 3) as a, b, c [steps].
+
+    A piece is its box cut by all its half-planes ``a x + b y <= c``.
+    """
+
+    boxes: Ints
+    cuts: Ints
+
+    def __len__(self) -> int:
+        return len(self.boxes)
+
+    def swept(self, strip: Box) -> Pieces:
+        """Return the places (x, y) for which ``strip`` moved by (x, y) meets a piece.
+
+        That is the Minkowski sum of each piece with the mirrored strip.
+        """
+        boxes = self.boxes + np.array([-strip.x1, -strip.y1, -strip.x0, -strip.y0])
+        a, b, c = self.cuts[..., 0], self.cuts[..., 1], self.cuts[..., 2]
+        reach_x = np.maximum(-a * strip.x0, -a * strip.x1)
+        reach_y = np.maximum(-b * strip.y0, -b * strip.y1)
+        return Pieces(boxes, np.stack([a, b, c + reach_x + reach_y], axis=-1))
+
+    def near(self, domain: Box) -> Pieces:
+        """Return the pieces whose open boxes meet the closed domain."""
+        x0, y0, x1, y1 = self.boxes.T
+        keep = (x0 < domain.x1) & (x1 > domain.x0) & (y0 < domain.y1) & (y1 > domain.y0)
+        return Pieces(self.boxes[keep], self.cuts[keep])
+
+    def turned_over(self) -> Pieces:
+        """Return the pieces with x and y exchanged."""
+        return Pieces(self.boxes[:, [1, 0, 3, 2]], self.cuts[..., [1, 0, 2]])
+
+    def forbidden_at(self, y: int) -> Ints:
+        """Return per piece that reaches line ``y`` the whole x strictly inside it, (m, 2) closed."""
+        meets = (self.boxes[:, 1] < y) & (y < self.boxes[:, 3])
+        low, high = self.boxes[meets, 0] + 1, self.boxes[meets, 2] - 1
+        if self.cuts.shape[1] and len(low):
+            a, b, c = np.moveaxis(self.cuts[meets], -1, 0)
+            rest = c - b * y
+            divisor = np.where(a == 0, 1, a)
+            below = np.where(a > 0, -((-rest) // divisor) - 1, np.iinfo(np.int64).max)
+            above = np.where(a < 0, rest // divisor + 1, np.iinfo(np.int64).min)
+            high = np.minimum(high, below.min(axis=1))
+            low = np.maximum(low, above.max(axis=1))
+        return np.stack([low, high], axis=1)
+
+    def hold(self, x: int, y: int) -> NDArray[np.bool_]:
+        """Tell per piece whether the point lies strictly inside it."""
+        x0, y0, x1, y1 = self.boxes.T
+        inside: NDArray[np.bool_] = (x0 < x) & (x < x1) & (y0 < y) & (y < y1)
+        inside &= (self.cuts[..., 0] * x + self.cuts[..., 1] * y < self.cuts[..., 2]).all(axis=1)
+        return inside
+
+
+def free_runs(low: int, high: int, forbidden: Ints) -> list[Run]:
+    """Return the closed runs of whole numbers of [low, high] outside the closed ranges.
+
+    >>> free_runs(0, 9, np.array([[2, 4], [3, 6], [8, 7]]))
+    [(0, 1), (7, 9)]
+    """
+    forbidden = forbidden[forbidden[:, 0] <= forbidden[:, 1]]
+    forbidden = forbidden[np.argsort(forbidden[:, 0], kind="stable")]
+    ends = np.maximum.accumulate(np.concatenate([[low - 1], forbidden[:, 1]]))
+    starts = np.concatenate([forbidden[:, 0], [high + 1]])
+    first, last = ends + 1, np.minimum(starts - 1, high)
+    open_ = first <= last
+    return [(int(a), int(b)) for a, b in zip(first[open_], last[open_], strict=True)]
+
+
+def pieces_of(polygons: Iterable[Polygon]) -> Pieces:
+    """Return the polygons cut into convex pieces, in the order given."""
+    return pieces_of_rings([ring for polygon in polygons for ring in convex_parts(polygon)])
+
+
+def pieces_of_rings(rings: Sequence[Ring]) -> Pieces:
+    """Return convex counter-clockwise rings as pieces."""
+    cuts = [_cuts(ring) for ring in rings]
+    widest = max(map(len, cuts), default=0)
+    padded = [row + [_ALWAYS_TRUE] * (widest - len(row)) for row in cuts]
+    boxes = np.array([bounds(ring) for ring in rings], dtype=np.int64).reshape(-1, 4)
+    return Pieces(boxes, np.array(padded, dtype=np.int64).reshape(len(rings), widest, 3))
+
+
+def pieces_of_boxes(boxes: Iterable[Box]) -> Pieces:
+    """Return rectangles as pieces."""
+    array = np.array(list(boxes), dtype=np.int64).reshape(-1, 4)
+    return Pieces(array, np.zeros((len(array), 0, 3), dtype=np.int64))
+
+
+def joined(parts: Sequence[Pieces]) -> Pieces:
+    """Return all pieces of the parts, in order."""
+    widest = max((part.cuts.shape[1] for part in parts), default=0)
+    cuts = [_padded(part.cuts, widest) for part in parts]
+    empty = pieces_of_boxes(())
+    return Pieces(
+        np.concatenate([part.boxes for part in parts] or [empty.boxes]),
+        np.concatenate(cuts or [empty.cuts]),
+    )
+
+
+def _padded(cuts: Ints, widest: int) -> Ints:
+    filler = np.broadcast_to(np.array(_ALWAYS_TRUE), (len(cuts), widest - cuts.shape[1], 3))
+    return np.concatenate([cuts, filler], axis=1)
+
+
+def _cuts(ring: Ring) -> list[tuple[int, int, int]]:
+    """Half-planes of the slanted edges of a counter-clockwise ring: the interior is on the left."""
+    rows = []
+    for (x0, y0), (x1, y1) in zip(ring, ring[1:] + ring[:1], strict=True):
+        if x0 != x1 and y0 != y1:
+            a, b = y1 - y0, x0 - x1
+            rows.append((a, b, a * x0 + b * y0))
+    return rows

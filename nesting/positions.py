@@ -1,0 +1,216 @@
+"""Position maps: where on the liner one panel size may lie, exactly.
+
+A side of a panel lies on the liner's own rim (*edge*) or has a dam outside it. For each of the
+sixteen combinations the keep-off region around the panel is a handful of rectangles (*strips*), and
+a place is free when no strip meets an obstacle: the domain less the Minkowski sum of each obstacle
+with each mirrored strip. Obstacles are convex pieces with whole-number corners, so every question
+put here is answered in whole numbers. Domains are closed and may be a segment or a point: a panel
+flush with the rim, or a band exactly one dam wide.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from itertools import product
+
+from nesting.casts import Side, Sides
+from nesting.convex import Pieces, Run, free_runs, joined
+from nesting.geometry import Box
+from nesting.ground import Ground
+from nesting.job import Rules
+
+
+@dataclass(frozen=True, slots=True)
+class Sheet:
+    """The places of a panel size for one combination of sides: a closed box less open pieces."""
+
+    sides: Sides
+    domain: Box
+    forbidden: Pieces
+
+    def runs_at_y(self, y: int) -> list[Run]:
+        """Return the closed runs of free x on the line ``y``, from left to right."""
+        if not self.domain.y0 <= y <= self.domain.y1:
+            return []
+        return free_runs(self.domain.x0, self.domain.x1, self.forbidden.forbidden_at(y))
+
+    def runs_at_x(self, x: int) -> list[Run]:
+        """Return the closed runs of free y on the line ``x``, from below."""
+        return self.turned_over().runs_at_y(x)
+
+    def turned_over(self) -> Sheet:
+        """Return the sheet with x and y exchanged."""
+        x0, y0, x1, y1 = self.domain
+        return Sheet(self.sides, Box(y0, x0, y1, x1), self.forbidden.turned_over())
+
+    def holds(self, x: int, y: int) -> bool:
+        """Whether the panel may lie with its lower-left corner at (x, y)."""
+        inside = self.domain.contains(Box(x, y, x, y))
+        return inside and not bool(self.forbidden.hold(x, y).any())
+
+
+@dataclass(frozen=True, slots=True)
+class PositionMap:
+    """All places of one panel size (``width`` x ``height`` [steps]) on one ground."""
+
+    width: int
+    height: int
+    sheets: tuple[Sheet, ...]
+
+    def sheet_at(self, x: int, y: int) -> Sheet | None:
+        """Return the sheet that allows the place, or None where the panel may not lie."""
+        return next((sheet for sheet in self.sheets if sheet.holds(x, y)), None)
+
+
+@dataclass(frozen=True, slots=True)
+class Wish:
+    """Which ornaments a panel must show and must hide, as indexes into the liner's ornaments."""
+
+    show: frozenset[int] = frozenset()
+    hide: frozenset[int] = frozenset()
+
+
+def map_positions(ground: Ground, width: int, height: int, wish: Wish = Wish()) -> PositionMap:
+    """Return the exact position map of a panel of flat ``width`` x ``height`` [steps].
+
+    A rectangle turned half round covers the same ground, so one map serves both turns.
+    """
+    found = tuple(
+        Sheet(sides, domain, _forbidden(ground, width, height, sides, wish).near(domain))
+        for sides, unlimited in _domains(ground, width, height)
+        if (domain := _limit(unlimited, ground, width, height, wish)) is not None
+    )
+    return PositionMap(width, height, found)
+
+
+def ring_strips(width: int, height: int, sides: Sides, dam: int) -> list[Box]:
+    """Return the dam ring around a panel at (0, 0) as disjoint rectangles, corners included."""
+    left, right, bottom, top = sides.widths(dam)
+    strips = [
+        Box(-left, -bottom, 0, height + top),
+        Box(width, -bottom, width + right, height + top),
+        Box(0, -bottom, width, 0),
+        Box(0, height, width, height + top),
+    ]
+    return [strip for strip in strips if strip.area]
+
+
+def keep_off_strips(width: int, height: int, sides: Sides, rules: Rules) -> list[Box]:
+    """Return what no ornament may meet around a panel at (0, 0), as rectangles.
+
+    Outside the panel that is the dam ring grown by the clearance, with square corners (rule 4);
+    inside, the edge margin along dam sides (rule 5).
+    """
+    panel = Box(0, 0, width, height)
+    grown = [
+        strip.grown(*4 * (rules.dam_clearance,))
+        for strip in ring_strips(width, height, sides, rules.dam_width)
+    ]
+    outside = {part for strip in grown for part in _outside(strip, panel)}
+    margins = {strip for strip in _margins(panel, sides, rules.edge_margin) if strip.area}
+    return sorted(_largest(outside) | margins)
+
+
+def _outside(strip: Box, panel: Box) -> list[Box]:
+    """Return the parts of a strip beyond each side of the panel; together all of it outside."""
+    x0, y0, x1, y1 = strip
+    parts = [
+        Box(x0, y0, min(x1, panel.x0), y1),
+        Box(max(x0, panel.x1), y0, x1, y1),
+        Box(x0, y0, x1, min(y1, panel.y0)),
+        Box(x0, max(y0, panel.y1), x1, y1),
+    ]
+    return [part for part in parts if part.x0 < part.x1 and part.y0 < part.y1]
+
+
+def _largest(boxes: set[Box]) -> set[Box]:
+    """Drop boxes that lie inside another."""
+    return {box for box in boxes if not any(o != box and o.contains(box) for o in boxes)}
+
+
+def _margins(panel: Box, sides: Sides, margin: int) -> list[Box]:
+    across, up = min(margin, panel.width), min(margin, panel.height)
+    strips = (
+        Box(0, 0, across, panel.height),
+        Box(panel.width - across, 0, panel.width, panel.height),
+        Box(0, 0, panel.width, up),
+        Box(0, panel.height - up, panel.width, panel.height),
+    )
+    return [strip for strip, side in zip(strips, sides, strict=True) if side == "dam"]
+
+
+def _forbidden(ground: Ground, width: int, height: int, sides: Sides, wish: Wish) -> Pieces:
+    rules = ground.rules
+    body = Box(0, 0, width, height)
+    keep_off = keep_off_strips(width, height, sides, rules)
+    ornaments = joined(ground.ornaments)
+    hidden = joined([ground.ornaments[index] for index in sorted(wish.hide)])
+    ring = ring_strips(width, height, sides, rules.dam_width)
+    return joined(
+        [
+            *(ornaments.swept(strip) for strip in keep_off),
+            *(ground.no_dam.swept(strip) for strip in ring),
+            ground.off_liner.swept(body),
+            hidden.swept(body),
+        ]
+    )
+
+
+def _domains(ground: Ground, width: int, height: int) -> Iterator[tuple[Sides, Box]]:
+    """Yield every combination of edge and dam sides with the closed box of its places."""
+    across = list(_spans(ground.left_rims, ground.right_rims, width, height))
+    up = list(_spans(ground.bottom_rims, ground.top_rims, height, width))
+    for (left, right, x, ys), (bottom, top, y, xs) in product(across, up):
+        widths = Sides(left, right, bottom, top).widths(ground.rules.dam_width)
+        yield (
+            Sides(left, right, bottom, top),
+            Box(
+                _highest(x[0], xs[0], ground.frame.x0 + widths[0]),
+                _highest(y[0], ys[0], ground.frame.y0 + widths[2]),
+                _lowest(x[1], xs[1], ground.frame.x1 - width - widths[1]),
+                _lowest(y[1], ys[1], ground.frame.y1 - height - widths[3]),
+            ),
+        )
+
+
+Limits = tuple[int | None, int | None]
+_FREE: Limits = (None, None)
+
+
+def _spans(
+    low_rims: tuple[tuple[int, int, int], ...],
+    high_rims: tuple[tuple[int, int, int], ...],
+    size: int,
+    other: int,
+) -> Iterator[tuple[Side, Side, Limits, Limits]]:
+    """Yield the sides across one axis with the limits they set along it and across it."""
+    yield "dam", "dam", _FREE, _FREE
+    for at, start, stop in low_rims:
+        yield "edge", "dam", (at, at), (start, stop - other)
+    for at, start, stop in high_rims:
+        yield "dam", "edge", (at - size, at - size), (start, stop - other)
+    for (at, start, stop), (end, from_, to) in product(low_rims, high_rims):
+        if end - at == size:
+            yield "edge", "edge", (at, at), (max(start, from_), min(stop, to) - other)
+
+
+def _highest(*limits: int | None) -> int:
+    return max(limit for limit in limits if limit is not None)
+
+
+def _lowest(*limits: int | None) -> int:
+    return min(limit for limit in limits if limit is not None)
+
+
+def _limit(domain: Box, ground: Ground, width: int, height: int, wish: Wish) -> Box | None:
+    """Return the part of the domain from which every wished ornament lies inside the panel."""
+    for index in wish.show:
+        shown = ground.liner.ornaments[index].outline.bounds
+        domain = Box(
+            max(domain.x0, shown.x1 - width),
+            max(domain.y0, shown.y1 - height),
+            min(domain.x1, shown.x0),
+            min(domain.y1, shown.y0),
+        )
+    return domain if domain.x0 <= domain.x1 and domain.y0 <= domain.y1 else None

@@ -1,0 +1,1 @@
+"""Fewest casts, then fewest layouts: whole numbers in, whole numbers out."""

@@ -1,0 +1,132 @@
+"""Fewest casts: column generation with an exact certificate, then whole numbers.
+
+(Gilmore & Gomory 1961, 1965.)
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import numpy as np
+
+from nesting.search.bound import SCALE, point_bound
+from nesting.search.conflicts import find_points
+from nesting.search.instance import Certificate, Counts, Instance, Layout
+from nesting.search.master import Mix, Pool, count_casts, mix_layouts
+from nesting.search.pricing import Pricer
+from nesting.search.solver import Deadline, Report, silent
+
+Casts = list[tuple[int, Counts]]
+
+
+class CastSearch:
+    """One search for the fewest casts of an instance; keeps the best schedule and bound so far."""
+
+    def __init__(self, instance: Instance, deadline: Deadline, report: Report = silent) -> None:
+        self.instance, self.deadline, self.report = instance, deadline, report
+        self.points = find_points(instance)
+        self.pricer = Pricer(instance, self.points)
+        self.pool = Pool()
+        self.certificate, self.relaxed = point_bound(instance, self.points, deadline)
+        self.best: Casts = []
+        self._begin()
+
+    @property
+    def casts(self) -> int:
+        """Casts of the best schedule found."""
+        return sum(repeats for repeats, _ in self.best)
+
+    @property
+    def done(self) -> bool:
+        """Whether bound and schedule meet, or time is up."""
+        return self.casts == self.certificate.bound or self.deadline.passed
+
+    def run(self) -> None:
+        """Search until bound and schedule meet, nothing more is known to try, or time is up."""
+        for step in (self._generate, self._whole, self._dive, self._whole):
+            if self.done:
+                return
+            step()
+            self.report(f"{self.casts} casts, at least {self.certificate.bound}")
+
+    def _begin(self) -> None:
+        """Cast the heaviest layout of what is left, as often as it goes, until nothing is left."""
+        self._offer(self._cover(self.instance.demand, self.certificate.prices))
+
+    def _cover(self, demand: Counts, prices: Sequence[int]) -> Casts:
+        left = list(demand)
+        casts: Casts = []
+        while any(left):
+            counts = self._price(prices, tuple(left)) if not self.deadline.passed else None
+            if counts is None or not any(c and n for c, n in zip(counts, left, strict=True)):
+                counts = self._keep((), left)
+            repeats = max(1, min(n // c for n, c in zip(left, counts, strict=True) if c))
+            casts.append((repeats, counts))
+            left = [max(0, n - repeats * c) for n, c in zip(left, counts, strict=True)]
+        return casts
+
+    def _price(self, prices: Sequence[int], limits: Counts) -> Counts | None:
+        priced = self.pricer.heaviest(prices, limits, self.deadline)
+        return self._keep(priced.layout, limits) if priced.layout else None
+
+    def _keep(self, layout: Layout, limits: Sequence[int]) -> Counts:
+        """Fill a layout up, put it in the pool, and return its counts."""
+        full = self.pricer.fill(layout, limits)
+        counts = self.instance.counts(full)
+        self.pool.add(counts, full)
+        return counts
+
+    def _offer(self, casts: Casts | None) -> None:
+        if casts and (not self.best or sum(r for r, _ in casts) < self.casts):
+            self.best = casts
+
+    def _claim(self, certificate: Certificate) -> None:
+        if certificate.bound > self.certificate.bound:
+            self.certificate = certificate
+
+    def _generate(self) -> None:
+        """Add layouts while they improve the fractional mix (column generation)."""
+        demand = self.instance.demand
+        while not self.done:
+            mix = mix_layouts(self.pool, demand)
+            if mix.value <= self.certificate.bound + 1e-7:
+                return
+            prices = [int(np.floor(price * SCALE + 1e-3)) for price in mix.prices]
+            priced = self.pricer.heaviest(prices, demand, self.deadline)
+            total = sum(p * q for p, q in zip(prices, demand, strict=True))
+            if priced.limit:
+                self._claim(Certificate(tuple(prices), priced.limit, total))
+            before = len(self.pool.layouts)
+            self._keep(priced.layout, demand)
+            if priced.weight <= SCALE or len(self.pool.layouts) == before:
+                return
+
+    def _whole(self) -> None:
+        """Find the fewest casts of the layouts known."""
+        found = count_casts(
+            self.pool, self.instance.demand, self.certificate.bound, self.deadline.within(5)
+        )
+        self._offer(found)
+
+    def _dive(self) -> None:
+        """Fix the most used layout of the mix, generate for what is left, and so on down."""
+        left, casts = list(self.instance.demand), []
+        while any(left) and not self.deadline.passed:
+            mix = self._generate_for(tuple(left))
+            counts, use = max(mix.uses.items(), key=lambda entry: (entry[1], entry[0]))
+            repeats = max(1, int(use + 1e-6))
+            casts.append((repeats, counts))
+            left = [max(0, n - repeats * c) for n, c in zip(left, counts, strict=True)]
+        if not any(left):
+            self._offer(casts)
+
+    def _generate_for(self, demand: Counts) -> Mix:
+        while True:
+            mix = mix_layouts(self.pool, demand)
+            prices = [int(np.floor(price * SCALE + 1e-3)) for price in mix.prices]
+            priced = self.pricer.heaviest(prices, demand, self.deadline)
+            before = len(self.pool.layouts)
+            self._keep(priced.layout, demand)
+            done = priced.weight <= SCALE + len(demand) or len(self.pool.layouts) == before
+            if done or self.deadline.passed:
+                return mix

@@ -1,0 +1,104 @@
+"""What the search is given and what it answers, in whole numbers only."""
+
+from __future__ import annotations
+
+from collections import Counter
+from dataclasses import dataclass
+from functools import cached_property
+
+import numpy as np
+from numpy.typing import NDArray
+
+Ints = NDArray[np.int64]
+Counts = tuple[int, ...]
+Layout = tuple[int, ...]
+"""Sorted indexes into the instance's places: a set that is free of conflicts."""
+
+
+@dataclass(frozen=True)
+class Item:
+    """One size: its extent with the dam allowance, how many are wanted, where it may lie."""
+
+    width: int
+    height: int
+    quantity: int
+    places: tuple[tuple[int, int], ...]
+
+
+@dataclass(frozen=True)
+class Instance:
+    """Sizes and their places; two boxes of one cast may touch but not overlap.
+
+    ``items`` keep their order; places are numbered through, item by item.
+    """
+
+    items: tuple[Item, ...]
+
+    @cached_property
+    def boxes(self) -> Ints:
+        """The ground of every place as x0, y0, x1, y1, shape (places, 4)."""
+        rows = [
+            (x, y, x + item.width, y + item.height) for item in self.items for x, y in item.places
+        ]
+        return np.array(rows, dtype=np.int64).reshape(-1, 4)
+
+    @cached_property
+    def owner(self) -> Ints:
+        """The item of every place, shape (places,)."""
+        return np.repeat(
+            np.arange(len(self.items)), [len(item.places) for item in self.items]
+        ).astype(np.int64)
+
+    @cached_property
+    def demand(self) -> Counts:
+        """How many of each item are wanted."""
+        return tuple(item.quantity for item in self.items)
+
+    def counts(self, layout: Layout) -> Counts:
+        """Return how many of each item a layout holds."""
+        found = Counter(int(self.owner[place]) for place in layout)
+        return tuple(found[index] for index in range(len(self.items)))
+
+
+@dataclass(frozen=True)
+class Certificate:
+    """Why no fewer casts can do: casts >= ceil(sum(price * quantity) / heaviest).
+
+    No single cast holds more than ``heaviest`` worth of items at these prices. ``points`` are
+    weights (x, y, weight) that total ``heaviest``, each place of an item covering at least its
+    price; empty where ``heaviest`` was proved by solving for the heaviest layout.
+    """
+
+    prices: Counts
+    heaviest: int
+    demand: int
+    points: tuple[tuple[int, int, int], ...] = ()
+
+    @property
+    def bound(self) -> int:
+        """The least number of casts this proves."""
+        return -(-self.demand // self.heaviest) if self.demand else 0
+
+
+@dataclass(frozen=True)
+class Answer:
+    """Layouts with repeats, and what is proved of them.
+
+    ``layouts`` holds (repeats, layout) pairs; they yield at least the demand.
+    ``fewest_layouts`` is a lower bound on the number of different layouts at this many casts.
+    """
+
+    layouts: tuple[tuple[int, Layout], ...]
+    certificate: Certificate
+    layouts_bound: int
+    stopped_early: bool = False
+
+    @property
+    def casts(self) -> int:
+        """Number of casts."""
+        return sum(repeats for repeats, _ in self.layouts)
+
+    @property
+    def proved(self) -> bool:
+        """Whether fewer casts are proved impossible."""
+        return self.casts == self.certificate.bound

@@ -1,0 +1,77 @@
+"""How often to cast each known layout: a linear program for prices, an integer one for schedules."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+import numpy as np
+
+from nesting.search.instance import Counts, Layout
+from nesting.search.solver import INFINITY, Deadline, Rows, rows_of, solve
+
+
+@dataclass
+class Pool:
+    """Known layouts, one per count vector, in the order they were found."""
+
+    layouts: dict[Counts, Layout] = field(default_factory=dict)
+
+    def add(self, counts: Counts, layout: Layout) -> bool:
+        """Keep a layout unless one with the same counts is known; tell whether it is new."""
+        if counts in self.layouts or not any(counts):
+            return False
+        self.layouts[counts] = layout
+        return True
+
+    def rows(self, demand: Counts) -> Rows:
+        """Return 'the demand of each item is met', one column per layout."""
+        matrix = np.array(list(self.layouts), dtype=float).T
+        return rows_of(
+            [
+                (np.flatnonzero(row), row[np.flatnonzero(row)], float(wanted), INFINITY)
+                for row, wanted in zip(matrix, demand, strict=True)
+            ]
+        )
+
+
+@dataclass(frozen=True)
+class Mix:
+    """How often each layout of the pool is cast (fractions from the linear program), and prices."""
+
+    uses: dict[Counts, float]
+    value: float
+    prices: tuple[float, ...]
+
+
+def mix_layouts(pool: Pool, demand: Counts) -> Mix:
+    """Return the cheapest fractional mix of known layouts and the price of each item in it."""
+    columns = len(pool.layouts)
+    found = solve(np.ones(columns), pool.rows(demand), np.full(columns, INFINITY), integer=False)
+    if found.values is None or found.duals is None:
+        raise RuntimeError("the mix of layouts has no solution although every item has a layout")
+    uses = {c: float(v) for c, v in zip(pool.layouts, found.values, strict=True) if v > 1e-9}
+    return Mix(uses, found.objective, tuple(max(0.0, float(d)) for d in found.duals))
+
+
+def count_casts(
+    pool: Pool, demand: Counts, target: int, deadline: Deadline
+) -> list[tuple[int, Counts]] | None:
+    """Return the fewest casts of known layouts that meet the demand, as (repeats, counts).
+
+    Stops at ``target`` casts or at the deadline, with the best found; None where none was.
+    """
+    columns = len(pool.layouts)
+    found = solve(
+        np.ones(columns),
+        pool.rows(demand),
+        np.full(columns, float(max(demand))),
+        deadline=deadline,
+        target=target + 0.5,
+    )
+    if found.values is None:
+        return None
+    return [
+        (round(value), counts)
+        for counts, value in zip(pool.layouts, found.values, strict=True)
+        if value > 0.5
+    ]

@@ -1,0 +1,98 @@
+"""The heaviest layout at given prices: one integer program over places, one row per point."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import cached_property
+
+import numpy as np
+
+from nesting.search.conflicts import Points
+from nesting.search.instance import Counts, Instance, Layout
+from nesting.search.solver import Deadline, Rows, rows_of, solve
+
+
+@dataclass(frozen=True)
+class Priced:
+    """A layout and what it weighs; no layout weighs more than ``limit``."""
+
+    layout: Layout
+    weight: int
+    limit: int
+
+    @property
+    def is_heaviest(self) -> bool:
+        """Whether no layout weighs more."""
+        return self.weight == self.limit
+
+
+@dataclass(frozen=True)
+class Pricer:
+    """Finds heaviest layouts of one instance."""
+
+    instance: Instance
+    points: Points
+
+    def heaviest(self, prices: Sequence[int], limits: Counts, deadline: Deadline) -> Priced:
+        """Return the heaviest layout found with at most ``limits`` of each item.
+
+        ``limit`` is proved: when time runs out it is the solver's bound rounded down.
+        """
+        owner = self.instance.owner
+        profit = np.asarray(prices, dtype=float)[owner]
+        upper = (profit > 0) & (np.asarray(limits)[owner] > 0)
+        rows = self._rows if all(
+            limit >= top for limit, top in zip(limits, self._most, strict=True)
+        ) else self._limited(limits)
+        found = solve(profit, rows, upper.astype(float), maximise=True, deadline=deadline)
+        layout: Layout = ()
+        if found.values is not None:
+            layout = tuple(int(place) for place in np.flatnonzero(found.values > 0.5))
+        weight = sum(int(prices[owner[place]]) for place in layout)
+        total = sum(int(p) * int(n) for p, n in zip(prices, limits, strict=True))
+        if found.status == "optimal":
+            return Priced(layout, weight, weight)
+        limit = int(np.floor(min(found.bound, float(total)) + 1e-6))
+        return Priced(layout, weight, max(limit, weight))
+
+    def fill(self, layout: Layout, limits: Sequence[int]) -> Layout:
+        """Return the layout with every further place that fits, larger items first."""
+        used = self.points.cover[:, list(layout)].any(axis=1)
+        counts = list(self.instance.counts(layout))
+        chosen = list(layout)
+        for place in self._by_size:
+            item = int(self.instance.owner[place])
+            cover = self.points.cover[:, place]
+            if counts[item] < limits[item] and not (used & cover).any():
+                chosen.append(int(place))
+                counts[item] += 1
+                used = used | cover
+        return tuple(sorted(chosen))
+
+    @cached_property
+    def _entries(self) -> list[tuple[Sequence[int], float, float, float]]:
+        return [(row, 1.0, 0.0, 1.0) for row in self.points.rows()]  # type: ignore[misc]
+
+    @cached_property
+    def _rows(self) -> Rows:
+        return rows_of(self._entries)
+
+    @cached_property
+    def _most(self) -> Counts:
+        return tuple(len(item.places) for item in self.instance.items)
+
+    def _limited(self, limits: Counts) -> Rows:
+        owner = self.instance.owner
+        extra = [
+            (np.flatnonzero(owner == item), 1.0, 0.0, float(limit))
+            for item, (limit, top) in enumerate(zip(limits, self._most, strict=True))
+            if limit < top
+        ]
+        return rows_of([*self._entries, *extra])  # type: ignore[list-item]
+
+    @cached_property
+    def _by_size(self) -> list[int]:
+        boxes = self.instance.boxes
+        area = (boxes[:, 2] - boxes[:, 0]) * (boxes[:, 3] - boxes[:, 1])
+        return [int(place) for place in np.argsort(-area, kind="stable")]

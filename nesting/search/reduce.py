@@ -1,0 +1,65 @@
+"""Fewer places with nothing lost: a place that another of the same item can always stand in for.
+
+If everything that excludes place b also excludes place a, any layout that uses a may use b
+instead. So a can go. What is left excludes less, so the rule is applied until nothing changes.
+"""
+
+from __future__ import annotations
+
+import numpy as np
+from numpy.typing import NDArray
+
+from nesting.search.instance import Instance, Ints, Item
+
+LARGEST = 20_000
+"""With more places than this the instance is left as it is: the test is quadratic."""
+
+
+def reduce_places(instance: Instance) -> tuple[Instance, Ints]:
+    """Return the instance without replaceable places, and the old index of each place kept."""
+    kept = np.arange(len(instance.owner))
+    while len(kept) <= LARGEST:
+        survivors = _irreplaceable(_keep(instance, kept))
+        if len(survivors) == len(kept):
+            break
+        kept = kept[survivors]
+    return _keep(instance, kept), kept
+
+
+def _keep(instance: Instance, kept: Ints) -> Instance:
+    if len(kept) == len(instance.owner):
+        return instance
+    items = []
+    for index, item in enumerate(instance.items):
+        rows = instance.boxes[kept[instance.owner[kept] == index]]
+        places = tuple((int(x), int(y)) for x, y in rows[:, :2])
+        items.append(Item(item.width, item.height, item.quantity, places))
+    return Instance(tuple(items))
+
+
+def _irreplaceable(instance: Instance) -> Ints:
+    exclude = _exclusions(instance)
+    gone = np.zeros(len(instance.owner), dtype=np.bool_)
+    for item in range(len(instance.items)):
+        members = np.flatnonzero(instance.owner == item)
+        rows = exclude[members]
+        sizes = np.bitwise_count(rows).sum(axis=1)
+        for position in np.argsort(sizes, kind="stable"):
+            if gone[members[position]]:
+                continue
+            covers = ~(rows[position] & ~rows).any(axis=1)
+            covers[position] = False
+            gone[members[covers]] = True
+    return np.flatnonzero(~gone)
+
+
+def _exclusions(instance: Instance) -> NDArray[np.uint64]:
+    """Return, as bit sets, which places each place excludes, itself among them."""
+    x0, y0, x1, y1 = instance.boxes.T
+    width = -(-len(x0) // 64) * 8
+    packed = np.zeros((len(x0), width), dtype=np.uint8)
+    for place in range(len(x0)):
+        meets = (x0 < x1[place]) & (x0[place] < x1) & (y0 < y1[place]) & (y0[place] < y1)
+        bits = np.packbits(meets)
+        packed[place, : len(bits)] = bits
+    return packed.view(np.uint64)
