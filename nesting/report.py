@@ -1,0 +1,266 @@
+"""A schedule as text: what to cast, where the dams go, the areas, and why it is least."""
+
+from __future__ import annotations
+
+import textwrap
+from collections import Counter
+from collections.abc import Iterable
+
+from nesting.bed import Bed
+from nesting.casts import Areas, Dam, Layout, Placement, Proof, Schedule
+from nesting.job import Job, Units
+from nesting.setout import (
+    list_set_out,
+    write_length,
+    write_size,
+)
+from nesting.tables import INDENT, write_table
+from nesting.units import STEPS_PER_INCH, STEPS_PER_MM
+
+CAUTIONS = (
+    "Caution: silica dust harms the lungs and wet cement burns the skin, without pain at first.",
+    "Local codes and licensed practice rule: this plan certifies no panel, lift or structure.",
+)
+
+WIDTH = 100
+"""Longest line of running text; a table is as wide as it must be."""
+
+_IN_WORDS: dict[Units, str] = {"mm": "millimetres", "in": "inches"}
+_AREA_UNITS: dict[Units, tuple[str, int]] = {
+    "mm": ("m2", (1000 * STEPS_PER_MM) ** 2),
+    "in": ("ft2", (12 * STEPS_PER_INCH) ** 2),
+}
+
+
+def report_schedule(job: Job, schedule: Schedule) -> str:
+    """Return the whole report, without a final newline; every line is plain text."""
+    sections = [
+        [write_result(schedule)],
+        [line for note in schedule.notes for line in _wrap(f"Note: {note}")],
+        _list_layouts(job, schedule),
+        *(_list_layout(job, layout) for layout in schedule.layouts),
+        _list_areas(job, schedule),
+        _list_sizes(job, schedule),
+        _list_clearance(job, schedule),
+        _list_proofs(schedule),
+        list(CAUTIONS),
+    ]
+    return "\n\n".join("\n".join(lines) for lines in sections if lines)
+
+
+def write_result(schedule: Schedule) -> str:
+    """Return the result in one line: casts, layouts, the bound and whether it is reached."""
+    casts, layouts = schedule.casts, schedule.different_layouts
+    verdict = "PROVED" if schedule.proved else "NOT PROVED"
+    return (
+        f"{schedule.job}: {_count(casts, 'cast')} from {_count(layouts, 'layout')}; "
+        f"at least {_count(schedule.lower_bound, 'cast')} needed; "
+        f"fewest casts {verdict}."
+    )
+
+
+def _wrap(text: str, indent: str = "") -> list[str]:
+    """Return the text in lines of at most ``WIDTH`` characters, a longer word alone on its line."""
+    return textwrap.wrap(
+        text,
+        WIDTH,
+        initial_indent=indent,
+        subsequent_indent=indent + INDENT,
+        break_long_words=False,
+        break_on_hyphens=False,
+    )
+
+
+def _count(number: int, word: str) -> str:
+    """Return ``1 cast``, ``2 casts``."""
+    return f"{number} {word}" if number == 1 else f"{number} {word}s"
+
+
+def _share(part: int, whole: int) -> str:
+    """Return a share as a percentage with one decimal; 0.0 % of nothing."""
+    return f"{100 * part / (whole or 1):.1f} %"
+
+
+def _list_layouts(job: Job, schedule: Schedule) -> list[str]:
+    head = ["layout", "casts", "bed", "panels in each cast", "dams", "dam length", "idle"]
+    rows = []
+    for layout in schedule.layouts:
+        length = sum(dam.length for dam in layout.dams)
+        rows.append(
+            [
+                str(layout.number),
+                str(layout.repeats),
+                layout.bed,
+                _name_marks(layout.panels),
+                str(len(layout.dams)),
+                write_length(length, job.units),
+                _share(layout.areas.idle, layout.areas.liner),
+            ]
+        )
+    unit = _IN_WORDS[job.units]
+    title = f"Layouts (dam length in {unit}; idle is the share of the liner without a panel):"
+    return [title, *write_table(head, rows, left=("bed", "panels in each cast"))]
+
+
+def _name_marks(panels: Iterable[Placement]) -> str:
+    """Return ``A1, 2 x B2``: the marks in one cast, in the order they are placed."""
+    counts = Counter(panel.mark for panel in panels)
+    return ", ".join(mark if n == 1 else f"{n} x {mark}" for mark, n in counts.items())
+
+
+def _list_layout(job: Job, layout: Layout) -> list[str]:
+    times = "once" if layout.repeats == 1 else f"{layout.repeats} times"
+    lines = [f"Layout {layout.number}, cast {times} on bed {layout.bed!r}:"]
+    if layout.same_dams_as is not None:
+        lines += _wrap(
+            f"The dams stay as in layout {layout.same_dams_as}; mask every bay but those of the "
+            "panels listed.",
+            INDENT,
+        )
+    lines += _wrap(
+        f"Set-out in {_IN_WORDS[job.units]} from the datum corner (lower left) of the liner lying "
+        "flat; left and right run along x, bottom and top along y."
+        + ("" if job.units == "mm" else " Each fraction is followed by what remains beyond it."),
+        INDENT,
+    )
+    return [*lines, *list_set_out(job, layout)]
+
+
+def _list_areas(job: Job, schedule: Schedule) -> list[str]:
+    unit, _ = _AREA_UNITS[job.units]
+    head = ["layout", "casts", "liner", "panels", "dams", "masked", "idle", "share"]
+    rows = [
+        _area_row(job, f"{layout.number}, each cast", layout.repeats, layout.areas)
+        for layout in schedule.layouts
+    ]
+    rows.append(_area_row(job, "all casts", schedule.casts, sum_areas(schedule)))
+    title = f"Areas in {unit} (liner = panels + dams + masked; idle = dams + masked):"
+    return [title, *write_table(head, rows, left=("layout",))]
+
+
+def sum_areas(schedule: Schedule) -> Areas:
+    """Return the area account of all casts together [square steps]."""
+
+    def total(part: str) -> int:
+        return sum(layout.repeats * getattr(layout.areas, part) for layout in schedule.layouts)
+
+    return Areas(total("liner"), total("panels"), total("dams"), total("masked"))
+
+
+def _area_row(job: Job, name: str, casts: int, areas: Areas) -> list[str]:
+    _, scale = _AREA_UNITS[job.units]
+    parts = (areas.liner, areas.panels, areas.dams, areas.masked, areas.idle)
+    written = [f"{part / scale:.4f}" for part in parts]
+    return [name, str(casts), *written, _share(areas.idle, areas.liner)]
+
+
+def _list_sizes(job: Job, schedule: Schedule) -> list[str]:
+    """Return the sizes that are marked out otherwise than ordered, each once, and why."""
+    rows: dict[tuple[str, int, int], list[str]] = {}
+    beds: dict[str, Bed] = {}
+    for layout in schedule.layouts:
+        for panel in layout.panels:
+            ordered = job.panel(panel.mark)
+            if (panel.width, panel.height) == (ordered.width, ordered.height):
+                continue
+            beds[layout.bed] = job.bed(layout.bed)
+            key = (panel.mark, panel.width, panel.height)
+            rows[key] = _size_row(job, panel, layout.bed)
+    if not rows:
+        return []
+    head = ["panel", "bed", "ordered", "measured on", "within tolerance", "flat size", "change"]
+    table = write_table(head, list(rows.values()), left=("panel", "bed", "measured on"))
+    curved = [_describe_bed(job, bed) for bed in beds.values() if bed.form != "flat"]
+    return [f"Sizes marked out otherwise than ordered, in {_IN_WORDS[job.units]}:", *table, *curved]
+
+
+def _size_row(job: Job, placed: Placement, bed: str) -> list[str]:
+    ordered, units = job.panel(placed.mark), job.units
+    taken = "-" if placed.off_nominal == (0, 0) else _write_changes(*placed.off_nominal, units)
+    change = _write_changes(placed.width - ordered.width, placed.height - ordered.height, units)
+    return [
+        placed.mark,
+        bed,
+        write_size(ordered.width, ordered.height, units),
+        ordered.measured_on,
+        taken,
+        write_size(placed.width, placed.height, units),
+        change,
+    ]
+
+
+def _write_changes(along_x: int, along_y: int, units: Units) -> str:
+    """Return two signed changes, ``-5.18 by 0``."""
+    signed = [
+        f"+{text}" if steps > 0 and text != "0" else text
+        for steps in (along_x, along_y)
+        for text in [write_length(steps, units)]
+    ]
+    return " by ".join(signed)
+
+
+def _describe_bed(job: Job, bed: Bed) -> str:
+    """Return what a curved bed makes of a panel face: rule 10 in docs/method.md."""
+    thickness = job.liner.thickness
+    convex = bed.form == "convex"
+    face = bed.radius + thickness if convex else bed.radius - thickness
+    shape = "concave" if convex else "convex"
+    return (
+        f"  Bed {bed.name!r} is {bed.form} along {bed.curved_axis}, "
+        f"radius {write_length(bed.radius, job.units)} {job.units}: "
+        f"panel faces are {shape}, radius {write_length(face, job.units)} {job.units}."
+    )
+
+
+def _list_clearance(job: Job, schedule: Schedule) -> list[str]:
+    found = [
+        (dam.clearance, layout.number, dam)
+        for layout in schedule.layouts
+        for dam in layout.dams
+        if dam.clearance is not None
+    ]
+    if not found:
+        return ["Least clearance from ornament: no dam lies beside an ornament."]
+    clearance, number, dam = min(found, key=lambda entry: entry[0])
+    return [_write_clearance(job, clearance, number, dam)]
+
+
+def _write_clearance(job: Job, clearance: int, number: int, dam: Dam) -> str:
+    rule = write_length(job.rules.dam_clearance, job.units)
+    return (
+        f"Least clearance from ornament: {write_length(clearance, job.units)} {job.units}, "
+        f"at dam {dam.name} of layout {number}; the job asks for at least {rule} {job.units}."
+    )
+
+
+def _list_proofs(schedule: Schedule) -> list[str]:
+    proved = {True: "PROVED", False: "NOT PROVED"}
+    further = (
+        f"At {_count(schedule.casts, 'cast')}: fewest layouts {proved[schedule.layouts_proved]} "
+        f"(at least {schedule.layouts_bound}); shortest dams {proved[schedule.dam_length_proved]}; "
+        f"largest clearance {proved[schedule.clearance_proved]}."
+    )
+    return [
+        f"Why at least {_count(schedule.lower_bound, 'cast')}:",
+        *(line for proof in schedule.proofs for line in _wrap(write_proof(proof), INDENT)),
+        *_wrap(further),
+    ]
+
+
+def write_proof(proof: Proof) -> str:
+    """Return in plain words why one bed's panels cannot be made in fewer casts."""
+    bound = _count(proof.lower_bound, "cast")
+    if not proof.heaviest:
+        return f"Bed {proof.bed!r}: at least {bound}. {proof.method}".rstrip()
+    prices = ", ".join(f"{mark} {price}" for mark, price in proof.prices if price)
+    by_prices = -(-proof.demand // proof.heaviest)
+    text = (
+        f"Bed {proof.bed!r}: price each panel ({prices}). The order comes to {proof.demand}, no "
+        f"cast can hold more than {proof.heaviest}, and {proof.demand} / {proof.heaviest} = "
+        f"{proof.demand / proof.heaviest:.4g}: at least {_count(by_prices, 'cast')}."
+    )
+    if proof.lower_bound > by_prices:
+        text += (
+            f" Every set of {_count(proof.lower_bound - 1, 'cast')} was then ruled out: {bound}."
+        )
+    return f"{text} ({proof.method})" if proof.method else text

@@ -1,0 +1,42 @@
+"""Plain text tables for the report: columns as wide as their widest cell."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Sequence
+
+INDENT = "  "
+
+
+def write_table(
+    head: Sequence[str], rows: Sequence[Sequence[str]], left: Collection[str] = ()
+) -> list[str]:
+    r"""Return the lines of a table, head first, each indented by two spaces.
+
+    Parameters
+    ----------
+    head
+        The column titles.
+    rows
+        One cell per column; no rows give the head alone.
+    left
+        The titles of the columns set flush left; the others are set flush right.
+
+    Examples
+    --------
+    >>> print("\n".join(write_table(["dam", "left"], [["D1", "1500"], ["D12", "0"]], left=["dam"])))
+      dam  left
+      D1   1500
+      D12     0
+    """
+    flush_left = [title in left for title in head]
+    table = [list(head), *(list(row) for row in rows)]
+    widths = [max(len(cell) for cell in column) for column in zip(*table, strict=True)]
+    return [_write_row(row, widths, flush_left) for row in table]
+
+
+def _write_row(row: Sequence[str], widths: Sequence[int], flush_left: Sequence[bool]) -> str:
+    cells = [
+        cell.ljust(width) if left else cell.rjust(width)
+        for cell, width, left in zip(row, widths, flush_left, strict=True)
+    ]
+    return (INDENT + "  ".join(cells)).rstrip()
