@@ -1,0 +1,366 @@
+"""The command line: two commands, their text, and the exit code each ends with.
+
+Only click is imported before a command runs, so that help comes at once.
+"""
+
+from __future__ import annotations
+
+import math
+import os
+import shutil
+import sys
+import time
+import traceback
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+from nesting.errors import InputError, NestingError, RefusedError
+
+if TYPE_CHECKING:
+    from nesting.casts import Schedule
+    from nesting.findings import Finding
+    from nesting.job import Job
+
+EXIT_FAULTS_FOUND = 5
+EXIT_OWN_FAULT = 1
+EXIT_STOPPED = 130
+
+OVERVIEW = """Plan dams, casts and masking layouts for relief panels from one flexible liner.
+
+You own a liner with a relief and with plain zones where a dam may lie. You write down the liner,
+your shop's distances and the order in one text file, the job. From it you get: where each dam goes,
+which panels share a cast, the fewest casts that make the order, the proof that fewer cannot, the
+area that lies idle, and a drawing of every masking layout.
+"""
+NOTES = """\b
+Example:
+  nesting plan examples/ferry-terminal.toml -o output_svg/ferry-terminal
+  nesting check examples/ferry-terminal.toml output_svg/ferry-terminal/schedule.json
+
+\b
+Exit codes:
+  0    done
+  1    something went wrong in nesting itself
+  2    the job, the schedule, an option or the output folder must be mended
+  3    no schedule exists for the job; the reason is given for each panel
+  4    our own checker refused our own schedule, so nothing was written
+  5    check found faults in the schedule
+  130  stopped by Ctrl-C
+
+\b
+Caution: silica dust harms the lungs; wet cement burns the skin, without pain at first.
+Local codes and licensed practice rule: a plan certifies no panel, lift or structure.
+"""
+
+_SETTINGS = {"max_content_width": 100}
+
+
+class _InOrder(click.Group):
+    """A group that lists its commands in the order they are written here."""
+
+    def list_commands(self, ctx: click.Context) -> list[str]:
+        return list(self.commands)
+
+
+def _read_seconds(
+    context: click.Context, _option: click.Parameter, value: str | None
+) -> float | None:
+    """Return a number of seconds; a usage error where it is none, not finite or not above zero."""
+    if value is None:
+        return None
+    try:
+        seconds = float(value)
+    except ValueError:
+        seconds = math.nan
+    if not (math.isfinite(seconds) and seconds > 0):
+        raise click.UsageError(
+            f"--time-limit must be a number of seconds > 0, got {value}.", context
+        )
+    return seconds
+
+
+def _show_help(context: click.Context, _option: click.Parameter, wanted: bool) -> None:
+    if wanted and not context.resilient_parsing:
+        _say(context.get_help())
+        context.exit()
+
+
+def _show_version(context: click.Context, _option: click.Parameter, wanted: bool) -> None:
+    if not wanted or context.resilient_parsing:
+        return
+    from importlib.metadata import PackageNotFoundError, version
+
+    try:
+        _say(f"nesting {version('nesting')}")
+    except PackageNotFoundError:
+        _say("nesting, from a folder where it is not installed")
+    context.exit()
+
+
+_debug = click.option(
+    "--debug", is_flag=True, help="On trouble, show where in the program it began."
+)
+_help = click.option(
+    "-h",
+    "--help",
+    is_flag=True,
+    is_eager=True,
+    expose_value=False,
+    callback=_show_help,
+    help="Show this page and stop.",
+)
+_version = click.option(
+    "--version",
+    is_flag=True,
+    is_eager=True,
+    expose_value=False,
+    callback=_show_version,
+    help="Show the version and stop.",
+)
+
+
+@click.group(
+    cls=_InOrder,
+    help=OVERVIEW,
+    epilog=NOTES,
+    context_settings=_SETTINGS,
+    invoke_without_command=True,
+    add_help_option=False,
+)
+@_version
+@_help
+@click.pass_context
+def nesting(context: click.Context) -> None:
+    """Show the help page where no command is given."""
+    if context.invoked_subcommand is None:
+        _say(context.get_help())
+
+
+@nesting.command(
+    short_help="Find the fewest casts for a job; draw the masking layouts.", add_help_option=False
+)
+@click.argument("job_file", metavar="JOB")
+@click.option(
+    "-o", "--output", "folder", metavar="FOLDER", help="Write schedule and drawings here."
+)
+@click.option(
+    "--json", "as_json", is_flag=True, help="Print the schedule as JSON and nothing else."
+)
+@click.option(
+    "--time-limit", callback=_read_seconds, metavar="SECONDS", help="Stop the search after this."
+)
+@click.option("--quiet", is_flag=True, help="Print the one line of the result only.")
+@click.option("--verbose", is_flag=True, help="Tell on standard error how the search goes.")
+@_debug
+@_help
+def plan(
+    job_file: str,
+    folder: str | None,
+    as_json: bool,
+    time_limit: float | None,
+    quiet: bool,
+    verbose: bool,
+    debug: bool,
+) -> None:
+    """Find the fewest casts that make the order in JOB, and print the plan.
+
+    The report gives casts and layouts, the set-out of every dam from the datum corner, the areas
+    and the proof. With -o, FOLDER gets schedule.json, one layout-NN.svg per masking layout
+    and overview.svg: all of them or none. Other files in FOLDER are left alone.
+    """
+    if quiet and verbose:
+        raise click.UsageError("--quiet and --verbose cannot be used together.")
+    with _timed("reading the job", verbose):
+        from nesting.jobfile import read_job
+
+        job = read_job(Path(job_file))
+    target = None if folder is None else _prepare_folder(folder)
+    with _timed("the search", verbose):
+        schedule = _search(job, time_limit, quiet=quiet, verbose=verbose)
+    with _timed("the check", verbose):
+        _refuse_faults(job, schedule)
+    if target is not None:
+        with _timed("writing", verbose):
+            _write_files(job, schedule, target)
+    _print_plan(job, schedule, folder, as_json=as_json, quiet=quiet)
+
+
+@nesting.command(
+    short_help="Check a schedule against its job, rule by rule.", add_help_option=False
+)
+@click.argument("job_file", metavar="JOB")
+@click.argument("schedule_file", metavar="SCHEDULE")
+@click.option(
+    "--json", "as_json", is_flag=True, help="Print the findings as JSON and nothing else."
+)
+@_debug
+@_help
+def check(job_file: str, schedule_file: str, as_json: bool, debug: bool) -> int:
+    """Check SCHEDULE, a schedule.json, against JOB, rule by rule.
+
+    Every fault is printed with its code. Ends with 0 where there is none and with 5 otherwise.
+    """
+    from nesting.check import check_schedule
+    from nesting.jobfile import read_job
+    from nesting.schedulefile import read_schedule
+
+    job = read_job(Path(job_file))
+    findings = check_schedule(job, read_schedule(Path(schedule_file)))
+    _say(_findings_json(job, findings) if as_json else _findings_text(schedule_file, findings))
+    return EXIT_FAULTS_FOUND if findings else 0
+
+
+def main() -> None:
+    """Run the command line and end the process with its exit code."""
+    sys.exit(run(sys.argv[1:]))
+
+
+def run(args: Sequence[str]) -> int:
+    """Run one command line and return its exit code; trouble is told on standard error."""
+    try:
+        return int(nesting.main(args=list(args), prog_name="nesting", standalone_mode=False) or 0)
+    except click.Abort:
+        _tell("stopped.")
+        return EXIT_STOPPED
+    except click.ClickException as error:
+        where = error.ctx.command_path if isinstance(error, click.UsageError) and error.ctx else ""
+        _tell(f"{error.format_message()} See '{where or 'nesting'} --help'.")
+        return InputError.exit_code
+    except NestingError as error:
+        _show_trace(args)
+        _tell(str(error))
+        return error.exit_code
+    except Exception as error:
+        _show_trace(args)
+        kind = type(error).__name__
+        _tell(f"something went wrong in nesting itself ({kind}); run with --debug to see where.")
+        return EXIT_OWN_FAULT
+
+
+def _prepare_folder(folder: str) -> Path:
+    """Return the output folder, tried before the search begins."""
+    from nesting.output import prove_writable
+
+    if not folder:
+        raise InputError("-o", "must name a folder", remedy="give its path after -o")
+    target = Path(folder)
+    prove_writable(target)
+    return target
+
+
+def _search(job: Job, time_limit: float | None, *, quiet: bool, verbose: bool) -> Schedule:
+    from nesting.schedule import schedule_casts
+
+    if verbose:
+        return schedule_casts(job, time_limit=time_limit, progress=_tell)
+    if quiet or sys.stderr is None or not sys.stderr.isatty():
+        return schedule_casts(job, time_limit=time_limit, progress=None)
+    from nesting.console import ProgressLine
+
+    with ProgressLine(_redraw, shutil.get_terminal_size().columns) as line:
+        return schedule_casts(job, time_limit=time_limit, progress=line)
+
+
+def _refuse_faults(job: Job, schedule: Schedule) -> None:
+    from nesting.check import check_schedule
+
+    findings = check_schedule(job, schedule)
+    if findings:
+        raise RefusedError(findings)
+
+
+def _write_files(job: Job, schedule: Schedule, target: Path) -> None:
+    from nesting.output import write_folder
+    from nesting.planfiles import write_plan_files
+
+    write_folder(target, write_plan_files(job, schedule))
+
+
+def _print_plan(
+    job: Job, schedule: Schedule, folder: str | None, *, as_json: bool, quiet: bool
+) -> None:
+    from nesting.report import report_schedule, write_result
+    from nesting.schedulefile import schedule_to_json
+
+    if as_json:
+        _say(schedule_to_json(schedule, job).rstrip("\n"))
+    elif quiet:
+        _say(write_result(schedule))
+    elif folder is None:
+        _say(report_schedule(job, schedule))
+        _say("\nNothing was written; give a folder with -o for the schedule and the drawings.")
+    else:
+        _say(report_schedule(job, schedule))
+        count = len(schedule.layouts)
+        drawings = "layout-01.svg" if count == 1 else f"layout-01.svg to layout-{count:02d}.svg"
+        _say(f"\nWritten to {folder}: schedule.json, {drawings}, overview.svg.")
+
+
+def _findings_json(job: Job, findings: Sequence[Finding]) -> str:
+    import json
+
+    listed = [{"code": finding.code, "text": str(finding)} for finding in findings]
+    document = {
+        "format": "nesting-findings",
+        "version": 1,
+        "job": job.title,
+        "passed": not findings,
+        "findings": listed,
+    }
+    return json.dumps(document, indent=1, allow_nan=False)
+
+
+def _findings_text(schedule_file: str, findings: Sequence[Finding]) -> str:
+    if not findings:
+        return f"{schedule_file}: no fault found; every rule is kept."
+    count = "1 fault" if len(findings) == 1 else f"{len(findings)} faults"
+    return "\n".join([f"{schedule_file}: {count} found.", *(str(each) for each in findings)])
+
+
+@contextmanager
+def _timed(work: str, verbose: bool) -> Iterator[None]:
+    """Tell how long a piece of work took, where that is asked for."""
+    start = time.perf_counter()
+    yield
+    if verbose:
+        _tell(f"{work} took {time.perf_counter() - start:.2f} s")
+
+
+def _say(text: str) -> None:
+    """Print to standard output; a reader that left early is no fault of the plan."""
+    from nesting.console import escape_text
+
+    try:
+        click.echo(escape_text(text, getattr(sys.stdout, "encoding", None)))
+    except BrokenPipeError:
+        _drop_standard_output()
+    except OSError as error:
+        _drop_standard_output()
+        reason = (error.strerror or str(error)).lower()
+        raise InputError("Standard output", "must take the text", got=reason) from error
+
+
+def _drop_standard_output() -> None:
+    """Send what is still buffered nowhere, or the interpreter complains when it ends."""
+    os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+
+
+def _tell(text: str) -> None:
+    """Print each line to standard error, under the program's name."""
+    from nesting.console import escape_text
+
+    lines = "\n".join(f"nesting: {line}" for line in text.splitlines())
+    click.echo(escape_text(lines, getattr(sys.stderr, "encoding", None)), err=True)
+
+
+def _redraw(text: str) -> None:
+    click.echo(text, nl=False, err=True)
+
+
+def _show_trace(args: Sequence[str]) -> None:
+    if "--debug" in args:
+        click.echo(traceback.format_exc(), nl=False, err=True)
