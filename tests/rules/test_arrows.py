@@ -1,0 +1,150 @@
+"""Which way the arrows point: who may import whom, and where each third-party package lives."""
+
+import ast
+import subprocess
+import sys
+from graphlib import CycleError, TopologicalSorter
+from pathlib import Path
+
+import pytest
+
+PACKAGE = Path(__file__).parents[2] / "nesting"
+
+LEVELS = {
+    0: "errors units",
+    1: "geometry arcs convex",
+    2: "liner bed panels",
+    3: "job casts",
+    4: """terrain staircase ground positions candidates sizes dams beds areas findings
+          check check_areas check_counts check_dams check_ornaments check_panels
+          check_rects check_shapes""",
+    5: "search",
+    6: "settle reasons schedule",
+    7: """textfile tomltext tomlcheck readers jobtables jobfile schedulefile
+          drawing figures key labels lettering masking names ordinates sheet strip
+          report setout tables""",
+    8: "svg planfiles output console",
+    9: "cli",
+}
+"""Every module under its level; all of ``search`` is one level."""
+
+HOMES = {
+    "shapely": {"geometry", "check_dams", "check_shapes"},
+    "pyclipper": {"geometry"},
+    "highspy": {"search.solver"},
+    "svgwrite": {"svg"},
+    "click": {"cli"},
+}
+"""The only modules that may import a third-party package."""
+
+ARRAYS_BELOW = 7
+"""numpy serves the arithmetic; no array reaches files, drawings, reports or commands."""
+
+
+def name_module(path):
+    """Return ``search.solver`` for nesting/search/solver.py, and '' for the package root."""
+    parts = path.relative_to(PACKAGE).with_suffix("").parts
+    return ".".join(part for part in parts if part != "__init__")
+
+
+SOURCES = {name_module(path): path for path in sorted(PACKAGE.rglob("*.py"))}
+LEVEL_OF = {name: level for level, names in LEVELS.items() for name in names.split()}
+
+
+def list_imports(path):
+    """Return every module imported anywhere in the file, inside functions too."""
+    found = set()
+    for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+        if isinstance(node, ast.Import):
+            found |= {alias.name for alias in node.names}
+        elif isinstance(node, ast.ImportFrom):
+            assert node.level == 0, f"{path}: imports name the whole path"
+            found.add(node.module)
+            found |= {f"{node.module}.{alias.name}" for alias in node.names}
+    return found
+
+
+def list_inner_imports(path):
+    """Return the modules of our own that the file imports."""
+    names = {name.removeprefix("nesting.") for name in list_imports(path)}
+    return {name for name in names if name in SOURCES and name}
+
+
+def level_of(name):
+    """Return the level of a module."""
+    return LEVEL_OF[name.split(".")[0]]
+
+
+def list_third_party(path):
+    """Return the packages the file imports that are neither ours nor Python's own."""
+    tops = {name.split(".")[0] for name in list_imports(path)}
+    return tops - set(sys.stdlib_module_names) - {"nesting"}
+
+
+ARROWS = {name: list_inner_imports(path) for name, path in SOURCES.items()}
+
+
+def reach(name):
+    """Return the module and all it imports, directly or not."""
+    found, open_names = set(), [name]
+    while open_names:
+        name = open_names.pop()
+        if name not in found:
+            found.add(name)
+            open_names += ARROWS[name]
+    return found
+
+
+def test_every_module_has_a_level():
+    """A new module gets its place in the table above, and the table names no module in vain."""
+    assert {name.split(".")[0] for name in SOURCES if name} == set(LEVEL_OF)
+
+
+@pytest.mark.parametrize("name", sorted(filter(None, SOURCES)))
+def test_arrows_point_down(name):
+    """A module imports from lower levels, or from its own."""
+    assert {other for other in ARROWS[name] if level_of(other) > level_of(name)} == set()
+
+
+def test_no_arrow_leads_back():
+    """No module imports itself by way of others."""
+    try:
+        order = list(TopologicalSorter(ARROWS).static_order())
+    except CycleError as error:
+        pytest.fail(f"import cycle: {error.args[1]}")
+    assert set(order) == set(SOURCES)
+
+
+@pytest.mark.parametrize("name", sorted(SOURCES))
+def test_third_party_packages_stay_at_home(name):
+    """Each third-party package is imported in its home and nowhere else."""
+    packages = list_third_party(SOURCES[name])
+    if "numpy" in packages:
+        packages.remove("numpy")
+        assert level_of(name) < ARRAYS_BELOW
+    assert {package for package in packages if name not in HOMES.get(package, ())} == set()
+
+
+def test_the_search_knows_nothing_of_panels_and_polygons():
+    """The search takes and gives whole numbers: it imports nothing of ours but itself."""
+    inner = {other for name in SOURCES if name.startswith("search") for other in ARROWS[name]}
+    assert {other for other in inner if other.split(".")[0] != "search"} == set()
+
+
+def test_the_check_shares_no_code_with_the_search():
+    """The checker reaches value types and its own modules, never what it is to judge."""
+    judged = {"convex", "ground", "positions", "candidates", "sizes", "dams", "settle", "schedule"}
+    reached = reach("check")
+    assert "casts" in reached
+    assert {name for name in reached if name in judged or name.startswith("search")} == set()
+
+
+def test_the_package_root_does_nothing():
+    """Importing the package runs nothing: its file is a docstring."""
+    (only,) = ast.parse(SOURCES[""].read_text(encoding="utf-8")).body
+    assert isinstance(only.value.value, str)
+    script = "import sys; old = set(sys.modules); import nesting; print(*set(sys.modules) - old)"
+    ended = subprocess.run(
+        [sys.executable, "-c", script], capture_output=True, text=True, check=True
+    )
+    assert ended.stdout.split() == ["nesting"]
