@@ -1,0 +1,78 @@
+"""Arithmetic of a circle's arc: chord, middle ordinate, radius, and the strain of a bent strip.
+
+Lengths are floats in one unit throughout, whichever that is.
+"""
+
+from __future__ import annotations
+
+import math
+
+
+def arc_of_chord(chord: float, radius: float) -> float:
+    """Return the length of the shorter arc over a chord.
+
+    The half angle is taken from its tangent, which keeps full accuracy up to the diameter, where
+    the arc sine loses half its digits.
+
+    Raises
+    ------
+    ValueError
+        Where the chord is longer than the diameter.
+
+    Examples
+    --------
+    >>> round(arc_of_chord(2.0, 1.0), 12)
+    3.14159265359
+    """
+    rest = 4 * radius * radius - chord * chord
+    if rest < 0:
+        raise ValueError("a chord is at most as long as the diameter")
+    return 2 * radius * math.atan2(chord, math.sqrt(rest))
+
+
+def chord_of_arc(arc: float, radius: float) -> float:
+    """Return the straight distance between the ends of an arc.
+
+    >>> round(chord_of_arc(math.pi, 1.0), 12)
+    2.0
+    """
+    return 2 * radius * math.sin(arc / (2 * radius))
+
+
+def chord_of_ordinate(ordinate: float, radius: float) -> float:
+    """Return the chord whose arc stands ``ordinate`` above it at the middle.
+
+    >>> chord_of_ordinate(1.0, 1.0)
+    2.0
+    """
+    return 2 * math.sqrt(ordinate * (2 * radius - ordinate))
+
+
+def middle_ordinate(arc: float, radius: float) -> float:
+    """Return how far an arc stands above its chord at the middle.
+
+    >>> round(middle_ordinate(math.pi, 1.0), 12)
+    1.0
+    """
+    return 2 * radius * math.sin(arc / (4 * radius)) ** 2
+
+
+def radius_of(chord: float, ordinate: float) -> float:
+    """Return the radius of the arc that stands ``ordinate`` above the middle of a chord.
+
+    >>> radius_of(2.0, 1.0)
+    1.0
+    """
+    return chord * chord / (8 * ordinate) + ordinate / 2
+
+
+def strain(offset: float, neutral_radius: float) -> float:
+    """Return the stretch per length at a distance from the surface that keeps its length.
+
+    Positive, a stretch, on the outside of the bend; negative, a squeeze, on the inside. Twice the
+    distance or half the radius doubles it.
+
+    >>> strain(1.5, 600.0)
+    0.0025
+    """
+    return offset / neutral_radius
