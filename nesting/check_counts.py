@@ -106,6 +106,8 @@ def _proof_faults(job: Job, schedule: Schedule, proof: Proof) -> Iterator[str]:
     casts = sum(layout.repeats for layout in layouts)
     if proof.casts != casts:
         yield f"its casts must be the {casts} of the schedule, got {proof.casts}"
+    if proof.lower_bound > casts:
+        yield f"its lower bound must be <= {casts} casts, got {proof.lower_bound}"
     if len(prices) != len(proof.prices) or not prices.keys() <= order.keys():
         yield f"its prices must be one per mark of {sorted(order)}, got {proof.prices}"
         return

@@ -1,0 +1,71 @@
+"""Flat sizes are worked out twice, by radii for the search and by angles for the checker."""
+
+from dataclasses import replace
+
+from handjob import MM, hand_job, hand_schedule, sides
+from hypothesis import given
+from hypothesis import strategies as st
+
+from nesting.bed import Bed
+from nesting.beds import flat_range, flat_size, off_nominal
+from nesting.casts import Placement, Schedule
+from nesting.check import check_schedule
+from nesting.job import Job
+from nesting.panels import Panel
+
+BEDS = st.builds(
+    Bed,
+    name=st.just("bed"),
+    form=st.sampled_from(["flat", "convex", "concave"]),
+    radius=st.integers(400 * MM, 20_000 * MM),
+    curved_axis=st.sampled_from(["x", "y"]),
+    neutral=st.fractions(0, 1, max_denominator=64),
+)
+LENGTHS = st.integers(MM, 600 * MM)
+PANELS = st.builds(
+    Panel,
+    mark=st.just("P"),
+    width=LENGTHS,
+    height=LENGTHS,
+    quantity=st.just(1),
+    bed=st.just("bed"),
+    measured_on=st.sampled_from(["face", "back", "chord"]),
+    thickness=st.integers(1, 40 * MM),
+    tolerance=st.tuples(st.integers(-900, 0), st.integers(0, 900)),
+)
+THICKNESSES = st.integers(1, 60 * MM)
+
+
+def size_faults(job: Job, width: int, height: int, off: tuple[int, int]) -> bool:
+    """Tell whether the checker finds fault with the size of the one panel so placed."""
+    panel = Placement("P", 0, 0, width, height, sides("rt"), off_nominal=off)
+    layout = replace(hand_schedule().layouts[0], panels=(panel,), dams=(), bed="bed")
+    found = check_schedule(job, Schedule(job.title, 0, (layout,)))
+    return 303 in {finding.code for finding in found}
+
+
+def one_panel(panel: Panel, bed: Bed, thickness: int) -> Job:
+    """Return the hand-sized job with this panel, bed and liner thickness."""
+    job = hand_job()
+    liner = replace(job.liner, thickness=thickness)
+    return replace(job, liner=liner, beds=(bed,), panels=(panel,))
+
+
+@given(PANELS, BEDS, THICKNESSES)
+def test_the_nominal_flat_size_passes_and_three_steps_beside_it_do_not(panel, bed, thickness):
+    """The two workings differ by no more than a chord's one step."""
+    job = one_panel(panel, bed, thickness)
+    width, height = flat_size(panel, bed, thickness)
+    assert not size_faults(job, width, height, (0, 0))
+    assert size_faults(job, width + 3, height, (0, 0))
+    assert size_faults(job, width, height - 3, (0, 0))
+
+
+@given(PANELS, BEDS, THICKNESSES)
+def test_every_size_in_the_flat_range_passes_as_stated(panel, bed, thickness):
+    """Least and greatest flat sizes, with what they are off the order, are within tolerance."""
+    job = one_panel(panel, bed, thickness)
+    widths, heights = flat_range(panel, bed, thickness)
+    for width, height in zip(widths, heights, strict=True):
+        off = off_nominal(panel, bed, thickness, width, height)
+        assert not size_faults(job, width, height, off)
