@@ -7,6 +7,7 @@ steps (8.4 m), so products of two coordinates are exact in 64-bit integers and i
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import NamedTuple
@@ -311,3 +312,30 @@ def _joined_at(first: Ring, second: Ring, edge: tuple[Point, Point]) -> Ring:
     a, b = edge
     i, j = first.index(b), second.index(a)
     return first[i:] + first[:i] + (second[j:] + second[:j])[1:-1]
+
+
+def sticks_out(inners: Sequence[Polygon], outer: Polygon) -> tuple[Box | None, ...]:
+    """Return the box around each inner polygon's part outside the outer, None where it has none.
+
+    Touching the rim is not sticking out, nor is up to one step beyond it: a slanted rim has points
+    that no step falls on.
+    """
+    if outer.is_box:
+        return tuple(
+            None if outer.bounds.contains(inner.bounds) else _outside(inner, outer)
+            for inner in inners
+        )
+    shape = to_shapely(outer)
+    shapely.prepare(shape)
+    return tuple(
+        None if shape.covers(to_shapely(inner)) else _outside(inner, outer) for inner in inners
+    )
+
+
+def _outside(inner: Polygon, outer: Polygon) -> Box | None:
+    widened = to_shapely(outer).buffer(1, join_style="mitre")
+    part = to_shapely(inner).difference(widened)
+    if part.is_empty:
+        return None
+    x0, y0, x1, y1 = to_shapely(inner).difference(to_shapely(outer)).bounds
+    return Box(math.floor(x0), math.floor(y0), math.ceil(x1), math.ceil(y1))
