@@ -80,8 +80,8 @@ def parse_length(value: int | float | str, unit: str, *, signed: bool = False) -
 def parse_steps(value: int | float | str, unit: str) -> int:
     """Return ``to_steps(parse_length(value, unit, signed=True))``, quickly for plain numbers.
 
-    Below 2**40 steps a float product is off by far less than a quarter of a step, so the exact way
-    is needed only where the product comes near a half.
+    Below 2**40 steps a float product is off by less than 2**-12 of a step, so the exact way is
+    needed only where the product comes that near to a half.
 
     >>> parse_steps(1612.9, "mm"), parse_steps(-0.5, "in")
     (12903200, -101600)
@@ -91,7 +91,7 @@ def parse_steps(value: int | float | str, unit: str) -> int:
         return value * per_unit
     if type(value) is float and abs(value * per_unit) < 2**40:
         nearest = round(value * per_unit)
-        if abs(value * per_unit - nearest) < 0.25:
+        if abs(value * per_unit - nearest) < 0.499:
             return nearest
     return to_steps(parse_length(value, unit, signed=True))
 
@@ -177,6 +177,7 @@ _PLAIN = str.maketrans(
         **dict.fromkeys("\u2032\u2018\u2019", "'"),
         **dict.fromkeys("\u2033\u201c\u201d", '"'),
         **dict.fromkeys("\u2010\u2011\u2012\u2013\u2212", "-"),
+        "\u2215": "/",
         **dict.fromkeys("\t\u00a0\u2007\u2009\u202f", " "),
     }
 )

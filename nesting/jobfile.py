@@ -1,0 +1,159 @@
+"""Reads a job file: every key checked, every mistake of it and of its liner file told at once."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from pathlib import Path
+
+from nesting.bed import Bed
+from nesting.errors import InputError, InputErrors, shown
+from nesting.job import Job, Rules
+from nesting.jobtables import BedPart, LinerPart, read_beds, read_liner, read_panels, read_rules
+from nesting.panels import Panel
+from nesting.readers import LengthReaders, read_choice, read_text
+from nesting.textfile import read_text_file
+from nesting.tomlcheck import Mistakes, Table, whole
+from nesting.tomltext import parse_toml
+from nesting.units import STEPS_PER_INCH, STEPS_PER_MM
+
+SET_OUT = {"mm": STEPS_PER_MM, "in": STEPS_PER_INCH // 16}
+"""The division a person marks to [steps] where the rules do not say."""
+
+_NO_LINER = LinerPart()
+_FLAT_BED = BedPart({"flat": Bed("flat")}, ("flat",))
+_NEEDED_RULES = ("dam_width", "dam_clearance", "edge_margin")
+
+
+@dataclass(frozen=True, slots=True)
+class _Draft:
+    """What a file and its liner file give, and their mistakes."""
+
+    title: str | None = None
+    units: str | None = None
+    liner: LinerPart = _NO_LINER
+    rules: Mapping[str, int | None] = field(default_factory=dict)
+    beds: BedPart = _FLAT_BED
+    panels: tuple[Panel, ...] | None = ()
+    errors: tuple[InputError, ...] = ()
+
+
+def read_job(path: str | Path, *, order_needed: bool = True) -> Job:
+    """Return the job a file describes.
+
+    Parameters
+    ----------
+    path
+        A TOML file as docs/file-format.md describes it. A liner file it names is read too.
+    order_needed
+        Whether a file without a title or without a panel has a mistake.
+
+    Raises
+    ------
+    InputErrors
+        With every mistake of the file, then of its liner file, each with file, line and key path.
+    """
+    path = Path(path)
+    try:
+        text = read_text_file(path)
+        draft = _read_draft(_Source(path, path.name, text), order_needed=order_needed)
+    except InputError as error:
+        raise InputErrors([error]) from error
+    job = whole(
+        Job,
+        title=draft.title or (draft.liner.liner and draft.liner.liner.name),
+        units=draft.units,
+        liner=draft.liner.liner,
+        rules=whole(Rules, **draft.rules),
+        beds=tuple(draft.beds.beds.values()),
+        panels=draft.panels,
+    )
+    if draft.errors or job is None:
+        raise InputErrors(draft.errors)
+    return job
+
+
+@dataclass(frozen=True, slots=True)
+class _Source:
+    """A file that is being read, and the real paths of those that led to it."""
+
+    path: Path
+    label: str
+    text: str
+    led_by: tuple[str, ...] = ()
+
+    @property
+    def is_liner_file(self) -> bool:
+        return bool(self.led_by)
+
+    @property
+    def chain(self) -> tuple[str, ...]:
+        return (*self.led_by, os.path.realpath(self.path))
+
+
+def _read_draft(source: _Source, *, order_needed: bool = False) -> _Draft:
+    mistakes = Mistakes(source.label, source.text)
+    top = Table(parse_toml(source.label, source.text), (), mistakes)
+    title = top.take("title", read_text) if order_needed else top.take("title", read_text, "")
+    units = top.take("units", read_choice("mm", "in"))
+    lengths = LengthReaders(units or "mm")
+    base = _read_base(top, lengths, source)
+    rules = _read_rules(top, lengths, base, units or "mm", needed=not source.is_liner_file)
+    beds = read_beds(top, lengths, base.liner.thickness)
+    beds = base.beds if beds.names == () else beds
+    panels: tuple[Panel, ...] | None = ()
+    if source.is_liner_file:
+        remedy = "move them to a job file of their own"
+        top.refuse("panel", "a liner file holds no panels", remedy)
+    else:
+        panels = read_panels(top, lengths, base.liner, beds)
+    if order_needed and "panel" not in top:
+        top.fault("panel", "an order needs at least one [[panel]]")
+    top.close()
+    errors = (*mistakes.located(), *base.errors)
+    return _Draft(title, units, base.liner, rules, beds, panels, errors)
+
+
+def _read_base(top: Table, lengths: LengthReaders, source: _Source) -> _Draft:
+    """Return what ``[liner]`` gives: a liner alone, or all that its liner file holds."""
+    table = top.table("liner")
+    if table is None:
+        return _Draft()
+    if "file" not in table:
+        return _Draft(liner=read_liner(table, lengths))
+    name = table.take("file", read_text)
+    for key in table.keys:
+        if key != "file":
+            remedy = "move it to that file, or drop file"
+            table.fault(key, "a liner that is read from a file has no other keys", remedy=remedy)
+    return _Draft() if name is None else _read_liner_file(table, name, source)
+
+
+def _read_liner_file(table: Table, name: str, source: _Source) -> _Draft:
+    path = source.path.parent / name
+    if os.path.realpath(path) in source.chain:
+        table.fault("file", "a liner file must not lead back to itself", got=shown(name))
+        return _Draft()
+    try:
+        text = read_text_file(path)
+    except InputError as error:
+        table.fault("file", error.rule, error.got or shown(name), error.remedy)
+        return _Draft()
+    try:
+        return _read_draft(_Source(path, name, text, source.chain))
+    except InputError as error:
+        return _Draft(errors=(error,))
+
+
+def _read_rules(
+    top: Table, lengths: LengthReaders, base: _Draft, units: str, *, needed: bool
+) -> dict[str, int | None]:
+    table = top.table("rules", needed=needed and not base.rules)
+    rules = {**base.rules, **(read_rules(table, lengths) if table else {})}
+    if needed:
+        rules.setdefault("set_out", SET_OUT[units])
+    for key in _NEEDED_RULES:
+        if needed and table and key not in rules and not base.errors:
+            table.fault(key, "this key is needed")
+    return rules

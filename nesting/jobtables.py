@@ -1,0 +1,279 @@
+"""Turns the tables of a job file into liner, rules, beds and panels, and checks them on each other.
+
+Each part keeps the names its tables give, even those of tables with mistakes, so that one mistake
+does not call up others: names are None where they are not known at all.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+
+from nesting.bed import Bed
+from nesting.errors import InputError, shown
+from nesting.geometry import Polygon, Ring, sticks_out
+from nesting.liner import BlankZone, Liner, Ornament
+from nesting.panels import Panel
+from nesting.readers import (
+    LengthReaders,
+    read_choice,
+    read_half,
+    read_name,
+    read_names,
+    read_polygon,
+    read_whole,
+)
+from nesting.tomlcheck import Table, complete, whole
+
+MAX_QUANTITY = 100_000
+"""Most panels of one size in an order."""
+
+Names = tuple[str, ...] | None
+_NO_NAMES: tuple[str, ...] = ()
+_NO_HOLES: tuple[Ring, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class LinerPart:
+    """What is known of the liner: all of it, or what could be read beside its mistakes."""
+
+    liner: Liner | None = None
+    thickness: int | None = None
+    ornaments: Names = None
+
+
+@dataclass(frozen=True, slots=True)
+class BedPart:
+    """The beds that could be read, by name, and the names of all."""
+
+    beds: Mapping[str, Bed]
+    names: Names
+
+
+def read_liner(table: Table, lengths: LengthReaders) -> LinerPart:
+    """Return the liner of a ``[liner]`` table that describes one itself."""
+    outline = _liner_outline(table, lengths)
+    thickness = table.take("thickness", lengths.positive)
+    ornament_rows, zone_rows = table.tables("ornament"), table.tables("blank_zone")
+    ornaments = [_ornament(row, lengths) for row in ornament_rows]
+    liner = whole(
+        Liner,
+        name=table.take("name", read_name),
+        outline=outline,
+        thickness=thickness,
+        unmarked=table.take("unmarked", read_choice("detail", "blank"), "detail"),
+        ornaments=complete(ornaments),
+        zones=complete([_blank_zone(row, lengths) for row in zone_rows]),
+    )
+    _refuse_twice(ornament_rows, "name")
+    _refuse_twice(zone_rows, "name")
+    if outline is not None:
+        _refuse_outside(ornament_rows, ornaments, outline, lengths)
+    table.close()
+    return LinerPart(liner, thickness, _names(table, "ornament", ornament_rows))
+
+
+def read_rules(table: Table, lengths: LengthReaders) -> dict[str, int | None]:
+    """Return the rules a ``[rules]`` table gives, None where one has a mistake."""
+    readers = {
+        "dam_width": lengths.positive,
+        "dam_clearance": lengths.not_negative,
+        "edge_margin": lengths.not_negative,
+        "set_out": lengths.positive,
+    }
+    rules = {key: table.take(key, read, None) for key, read in readers.items()}
+    table.close()
+    return {key: value for key, value in rules.items() if key in table}
+
+
+def read_beds(table: Table, lengths: LengthReaders, thickness: int | None) -> BedPart:
+    """Return the beds of a file's ``[[bed]]`` tables, checked against the liner's thickness."""
+    rows = table.tables("bed")
+    beds = [_bed(row, lengths, thickness) for row in rows]
+    _refuse_twice(rows, "name")
+    return BedPart({bed.name: bed for bed in beds if bed}, _names(table, "bed", rows))
+
+
+def read_panels(
+    table: Table, lengths: LengthReaders, liner: LinerPart, beds: BedPart
+) -> tuple[Panel, ...] | None:
+    """Return the panels of a file's ``[[panel]]`` tables, None where one has a mistake."""
+    rows = table.tables("panel")
+    panels = [_panel(row, lengths, beds.names, liner.ornaments) for row in rows]
+    _refuse_twice(rows, "mark")
+    for row, panel in zip(rows, panels, strict=True):
+        if panel is not None:
+            _check_bend(row, panel, beds.beds.get(panel.bed), liner.thickness, lengths)
+    return complete(panels)
+
+
+def _liner_outline(table: Table, lengths: LengthReaders) -> Polygon | None:
+    outline = table.take_one(size=lengths.sized_box, outline=lengths.outline)
+    holes = table.take("holes", lengths.rings, _NO_HOLES)
+    if outline is None or not holes:
+        return outline
+    try:
+        return read_polygon(outline.shell, holes)
+    except InputError as error:
+        table.fault("holes", error.rule, error.got)
+        return None
+
+
+def _ornament(row: Table, lengths: LengthReaders) -> Ornament | None:
+    ornament = whole(
+        Ornament,
+        name=row.take("name", read_name),
+        outline=row.take_one(rect=lengths.rect, outline=lengths.outline),
+        relief=row.take("relief", lengths.not_negative, 0),
+    )
+    row.close()
+    return ornament
+
+
+def _blank_zone(row: Table, lengths: LengthReaders) -> BlankZone | None:
+    zone = whole(
+        BlankZone,
+        name=row.take("name", read_name),
+        outline=row.take_one(rect=lengths.rect, outline=lengths.outline),
+    )
+    row.close()
+    return zone
+
+
+def _bed(row: Table, lengths: LengthReaders, thickness: int | None) -> Bed | None:
+    name = row.take("name", read_name)
+    form = row.take("form", read_choice("flat", "convex", "concave"), "flat")
+    if form == "flat":
+        for key in ("radius", "curved_axis", "neutral"):
+            row.refuse(key, "a flat bed has none", f"drop {key} or give form convex or concave")
+        row.close()
+        return whole(Bed, name=name, form=form)
+    radius = row.take("radius", lengths.radius)
+    axis = row.take("curved_axis", read_choice("x", "y"), "x")
+    neutral = row.take("neutral", read_half, Fraction(1, 2))
+    if form == "concave" and radius is not None and thickness is not None and radius <= thickness:
+        rule = f"on a concave bed must be > the liner's thickness {lengths.text(thickness)}"
+        row.fault("radius", rule, got=lengths.text(radius))
+    row.close()
+    return whole(Bed, name=name, form=form, radius=radius, curved_axis=axis, neutral=neutral)
+
+
+def _panel(row: Table, lengths: LengthReaders, beds: Names, ornaments: Names) -> Panel | None:
+    size = _panel_size(row, lengths)
+    width, height = size or (None, None)
+    must_show = _panel_ornaments(row, "must_show", ornaments)
+    must_hide = _panel_ornaments(row, "must_hide", ornaments)
+    for name in must_hide or ():
+        if name in (must_show or ()):
+            row.fault("must_hide", "must not repeat a name of must_show", got=shown(name))
+    panel = whole(
+        Panel,
+        mark=row.take("mark", read_name),
+        width=width,
+        height=height,
+        quantity=row.take("quantity", read_whole(1, MAX_QUANTITY)),
+        bed=_panel_bed(row, beds),
+        measured_on=row.take("measured_on", read_choice("face", "back", "chord"), "face"),
+        turn=row.take("turn", read_choice("none", "half"), "none"),
+        tolerance=row.take("tolerance", lengths.tolerance, (0, 0)),
+        thickness=row.take("thickness", lengths.positive, 0),
+        must_show=must_show,
+        must_hide=must_hide,
+    )
+    row.close()
+    return panel
+
+
+def _panel_size(row: Table, lengths: LengthReaders) -> tuple[int, int] | None:
+    remedy = "give size = [width, height] of a rectangle"
+    row.refuse("outline", "panels with an outline are not supported", remedy)
+    return None if "outline" in row and "size" not in row else row.take("size", lengths.size)
+
+
+def _panel_bed(row: Table, names: Names) -> str | None:
+    only = names[0] if names is not None and len(names) == 1 else None
+    name = row.take("bed", read_name, only)
+    if names is None or name in names:
+        return name
+    if "bed" not in row:
+        row.fault("bed", "this key is needed where there are several beds", remedy=_listed(names))
+    elif name is not None:
+        row.fault("bed", "there is no such bed", got=shown(name), remedy=_listed(names))
+    return None
+
+
+def _panel_ornaments(row: Table, key: str, known: Names) -> tuple[str, ...] | None:
+    names = row.take(key, read_names, _NO_NAMES)
+    for name in names or ():
+        if known is not None and name not in known:
+            row.fault(key, "there is no such ornament", got=shown(name), remedy=_listed(known))
+    return names
+
+
+def _check_bend(
+    row: Table, panel: Panel, bed: Bed | None, thickness: int | None, lengths: LengthReaders
+) -> None:
+    if -panel.tolerance[0] >= min(panel.width, panel.height):
+        rule = f"must leave a size > 0 {lengths.units}"
+        row.fault("tolerance", rule, got=lengths.text(panel.tolerance[0]))
+    if bed is None or bed.form == "flat" or thickness is None:
+        return
+    face = bed.radius + (thickness if bed.form == "convex" else -thickness)
+    if panel.measured_on == "chord":
+        _check_chord(row, panel, bed, face, lengths)
+    if panel.measured_on == "back":
+        _check_back(row, panel, bed, face, lengths)
+
+
+def _check_chord(row: Table, panel: Panel, bed: Bed, face: int, lengths: LengthReaders) -> None:
+    name, chord = ("width", panel.width) if bed.curved_axis == "x" else ("height", panel.height)
+    chord += panel.tolerance[1]
+    if chord > 2 * face:
+        limit = f"the face's diameter {lengths.text(2 * face)} on bed {shown(bed.name)}"
+        row.fault("size", f"{name}, a chord, must be <= {limit}", got=lengths.text(chord))
+
+
+def _check_back(row: Table, panel: Panel, bed: Bed, face: int, lengths: LengthReaders) -> None:
+    if not panel.thickness:
+        rule = "this key is needed where measured_on is back and the bed is curved"
+        row.fault("thickness", rule)
+    elif bed.form == "concave" and panel.thickness >= face:
+        limit = f"the face's radius {lengths.text(face)} on bed {shown(bed.name)}"
+        row.fault("thickness", f"must be < {limit}", got=lengths.text(panel.thickness))
+
+
+def _refuse_twice(rows: Sequence[Table], key: str) -> None:
+    first: dict[str, int] = {}
+    for number, row in enumerate(rows, start=1):
+        name = row.raw_text(key)
+        if name is not None and first.setdefault(name, number) != number:
+            remedy = f"number {first[name]} has it too, rename one"
+            row.fault(key, f"each one needs a {key} of its own", got=shown(name), remedy=remedy)
+
+
+def _refuse_outside(
+    rows: Sequence[Table],
+    ornaments: Sequence[Ornament | None],
+    outline: Polygon,
+    lengths: LengthReaders,
+) -> None:
+    known = [(row, ornament) for row, ornament in zip(rows, ornaments, strict=True) if ornament]
+    beyond = sticks_out([ornament.outline for _, ornament in known], outline)
+    for (row, ornament), box in zip(known, beyond, strict=True):
+        if box is not None:
+            near, far = lengths.place_text(box.x0, box.y0), lengths.place_text(box.x1, box.y1)
+            rule = f"ornament {shown(ornament.name)} must lie on the liner"
+            remedy = "move it, cut its outline at the rim, or enlarge the liner"
+            row.fault("", rule, got=f"a part outside from {near} to {far}", remedy=remedy)
+
+
+def _names(table: Table, key: str, rows: Sequence[Table]) -> Names:
+    if table.is_mistaken(key):
+        return None
+    names = [row.raw_text("name") for row in rows]
+    return None if None in names else tuple(name for name in names if name is not None)
+
+
+def _listed(names: Sequence[str]) -> str:
+    return f"known: {', '.join(names)}" if names else "there are none"

@@ -1,0 +1,55 @@
+"""Opens a file the user named and says what is wrong before its first word is read."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from nesting.errors import InputError, shown
+
+MAX_BYTES = 20_000_000
+"""Largest file that is read."""
+
+
+def read_text_file(path: Path) -> str:
+    """Return the text of a UTF-8 file, with or without a byte order mark.
+
+    Raises
+    ------
+    InputError
+        With the path as ``where``: no such file, a folder, not readable, larger than 20 MB, not
+        UTF-8, or empty.
+    """
+    content = _read_bytes(path)
+    if len(content) > MAX_BYTES:
+        raise InputError(str(path), f"a file has at most {MAX_BYTES // 1_000_000} MB")
+    try:
+        text = content.decode("utf-8-sig")
+    except UnicodeDecodeError as error:
+        line = content.count(b"\n", 0, error.start) + 1
+        raise InputError(
+            f"{path}:{line}",
+            "the file must be UTF-8 text",
+            got=f"byte 0x{content[error.start]:02x} at position {error.start}",
+            remedy="save it with the encoding UTF-8",
+        ) from error
+    if not text.strip():
+        raise InputError(str(path), "the file is empty")
+    return text
+
+
+def _read_bytes(path: Path) -> bytes:
+    try:
+        if path.is_dir():
+            raise InputError(str(path), "this is a folder", remedy="name the file itself")
+        if path.exists() and not path.is_file():
+            raise InputError(str(path), "this is not a file")
+        with path.open("rb") as stream:
+            return stream.read(MAX_BYTES + 1)
+    except InputError:
+        raise
+    except FileNotFoundError as error:
+        raise InputError(str(path), "there is no such file") from error
+    except (OSError, ValueError) as error:
+        reason = getattr(error, "strerror", None) or str(error)
+        where = shown(str(path), longest=200)
+        raise InputError(where, f"the file cannot be read: {reason.lower()}") from error
