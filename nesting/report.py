@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import math
 import textwrap
 from collections import Counter
 from collections.abc import Iterable
 
 from nesting.bed import Bed
+from nesting.beds import face_radius
 from nesting.casts import Areas, Dam, Layout, Placement, Proof, Schedule
 from nesting.job import Job, Units
 from nesting.setout import (
@@ -83,23 +85,25 @@ def _share(part: int, whole: int) -> str:
 
 def _list_layouts(job: Job, schedule: Schedule) -> list[str]:
     head = ["layout", "casts", "bed", "panels in each cast", "dams", "dam length", "idle"]
-    rows = []
-    for layout in schedule.layouts:
-        length = sum(dam.length for dam in layout.dams)
-        rows.append(
-            [
-                str(layout.number),
-                str(layout.repeats),
-                layout.bed,
-                _name_marks(layout.panels),
-                str(len(layout.dams)),
-                write_length(length, job.units),
-                _share(layout.areas.idle, layout.areas.liner),
-            ]
-        )
+    rows = [_layout_row(job, layout) for layout in schedule.layouts]
     unit = _IN_WORDS[job.units]
     title = f"Layouts (dam length in {unit}; idle is the share of the liner without a panel):"
     return [title, *write_table(head, rows, left=("bed", "panels in each cast"))]
+
+
+def _layout_row(job: Job, layout: Layout) -> list[str]:
+    length = write_length(sum(dam.length for dam in layout.dams), job.units)
+    dams = [str(len(layout.dams)), length]
+    if layout.same_dams_as is not None:
+        dams = [f"as {layout.same_dams_as}", "-"]
+    return [
+        str(layout.number),
+        str(layout.repeats),
+        layout.bed,
+        _name_marks(layout.panels),
+        *dams,
+        _share(layout.areas.idle, layout.areas.liner),
+    ]
 
 
 def _name_marks(panels: Iterable[Placement]) -> str:
@@ -201,10 +205,8 @@ def _write_changes(along_x: int, along_y: int, units: Units) -> str:
 
 def _describe_bed(job: Job, bed: Bed) -> str:
     """Return what a curved bed makes of a panel face: rule 10 in docs/method.md."""
-    thickness = job.liner.thickness
-    convex = bed.form == "convex"
-    face = bed.radius + thickness if convex else bed.radius - thickness
-    shape = "concave" if convex else "convex"
+    face = face_radius(bed, job.liner.thickness)
+    shape = "concave" if bed.form == "convex" else "convex"
     return (
         f"  Bed {bed.name!r} is {bed.form} along {bed.curved_axis}, "
         f"radius {write_length(bed.radius, job.units)} {job.units}: "
@@ -252,15 +254,21 @@ def write_proof(proof: Proof) -> str:
     bound = _count(proof.lower_bound, "cast")
     if not proof.heaviest:
         return f"Bed {proof.bed!r}: at least {bound}. {proof.method}".rstrip()
-    prices = ", ".join(f"{mark} {price}" for mark, price in proof.prices if price)
-    by_prices = -(-proof.demand // proof.heaviest)
+    scale = math.gcd(proof.heaviest, *(price for _, price in proof.prices))
+    demand, heaviest = proof.demand // scale, proof.heaviest // scale
+    prices = ", ".join(f"{mark} {price // scale}" for mark, price in proof.prices if price)
+    by_prices = -(-demand // heaviest)
     text = (
-        f"Bed {proof.bed!r}: price each panel ({prices}). The order comes to {proof.demand}, no "
-        f"cast can hold more than {proof.heaviest}, and {proof.demand} / {proof.heaviest} = "
-        f"{proof.demand / proof.heaviest:.4g}: at least {_count(by_prices, 'cast')}."
+        f"Bed {proof.bed!r}: price each panel ({prices}). The order comes to {demand}, no cast can "
+        f"hold more than {heaviest}, and {demand} / {heaviest} = {demand / heaviest:.6g}: "
+        f"at least {_count(by_prices, 'cast')}."
     )
     if proof.lower_bound > by_prices:
         text += (
             f" Every set of {_count(proof.lower_bound - 1, 'cast')} was then ruled out: {bound}."
         )
-    return f"{text} ({proof.method})" if proof.method else text
+    if proof.points:
+        points = _count(len(proof.points), "point")
+        times = f", there times {scale}" if scale > 1 else ""
+        return f"{text} Weights on {points} of the liner show the limit (schedule.json{times})."
+    return f"{text} How the limit is known: {proof.method}." if proof.method else text

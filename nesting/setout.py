@@ -28,12 +28,14 @@ def write_length(steps: int, units: Units) -> str:
 
 
 def list_set_out(job: Job, layout: Layout) -> list[str]:
-    """Return the lines of one layout's set-out: every dam by its four faces, then every panel."""
-    return [
-        *_dam_table(job, layout.dams),
-        "",
-        *_panel_table(job, layout.panels),
-    ]
+    """Return the lines of one layout's set-out: every dam by its four faces, then every panel.
+
+    A layout that keeps the dams of another lists its panels only.
+    """
+    panels = _panel_table(job, layout.panels)
+    if layout.same_dams_as is not None:
+        return panels
+    return [*_dam_table(job, layout.dams), "", *panels]
 
 
 def write_size(width: int, height: int, units: Units) -> str:

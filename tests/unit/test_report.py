@@ -151,6 +151,8 @@ def test_a_layout_that_keeps_dams_says_which_and_masks_the_rest():
     report = report_schedule(make_ferry_job(), replace(schedule, layouts=(first, again)))
     assert "Layout 2, cast once on bed 'table':" in report
     assert "The dams stay as in layout 1; mask every bay but those of the panels listed." in report
+    assert squeeze(report.splitlines()[5]) == "2 1 table A1 as 1 - 53.1 %"
+    assert report.count("D2 ") == 2
 
 
 def test_a_proof_can_be_followed_with_pencil_and_paper():
@@ -167,7 +169,25 @@ def test_a_bound_beyond_the_prices_says_that_fewer_casts_were_ruled_out():
     proof = Proof("table", 5, 5, (("A1", 2),), 17, 5, method="all heavy casts listed")
     assert write_proof(proof).endswith(
         "at least 4 casts. Every set of 4 casts was then ruled out: 5 casts. "
-        "(all heavy casts listed)"
+        "How the limit is known: all heavy casts listed."
+    )
+
+
+def test_a_limit_shown_by_points_says_where_they_are():
+    """Weights on points of the liner can be checked one by one in the schedule file."""
+    proof = Proof("table", 7, 7, (("A1", 1),), 7, 1, ((0, 0, 1),), "weights on points")
+    assert write_proof(proof).endswith(
+        "at least 7 casts. Weights on 1 point of the liner show the limit (schedule.json)."
+    )
+
+
+def test_prices_are_shown_in_their_smallest_whole_numbers():
+    """A factor common to prices and limit is taken out, and told where the file has it still."""
+    proof = Proof("table", 4, 4, (("A1", 20), ("C1", 30)), 170, 50, ((0, 0, 50),))
+    assert write_proof(proof) == (
+        "Bed 'table': price each panel (A1 2, C1 3). The order comes to 17, no cast can hold "
+        "more than 5, and 17 / 5 = 3.4: at least 4 casts. "
+        "Weights on 1 point of the liner show the limit (schedule.json, there times 10)."
     )
 
 
