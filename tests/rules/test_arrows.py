@@ -12,16 +12,17 @@ PACKAGE = Path(__file__).parents[2] / "nesting"
 
 LEVELS = {
     0: "errors units",
-    1: "geometry arcs convex",
+    1: "geometry arcs convex staircase",
     2: "liner bed panels",
     3: "job casts",
-    4: """terrain staircase ground positions candidates sizes dams beds areas findings
+    4: """ground positions candidates sizes dams beds areas findings
           check check_areas check_counts check_dams check_ornaments check_panels
           check_rects check_shapes""",
     5: "search",
-    6: "settle reasons schedule",
-    7: """textfile tomltext tomlcheck readers jobtables jobfile schedulefile
-          drawing figures key labels lettering masking names ordinates sheet strip
+    6: "settle reasons bedplan schedule",
+    7: """textfile tomltext tomlcheck readers jobtables jobfile
+          areafigures scheduletables schedulefile
+          drawing figures terrain key labels lettering masking names ordinates sheet strip
           report setout tables""",
     8: "svg planfiles output console",
     9: "cli",
