@@ -158,15 +158,20 @@ def flat_range(panel: Panel, bed: Bed, liner_thickness: int) -> tuple[Range, Ran
 def off_nominal(
     panel: Panel, bed: Bed, liner_thickness: int, width: int, height: int
 ) -> tuple[int, int]:
-    """Return by how much a flat size [steps] changes the ordered width and height [steps]."""
+    """Return by how much a flat size [steps] changes the ordered width and height [steps].
+
+    A side at its nominal flat length is off by nothing, whatever rounding the way back would add.
+    """
 
     def ordered(flat: int) -> int:
         return ordered_length(flat, bed, liner_thickness, panel.measured_on, panel.thickness)
 
-    if (width, height) == flat_size(panel, bed, liner_thickness):
-        return 0, 0
+    nominal_width, nominal_height = flat_size(panel, bed, liner_thickness)
     across, up = _along_curve(bed, width, height, ordered)
-    return across - panel.width, up - panel.height
+    return (
+        across - panel.width if width != nominal_width else 0,
+        up - panel.height if height != nominal_height else 0,
+    )
 
 
 def _range(panel: Panel, length: int, nominal: int, bed: Bed | None, thickness: int) -> Range:

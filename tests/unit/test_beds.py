@@ -103,6 +103,15 @@ def test_a_size_off_nominal_is_stated_as_ordered():
     assert off == (-round(MM * 3025 / 3012.5), 5)
 
 
+def test_a_side_left_at_its_nominal_flat_length_is_off_by_nothing():
+    """Face 801,919 steps rounds to a flat length whose face rounds one step away from it."""
+    bed = replace(DRUM, radius=1000 * MM)
+    panel = replace(PANEL, width=801_919)
+    flat, height = flat_size(panel, bed, RUBBER)
+    assert abs(face_length(flat, bed, RUBBER) - panel.width) == 1
+    assert off_nominal(panel, bed, RUBBER, flat, height + 5) == (0, 5)
+
+
 @pytest.mark.parametrize(
     ("length", "bed", "measured_on", "thickness", "message"),
     [
