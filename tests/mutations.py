@@ -129,6 +129,13 @@ def kept_dams(number: int = 3, **changes) -> Broken:
     return job, change_layout(job, schedule, number, **changes)
 
 
+def kept_dams_on_another_bed() -> Broken:
+    """Mask a bay on a second bed, where its dams cannot lie."""
+    job, schedule = kept_dams(bed="bench")
+    job = replace(job, beds=(Bed("table"), Bed("bench")))
+    return job, replace(schedule, proofs=(replace(schedule.proofs[0], casts=2),))
+
+
 def area_off_by_one(part: str) -> Broken:
     """State one part of an area account a square step too large."""
     areas = hand_schedule().layouts[0].areas
@@ -264,6 +271,8 @@ MUTATIONS: list[tuple[set[int], str, Callable[[], Broken]]] = [
     ({404}, "keeps dams of no layout", lambda: kept_dams(same_dams_as=9)),
     ({404}, "keeps its own dams", lambda: kept_dams(same_dams_as=3)),
     ({404}, "a kept dam renamed", lambda: kept_dams(dams=(UPRIGHT, replace(ABOVE_A1, name="D9")))),
+    # A1 is ordered on the bed that its dams lie on.
+    ({306, 404}, "keeps dams on another bed", kept_dams_on_another_bed),
     # No other change to a panel leaves it in its only place.
     (
         {106, 404},
@@ -275,18 +284,16 @@ MUTATIONS: list[tuple[set[int], str, Callable[[], Broken]]] = [
     ({405}, "bound of 2 without proof", lambda: with_schedule(proofs=())),
     ({405}, "two proofs for a bed", lambda: with_schedule(proofs=hand_schedule().proofs * 2)),
     ({405}, "proof for another bed", lambda: with_proof(bed="bench")),
-    ({405}, "demand off by one", lambda: with_proof(demand=1, lower_bound=2, method="by hand")),
+    (
+        {405},
+        "demand off by one",
+        lambda: with_proof(prices=(("A1", 2), ("C1", 2)), demand=3, heaviest=2, points=()),
+    ),
     ({405}, "bound not the quotient", lambda: with_proof(heaviest=2, points=())),
     (
         {405},
         "heaviest lighter than a cast",
-        lambda: with_proof(
-            prices=(("A1", 1), ("B1", 1), ("C1", 1)),
-            demand=3,
-            lower_bound=2,
-            heaviest=1,
-            method="by hand",
-        ),
+        lambda: with_proof(prices=(("A1", 1), ("B1", 1)), demand=2, heaviest=1),
     ),
     ({405}, "heaviest 0", lambda: with_proof(heaviest=0, points=())),
     ({405}, "negative price", lambda: with_proof(prices=(("A1", 3), ("B1", 0), ("C1", -1)))),

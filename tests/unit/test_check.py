@@ -107,15 +107,24 @@ def test_a_slanted_ornament_may_touch_the_limit_with_its_tip(job, schedule):
         assert codes(replace(job, liner=liner), changed) == expected
 
 
-def test_a_bound_by_another_method_is_taken_at_its_word_but_not_beyond_the_casts(job, schedule):
-    """Above the quotient only where the method is named, and never above the casts of its bed."""
-    weak = replace(schedule.proofs[0], prices=(("A1", 1),), demand=1)
+def test_a_bound_is_the_quotient_whatever_method_is_named(job, schedule):
+    """Half the demand proves half the casts; a named method adds nothing one can check."""
+    weak = replace(schedule.proofs[0], prices=(("A1", 1),), demand=1, method="all layouts listed")
     assert codes(job, replace(schedule, proofs=(weak,))) == [405]
-    named = replace(weak, method="all layouts listed")
-    assert codes(job, replace(schedule, proofs=(named,))) == []
-    bold = replace(named, lower_bound=3)
-    texts = [finding.text for finding in check_schedule(job, replace(schedule, proofs=(bold,)))]
-    assert "its lower bound must be <= 2 casts, got 3" in texts
+    honest = replace(weak, lower_bound=1)
+    assert codes(job, replace(schedule, proofs=(honest,), lower_bound=1)) == []
+
+
+def test_a_bound_above_the_casts_is_told_as_such(job, schedule):
+    """The first thing said of it is the plain contradiction."""
+    found = check_schedule(job, replace(schedule, lower_bound=3))
+    assert found[0].text == "the lower bound must be <= 2 casts, got 3"
+
+
+def test_two_proofs_for_a_bed_are_told_as_such(job, schedule):
+    """One proof too many is said once, not as a wrong sum."""
+    (finding,) = check_schedule(job, replace(schedule, proofs=schedule.proofs * 2))
+    assert finding.text.startswith("there must be at most one proof for each bed of the order")
 
 
 def test_the_given_values_are_left_alone(job, schedule):
