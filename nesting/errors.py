@@ -75,11 +75,11 @@ class RefusedError(NestingError):
 def shown(value: object, longest: int = 60) -> str:
     """Return a value the user gave as a message shows it: short, on one line, text in quotes.
 
-    >>> shown("63,5 mm"), shown([1, 2]), shown({}), shown(True), shown(2.5)
-    ("'63,5 mm'", 'a list of 2', 'a table', 'true', '2.5')
+    >>> shown("63,5 mm"), shown([1, 2]), shown({}), shown(True), shown(None)
+    ("'63,5 mm'", 'a list of 2', 'a table', 'true', 'null')
     """
-    if isinstance(value, bool):
-        return "true" if value else "false"
+    if value is None or isinstance(value, bool):
+        return {None: "null", True: "true", False: "false"}[value]
     if isinstance(value, list | tuple):
         return f"a list of {len(value)}"
     if isinstance(value, dict):

@@ -13,7 +13,7 @@ from nesting.job import Job, Rules
 from nesting.jobtables import BedPart, LinerPart, read_beds, read_liner, read_panels, read_rules
 from nesting.panels import Panel
 from nesting.readers import LengthReaders, read_choice, read_text
-from nesting.textfile import read_text_file
+from nesting.textfile import path_label, read_text_file
 from nesting.tomlcheck import Mistakes, Table, whole
 from nesting.tomltext import parse_toml
 from nesting.units import STEPS_PER_INCH, STEPS_PER_MM
@@ -57,19 +57,11 @@ def read_job(path: str | Path, *, order_needed: bool = True) -> Job:
     path = Path(path)
     try:
         text = read_text_file(path)
-        draft = _read_draft(_Source(path, path.name, text), order_needed=order_needed)
+        draft = _read_draft(_Source(path, path_label(path.name), text), order_needed=order_needed)
     except InputError as error:
         raise InputErrors([error]) from error
-    job = whole(
-        Job,
-        title=draft.title or (draft.liner.liner and draft.liner.liner.name),
-        units=draft.units,
-        liner=draft.liner.liner,
-        rules=whole(Rules, **draft.rules),
-        beds=tuple(draft.beds.beds.values()),
-        panels=draft.panels,
-    )
-    if draft.errors or job is None:
+    job = None if draft.errors else _make_job(draft)
+    if job is None:
         raise InputErrors(draft.errors)
     return job
 
@@ -90,6 +82,18 @@ class _Source:
     @property
     def chain(self) -> tuple[str, ...]:
         return (*self.led_by, os.path.realpath(self.path))
+
+
+def _make_job(draft: _Draft) -> Job | None:
+    return whole(
+        Job,
+        title=draft.title or (draft.liner.liner and draft.liner.liner.name),
+        units=draft.units,
+        liner=draft.liner.liner,
+        rules=whole(Rules, **draft.rules),
+        beds=tuple(draft.beds.beds.values()),
+        panels=draft.panels,
+    )
 
 
 def _read_draft(source: _Source, *, order_needed: bool = False) -> _Draft:

@@ -6,6 +6,7 @@ does not call up others: names are None where they are not known at all.
 
 from __future__ import annotations
 
+import difflib
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
@@ -29,6 +30,8 @@ from nesting.tomlcheck import Table, complete, whole
 MAX_QUANTITY = 100_000
 """Most panels of one size in an order."""
 
+_LISTED = 8  # names listed in one message
+_COMPARED = 200  # names a wrong name is compared with
 Names = tuple[str, ...] | None
 _NO_NAMES: tuple[str, ...] = ()
 _NO_HOLES: tuple[Ring, ...] = ()
@@ -55,7 +58,8 @@ def read_liner(table: Table, lengths: LengthReaders) -> LinerPart:
     """Return the liner of a ``[liner]`` table that describes one itself."""
     outline = _liner_outline(table, lengths)
     thickness = table.take("thickness", lengths.positive)
-    ornament_rows, zone_rows = table.tables("ornament"), table.tables("blank_zone")
+    ornament_rows = table.tables("ornament", remedy="begin each one with [[liner.ornament]]")
+    zone_rows = table.tables("blank_zone", remedy="begin each one with [[liner.blank_zone]]")
     ornaments = [_ornament(row, lengths) for row in ornament_rows]
     liner = whole(
         Liner,
@@ -89,7 +93,7 @@ def read_rules(table: Table, lengths: LengthReaders) -> dict[str, int | None]:
 
 def read_beds(table: Table, lengths: LengthReaders, thickness: int | None) -> BedPart:
     """Return the beds of a file's ``[[bed]]`` tables, checked against the liner's thickness."""
-    rows = table.tables("bed")
+    rows = table.tables("bed", remedy="begin each one with [[bed]]")
     beds = [_bed(row, lengths, thickness) for row in rows]
     _refuse_twice(rows, "name")
     return BedPart({bed.name: bed for bed in beds if bed}, _names(table, "bed", rows))
@@ -99,7 +103,7 @@ def read_panels(
     table: Table, lengths: LengthReaders, liner: LinerPart, beds: BedPart
 ) -> tuple[Panel, ...] | None:
     """Return the panels of a file's ``[[panel]]`` tables, None where one has a mistake."""
-    rows = table.tables("panel")
+    rows = table.tables("panel", remedy="begin each one with [[panel]]")
     panels = [_panel(row, lengths, beds.names, liner.ornaments) for row in rows]
     _refuse_twice(rows, "mark")
     for row, panel in zip(rows, panels, strict=True):
@@ -153,7 +157,7 @@ def _bed(row: Table, lengths: LengthReaders, thickness: int | None) -> Bed | Non
     axis = row.take("curved_axis", read_choice("x", "y"), "x")
     neutral = row.take("neutral", read_half, Fraction(1, 2))
     if form == "concave" and radius is not None and thickness is not None and radius <= thickness:
-        rule = f"on a concave bed must be > the liner's thickness {lengths.text(thickness)}"
+        rule = f"must be > the liner's thickness {lengths.text(thickness)} on a concave bed"
         row.fault("radius", rule, got=lengths.text(radius))
     row.close()
     return whole(Bed, name=name, form=form, radius=radius, curved_axis=axis, neutral=neutral)
@@ -197,9 +201,10 @@ def _panel_bed(row: Table, names: Names) -> str | None:
     if names is None or name in names:
         return name
     if "bed" not in row:
-        row.fault("bed", "this key is needed where there are several beds", remedy=_listed(names))
+        rule = "this key is needed where there are several beds"
+        row.fault("bed", rule, remedy=_known_text(names))
     elif name is not None:
-        row.fault("bed", "there is no such bed", got=shown(name), remedy=_listed(names))
+        row.fault("bed", "there is no such bed", shown(name), _known_text(names, name))
     return None
 
 
@@ -207,7 +212,9 @@ def _panel_ornaments(row: Table, key: str, known: Names) -> tuple[str, ...] | No
     names = row.take(key, read_names, _NO_NAMES)
     for name in names or ():
         if known is not None and name not in known:
-            row.fault(key, "there is no such ornament", got=shown(name), remedy=_listed(known))
+            row.fault(
+                key, "there is no such ornament", got=shown(name), remedy=_known_text(known, name)
+            )
     return names
 
 
@@ -272,8 +279,14 @@ def _names(table: Table, key: str, rows: Sequence[Table]) -> Names:
     if table.is_mistaken(key):
         return None
     names = [row.raw_text("name") for row in rows]
-    return None if None in names else tuple(name for name in names if name is not None)
+    return None if None in names else tuple(dict.fromkeys(name for name in names if name))
 
 
-def _listed(names: Sequence[str]) -> str:
-    return f"known: {', '.join(names)}" if names else "there are none"
+def _known_text(names: Sequence[str], near: str = "") -> str:
+    """Return a remedy that names the nearest known name, or the first few of all."""
+    nearest = difflib.get_close_matches(near, names[:_COMPARED], 1)
+    if nearest:
+        return f"the nearest known is {shown(nearest[0])}"
+    listed = ", ".join(shown(name) for name in names[:_LISTED])
+    more = f" and {len(names) - _LISTED} more" if len(names) > _LISTED else ""
+    return f"known: {listed}{more}" if names else "there are none"

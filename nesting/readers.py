@@ -93,7 +93,7 @@ def read_text(value: object) -> str:
 
 def read_name(value: object) -> str:
     """Return a name or mark: a text of 1 to 60 characters without slash, quote or angle bracket."""
-    if isinstance(value, str) and len(value) > MAX_NAME:
+    if isinstance(value, str) and not 1 <= len(value) <= MAX_NAME:
         raise InputError("", f"must have 1 to {MAX_NAME} characters", f"{len(value)} characters")
     name = read_text(value)
     refused = next((character for character in name if character in "/\\\"'<>"), "")
@@ -196,17 +196,16 @@ class LengthReaders:
         return steps
 
     def _got(self, value: int | float | str) -> str:
-        return shown(value) if isinstance(value, str) else f"{shown(value)} {self.units}"
+        text = shown(value)
+        return f"{text} {self.units}" if text[-1].isdigit() else text
 
     def _parts(self, value: object, **readers: Reader[int]) -> list[int]:
         """Read a list whose values have names, which the messages then give."""
-        values = read_list(value)
-        if len(values) != len(readers):
-            rule = f"must be [{', '.join(readers)}]"
-            raise InputError("", rule, got=f"{shown(values)} values")
+        if not isinstance(value, list) or len(value) != len(readers):
+            raise InputError("", f"must be [{', '.join(readers)}]", got=shown(value))
         parts: list[int] = []
         errors: list[InputError] = []
-        for (name, read), part in zip(readers.items(), values, strict=True):
+        for (name, read), part in zip(readers.items(), value, strict=True):
             try:
                 parts.append(read(part))
             except InputError as error:

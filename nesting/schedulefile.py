@@ -14,7 +14,7 @@ from nesting.casts import Dam, Layout, Placement, Proof, Schedule
 from nesting.errors import InputError, InputErrors, shown
 from nesting.job import Job
 from nesting.scheduletables import FORMAT, VERSION, read_document
-from nesting.textfile import read_text_file
+from nesting.textfile import path_label, read_text_file
 from nesting.tomlcheck import Mistakes, Table
 from nesting.units import STEPS_PER_MM
 
@@ -127,11 +127,12 @@ def _mm(steps: int) -> int | float:
 
 
 def _read_file(path: Path) -> tuple[Schedule, Totals]:
+    file = path_label(path.name)
     try:
-        values = _parse_json(path.name, read_text_file(path))
+        values = _parse_json(file, read_text_file(path))
     except InputError as error:
         raise InputErrors([error]) from error
-    mistakes = Mistakes(path.name)
+    mistakes = Mistakes(file)
     found = read_document(Table(values, (), mistakes))
     if mistakes or found is None:
         raise InputErrors(mistakes.located())

@@ -17,7 +17,6 @@ from nesting.areas import Totals, totals
 from nesting.casts import Dam, Layout, Placement, Proof, Schedule, Sides
 from nesting.errors import InputError, shown
 from nesting.readers import (
-    LengthReaders,
     is_printable,
     read_choice,
     read_each,
@@ -26,15 +25,16 @@ from nesting.readers import (
     read_whole,
 )
 from nesting.tomlcheck import Table, complete, whole
+from nesting.units import parse_steps
 
 FORMAT = "nesting-schedule"
 VERSION = 1
 
 _MOST = 10**18  # for whole numbers
-_LARGEST = 10**12  # mm or mm2
+_LARGEST_LENGTH = 10**6  # mm
+_LARGEST_AREA = 10**12  # mm2
 _PARTS = ("liner", "panels", "dams", "masked")
 _NO_NAMES: tuple[str, ...] = ()
-_MILLIMETRES = LengthReaders("mm")
 _read_count = read_whole(0, _MOST)
 
 
@@ -52,7 +52,9 @@ def read_document(top: Table) -> tuple[Schedule, Totals] | None:
         Schedule,
         job=top.take("job", read_text),
         lower_bound=top.take("lower_bound", _read_count),
-        layouts=complete([_read_layout(row, liner or 0) for row in top.tables("layouts")]),
+        layouts=complete(
+            [_read_layout(row, liner or 0) for row in top.tables("layouts", needed=True)]
+        ),
         proofs=complete([_read_proof(row) for row in top.tables("proof")]),
         layouts_bound=top.take("layouts_bound", _read_count, 0),
         layouts_proved=top.take("proved_layouts", _read_flag, False),
@@ -67,8 +69,8 @@ def read_document(top: Table) -> tuple[Schedule, Totals] | None:
 
 
 def _read_layout(row: Table, liner: int) -> Layout | None:
-    panels = complete([_read_panel(panel) for panel in row.tables("panels")])
-    dams = complete([_read_dam(dam) for dam in row.tables("dams")])
+    panels = complete([_read_panel(panel) for panel in row.tables("panels", needed=True)])
+    dams = complete([_read_dam(dam) for dam in row.tables("dams", needed=True)])
     rounded = _read_areas(row)
     same = row.take("same_dams_as", read_whole(1, _MOST), None)
     layout = whole(
@@ -182,16 +184,18 @@ def _read_exact(area: int | float | None) -> int | None:
     return None if area is None else exact_area(_read_area(area))
 
 
-def _read_number(value: object) -> int | float:
-    if isinstance(value, bool) or not isinstance(value, int | float) or not isfinite(value):
+def _read_number(value: object, largest: int = _LARGEST_AREA) -> int | float:
+    if isinstance(value, bool) or not isinstance(value, int | float):
+        raise InputError("", "must be a number", got=shown(value))
+    if isinstance(value, float) and not isfinite(value):
         raise InputError("", "must be a finite number", got=shown(value))
-    if abs(value) > _LARGEST:
-        raise InputError("", f"must be at most {_LARGEST:g}", got=shown(value))
+    if abs(value) > largest:
+        raise InputError("", f"must be at most {largest}", got=shown(value))
     return value
 
 
 def _read_mm(value: object) -> int:
-    return _MILLIMETRES.signed(_read_number(value))
+    return parse_steps(_read_number(value, _LARGEST_LENGTH), "mm")
 
 
 def _read_area(value: object) -> int:

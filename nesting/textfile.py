@@ -9,6 +9,8 @@ from nesting.errors import InputError, shown
 MAX_BYTES = 20_000_000
 """Largest file that is read."""
 
+_LONGEST = 200  # characters of a path in a message
+
 
 def read_text_file(path: Path) -> str:
     """Return the text of a UTF-8 file, with or without a byte order mark.
@@ -19,37 +21,43 @@ def read_text_file(path: Path) -> str:
         With the path as ``where``: no such file, a folder, not readable, larger than 20 MB, not
         UTF-8, or empty.
     """
-    content = _read_bytes(path)
+    content, where = _read_bytes(path), path_label(path)
     if len(content) > MAX_BYTES:
-        raise InputError(str(path), f"a file has at most {MAX_BYTES // 1_000_000} MB")
+        raise InputError(where, f"a file has at most {MAX_BYTES // 1_000_000} MB")
     try:
         text = content.decode("utf-8-sig")
     except UnicodeDecodeError as error:
         line = content.count(b"\n", 0, error.start) + 1
         raise InputError(
-            f"{path}:{line}",
+            f"{where}:{line}",
             "the file must be UTF-8 text",
             got=f"byte 0x{content[error.start]:02x} at position {error.start}",
             remedy="save it with the encoding UTF-8",
         ) from error
     if not text.strip():
-        raise InputError(str(path), "the file is empty")
+        raise InputError(where, "the file is empty")
     return text
 
 
+def path_label(path: Path | str) -> str:
+    """Return a path as messages give it: on one line, however odd."""
+    text = str(path)
+    return text if text.isprintable() and len(text) <= _LONGEST else shown(text, _LONGEST)
+
+
 def _read_bytes(path: Path) -> bytes:
+    where = path_label(path)
     try:
         if path.is_dir():
-            raise InputError(str(path), "this is a folder", remedy="name the file itself")
+            raise InputError(where, "this is a folder", remedy="name the file itself")
         if path.exists() and not path.is_file():
-            raise InputError(str(path), "this is not a file")
+            raise InputError(where, "this is not a file")
         with path.open("rb") as stream:
             return stream.read(MAX_BYTES + 1)
     except InputError:
         raise
     except FileNotFoundError as error:
-        raise InputError(str(path), "there is no such file") from error
+        raise InputError(where, "there is no such file") from error
     except (OSError, ValueError) as error:
         reason = getattr(error, "strerror", None) or str(error)
-        where = shown(str(path), longest=200)
         raise InputError(where, f"the file cannot be read: {reason.lower()}") from error

@@ -8,7 +8,6 @@ collects the mistakes instead of stopping at the first, and yields None where th
 from __future__ import annotations
 
 import difflib
-import json
 import re
 from collections.abc import Callable, Iterable, Mapping
 from typing import Final, TypeVar
@@ -114,15 +113,17 @@ class Table:
     def table(self, key: str, *, needed: bool = True) -> Table | None:
         """Return the table under a key, None where it is absent or no table."""
         self._known.append(key)
-        if key not in self and not needed:
+        if key not in self:
+            if needed:
+                self.fault(key, "this table is needed")
             return None
         values = self.take(key, _read_table)
         return None if values is None else Table(values, (*self.path, key), self._mistakes)
 
-    def tables(self, key: str) -> list[Table]:
+    def tables(self, key: str, *, needed: bool = False, remedy: str = "") -> list[Table]:
         """Return the tables of an array of tables; none where it is absent or has a mistake."""
         self._known.append(key)
-        rows = self.take(key, _read_tables) if key in self else None
+        rows = self.take(key, _tables_reader(remedy)) if needed or key in self else None
         return [
             Table(row, (*self.path, key, index), self._mistakes)
             for index, row in enumerate(rows or ())
@@ -164,7 +165,7 @@ class Table:
         near = difflib.get_close_matches(key[:100], self._known, 1)
         if near:
             return f"the nearest known key is {near[0]}"
-        return f"known keys here: {', '.join(self._known)}"
+        return f"known keys here: {', '.join(dict.fromkeys(self._known))}"
 
 
 def whole(make: Callable[..., T], **parts: object) -> T | None:
@@ -183,7 +184,7 @@ def path_text(path: KeyPath) -> str:
     """Return a key path as people write it, arrays counted from 1.
 
     >>> path_text(("liner", "ornament", 1, "outline")), path_text(("a b",))
-    ('liner.ornament[2].outline', '"a b"')
+    ('liner.ornament[2].outline', "'a b'")
     """
     text = ""
     for part in path:
@@ -197,14 +198,14 @@ def _read_table(value: object) -> dict[str, object]:
     return value
 
 
-def _read_tables(value: object) -> list[dict[str, object]]:
-    if not isinstance(value, list) or not all(isinstance(row, dict) for row in value):
-        remedy = "double the brackets of its header" if isinstance(value, dict) else ""
-        raise InputError("", "must be a list of tables", got=shown(value), remedy=remedy)
-    return value
+def _tables_reader(remedy: str) -> Reader[list[dict[str, object]]]:
+    def read(value: object) -> list[dict[str, object]]:
+        if not isinstance(value, list) or not all(isinstance(row, dict) for row in value):
+            raise InputError("", "must be a list of tables", got=shown(value), remedy=remedy)
+        return value
+
+    return read
 
 
 def _key_text(key: str) -> str:
-    if re.fullmatch("[A-Za-z0-9_-]{1,60}", key):
-        return key
-    return json.dumps(key if len(key) <= 60 else key[:56] + " ...", ensure_ascii=False)
+    return key if re.fullmatch("[A-Za-z0-9_-]{1,60}", key) else shown(key)

@@ -65,7 +65,8 @@ def _index(text: str) -> dict[KeyPath, int]:
     for line, start in _statements(text):
         if header := _HEADER.match(text, start):
             table = _table_path(header[1], _parts(header[2]), last)
-            lines.setdefault(table, line)
+            for length in range(1, len(table) + 1):
+                lines.setdefault(table[:length], line)
         elif pair := _PAIR.match(text, start):
             parts = _parts(pair[1])
             for length in range(1, len(parts) + 1):
@@ -117,6 +118,7 @@ def _syntax_error(file: str, text: str, message: str) -> InputError:
     what = _PLACE.sub("", message).replace("Invalid", "unreadable").replace("invalid", "unreadable")
     what = what[:1].lower() + what[1:]
     if place is None:
+        what = what.replace("(at end of document)", "at the end of the file")
         return InputError(file, f"the file is not TOML: {what}")
     line = text.replace("\r\n", "\n").split("\n")[int(place[1]) - 1]
     hint = next((hint for pattern, hint in _HINTS if pattern.search(line)), "")

@@ -69,7 +69,7 @@ def parse_length(value: int | float | str, unit: str, *, signed: bool = False) -
         return _parse_text(value, unit, signed)
     if isinstance(value, bool) or not isinstance(value, int | float):
         raise InputError("", "a length must be a number or text", got=shown(value))
-    if not math.isfinite(value):
+    if isinstance(value, float) and not math.isfinite(value):
         raise InputError("", "a length must be finite", got=shown(value))
     if value < 0 and not signed:
         raise InputError("", "a length must not be negative", got=shown(value))
