@@ -11,19 +11,21 @@ Niknejad & Waescher 2014; halving by meeting in the middle, Cote & Iori 2018.)
 
 from __future__ import annotations
 
-from bisect import bisect_left
+from bisect import bisect_left, bisect_right
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
-from nesting.convex import Ints, Run
+from nesting.convex import Ints, Run, free_runs
 from nesting.geometry import Box
 from nesting.positions import PositionMap, Sheet
 
 Bools = NDArray[np.bool_]
 Place = tuple[int, int]
+INFINITE = 2**62
+_LEVELS = 65
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,7 +58,7 @@ def _turned(panel_map: PositionMap) -> PositionMap:
 
 def _lines(maps: Sequence[PositionMap], sizes: list[int], dam: int, middle2: int) -> list[_Line]:
     """Return the x values of each map; ``middle2`` is twice the middle of the liner."""
-    usable = [_Columns(panel_map) for panel_map in maps]
+    usable = [_shadow(panel_map) for panel_map in maps]
     near_ends = [_ends(panel_map, far=False) for panel_map in maps]
     far_ends = [_ends(panel_map, far=True) for panel_map in maps]
 
@@ -75,17 +77,26 @@ def _lines(maps: Sequence[PositionMap], sizes: list[int], dam: int, middle2: int
     ]
 
 
-class _Columns:
-    """Remembers on which lines x = const a map has any place."""
+def _shadow(panel_map: PositionMap) -> list[Run]:
+    """Return disjoint runs that hold every x at which a map has a place, and little more.
 
-    def __init__(self, panel_map: PositionMap) -> None:
-        self._sheets = [sheet.turned_over() for sheet in panel_map.sheets]
-        self._known: dict[int, bool] = {}
+    Looks at slabs between a few levels: an x is left out where some box forbids it throughout.
+    """
+    runs: set[Run] = set()
+    for sheet in panel_map.sheets:
+        x0, low, x1, high = sheet.domain
+        boxes = sheet.forbidden.boxes
+        tops = np.unique(np.concatenate([[low, high], boxes[:, 3].clip(low, high)]))
+        levels = np.unique(tops[np.linspace(0, len(tops) - 1, _LEVELS).astype(np.int64)])
+        for bottom, top in zip(levels, np.append(levels[1:], high), strict=True):
+            spanning = boxes[(boxes[:, 1] < bottom) & (boxes[:, 3] > top)]
+            runs.update(free_runs(x0, x1, spanning[:, [0, 2]] + [1, -1]))
+    return _merged(runs)
 
-    def __contains__(self, x: int) -> bool:
-        if x not in self._known:
-            self._known[x] = any(sheet.runs_at_y(x) for sheet in self._sheets)
-        return self._known[x]
+
+def _within_runs(value: int, runs: list[Run]) -> bool:
+    index = bisect_right(runs, (value, INFINITE))
+    return index > 0 and runs[index - 1][1] >= value
 
 
 def _ends(panel_map: PositionMap, *, far: bool) -> set[int]:
@@ -101,12 +112,12 @@ def _ends(panel_map: PositionMap, *, far: bool) -> set[int]:
 
 def _chain(
     ends: list[set[int]],
-    usable: list[_Columns],
+    usable: list[list[Run]],
     is_mine: Callable[[int, int], bool],
     beyond: Callable[[int, int, int], int],
 ) -> list[tuple[set[int], set[int]]]:
     """Close the ends under "one dam beyond a neighbour" by worklist: (all values, chain values)."""
-    values = [{x for x in own if is_mine(i, x) and x in usable[i]} for i, own in enumerate(ends)]
+    values = [{x for x in own if is_mine(i, x) and _within_runs(x, usable[i])} for i, own in enumerate(ends)]
     chained: list[set[int]] = [set() for _ in ends]
     tried: set[tuple[int, int]] = set()
     work = [(i, x) for i, own in enumerate(values) for x in sorted(own)]
@@ -117,7 +128,7 @@ def _chain(
             if (k, value) in tried:
                 continue
             tried.add((k, value))
-            if is_mine(k, value) and value in usable[k]:
+            if is_mine(k, value) and _within_runs(value, usable[k]):
                 chained[k].add(value)
                 if value not in values[k]:
                     values[k].add(value)

@@ -137,3 +137,27 @@ def _cuts(ring: Ring) -> list[tuple[int, int, int]]:
             a, b = y1 - y0, x0 - x1
             rows.append((a, b, a * x0 + b * y0))
     return rows
+
+
+def separations(pieces: Pieces, box: Box) -> Ints:
+    """Return how far the box lies beyond each face of each piece, measured square [steps].
+
+    Shape (pieces, 4 + cuts): right of, left of, above and below the piece, then beyond each of its
+    slanted edges; negative where it reaches past that face, rounded down. A distance measured
+    square is the half-side of the square by which the box may grow until it touches.
+    """
+    x0, y0, x1, y1 = pieces.boxes.T
+    faces = [box.x0 - x1, x0 - box.x1, box.y0 - y1, y0 - box.y1]
+    a, b, c = (pieces.cuts[..., axis] for axis in range(3))
+    nearest = np.minimum(a * box.x0, a * box.x1) + np.minimum(b * box.y0, b * box.y1)
+    size = np.abs(a) + np.abs(b)
+    beyond = np.where(size > 1, (nearest - c) // np.maximum(size, 1), np.iinfo(np.int64).min)
+    return np.concatenate([np.stack(faces, axis=1), beyond], axis=1)
+
+
+def square_distances(pieces: Pieces, box: Box) -> Ints:
+    """Return per piece its distance from the box, measured square [steps]; negative on overlap.
+
+    For convex shapes the greatest separation over their faces is the distance.
+    """
+    return separations(pieces, box).max(axis=1)

@@ -170,12 +170,24 @@ def _paths(polygons: Sequence[Polygon]) -> list[Ring]:
 def _polygons(node: pyclipper.PyPolyNode) -> list[Polygon]:
     found: list[Polygon] = []
     for outer in node.Childs:
-        shell = tuple((int(x), int(y)) for x, y in outer.Contour)
-        holes = tuple(tuple((int(x), int(y)) for x, y in hole.Contour) for hole in outer.Childs)
-        found.append(Polygon(shell, holes))
+        found += _simple(shapely.Polygon(outer.Contour, [hole.Contour for hole in outer.Childs]))
         for hole in outer.Childs:
             found.extend(_polygons(hole))
     return found
+
+
+def _simple(area: shapely.Polygon) -> list[Polygon]:
+    """Part a polygon whose rim touches itself at points into simple ones on the same vertices."""
+    parts = shapely.get_parts(area if area.is_valid else shapely.make_valid(area))
+    return [
+        Polygon(_whole(part.exterior), tuple(_whole(ring) for ring in part.interiors))
+        for part in parts
+        if part.geom_type == "Polygon"
+    ]
+
+
+def _whole(ring: shapely.LinearRing) -> Ring:
+    return tuple((round(x), round(y)) for x, y in ring.coords[:-1])
 
 
 def _normalise(ring: Ring, *, clockwise: bool) -> Ring:
@@ -252,14 +264,14 @@ def slabs(polygon: Polygon) -> tuple[Box, ...]:
 def triangles(polygon: Polygon) -> tuple[Ring, ...]:
     """Return counter-clockwise triangles that fill the polygon, on its own vertices."""
     parts = shapely.constrained_delaunay_triangles(to_shapely(polygon)).geoms
-    rings = [tuple((int(x), int(y)) for x, y in part.exterior.coords[:-1]) for part in parts]
+    rings = [_whole(part.exterior) for part in parts]
     return tuple(ring if doubled_area(ring) > 0 else ring[::-1] for ring in rings)
 
 
 def convex_hull(points: Sequence[Point]) -> Ring:
     """Return the smallest convex ring around the points, counter-clockwise."""
     hull = shapely.MultiPoint(points).convex_hull
-    ring = tuple((int(x), int(y)) for x, y in hull.exterior.coords[:-1])
+    ring = _whole(hull.exterior)
     return ring if doubled_area(ring) > 0 else ring[::-1]
 
 
@@ -312,6 +324,12 @@ def _joined_at(first: Ring, second: Ring, edge: tuple[Point, Point]) -> Ring:
     a, b = edge
     i, j = first.index(b), second.index(a)
     return first[i:] + first[:i] + (second[j:] + second[:j])[1:-1]
+
+
+def turn_over(polygon: Polygon) -> Polygon:
+    """Return the polygon with x and y exchanged."""
+    shell, *holes = (tuple((y, x) for x, y in ring) for ring in polygon.rings)
+    return Polygon(shell, tuple(holes))
 
 
 def sticks_out(inners: Sequence[Polygon], outer: Polygon) -> tuple[Box | None, ...]:

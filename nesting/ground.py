@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 
-from nesting.convex import Pieces, joined, pieces_of, pieces_of_rings
+from nesting.convex import Pieces, joined, pieces_of
 from nesting.geometry import (
     Box,
     Point,
@@ -43,14 +44,31 @@ class Ground:
     bottom_rims: Rims
     top_rims: Rims
 
+    @property
+    def is_stepped(self) -> bool:
+        """Whether every obstacle is made of rectangles."""
+        return not any(part.cuts.size for part in (*self.ornaments, self.no_dam, self.off_liner))
 
-def survey(liner: Liner, rules: Rules) -> Ground:
-    """Return the ground of a liner, exact; see ``guards`` for the one rounding and its safe side."""
+
+Shape = Callable[[Polygon], Pieces]
+
+
+def exact_shape(polygon: Polygon) -> Pieces:
+    """Return the polygon itself as convex pieces."""
+    return pieces_of([polygon])
+
+
+def survey(liner: Liner, rules: Rules, shape: Shape = exact_shape) -> Ground:
+    """Return the ground of a liner, every obstacle passed through ``shape``.
+
+    Exact by default; see `guards` for the one rounding and its safe side.
+    """
     frame = liner.outline.bounds
     reach = frame.grown(*4 * (rules.dam_width + rules.dam_clearance + 1,))
-    off_liner = pieces_of(subtract([polygon_of(reach)], [liner.outline]))
-    ornaments = tuple(pieces_of([ornament.outline]) for ornament in liner.ornaments)
-    no_dam = [] if liner.unmarked == "blank" else [_not_blank(liner, reach)]
+    outside = subtract([polygon_of(reach)], [liner.outline])
+    off_liner = joined([shape(polygon) for polygon in outside])
+    ornaments = tuple(shape(ornament.outline) for ornament in liner.ornaments)
+    no_dam = [] if liner.unmarked == "blank" else _not_blank(liner, reach, shape)
     left, right, bottom, top = rims(liner.outline)
     return Ground(
         liner,
@@ -96,10 +114,10 @@ def _end_to_end(stretches: list[tuple[int, int, int]]) -> Rims:
     return tuple(merged)
 
 
-def _not_blank(liner: Liner, reach: Box) -> Pieces:
+def _not_blank(liner: Liner, reach: Box, shape: Shape) -> list[Pieces]:
     zones = [zone.outline for zone in liner.zones]
     rest = subtract([polygon_of(reach)], zones)
-    return joined([pieces_of(rest), pieces_of_rings(guards(rest, zones))])
+    return [shape(polygon) for polygon in (*rest, *map(Polygon, guards(rest, zones)))]
 
 
 def guards(rest: tuple[Polygon, ...], zones: list[Polygon]) -> list[Ring]:

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from nesting.casts import Schedule
 from nesting.job import Job
-from nesting.masking import draw_layout, draw_overview
+from nesting.masking import draw_layout
 from nesting.output import OVERVIEW_FILE, SCHEDULE_FILE, name_layout_file
+from nesting.overview import draw_overview
 from nesting.schedulefile import schedule_to_json
 from nesting.svg import to_svg
 

@@ -14,6 +14,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import product
 
+import numpy as np
+
 from nesting.casts import Side, Sides
 from nesting.convex import Pieces, Run, free_runs, joined
 from nesting.geometry import Box
@@ -61,6 +63,21 @@ class PositionMap:
     def sheet_at(self, x: int, y: int) -> Sheet | None:
         """Return the sheet that allows the place, or None where the panel may not lie."""
         return next((sheet for sheet in self.sheets if sheet.holds(x, y)), None)
+
+
+    def first_place(self) -> tuple[int, int] | None:
+        """Return the lowest, then leftmost place on the lines where a free region can begin.
+
+        Those are the bottom of each domain and the top of each forbidden piece, which finds every
+        map of axis-parallel obstacles that has a place at all.
+        """
+        for sheet in self.sheets:
+            tops = sheet.forbidden.boxes[:, 3]
+            inside = tops[(sheet.domain.y0 < tops) & (tops <= sheet.domain.y1)]
+            for y in (sheet.domain.y0, *(int(top) for top in np.unique(inside))):
+                if runs := sheet.runs_at_y(y):
+                    return runs[0][0], y
+        return None
 
 
 @dataclass(frozen=True, slots=True)

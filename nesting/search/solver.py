@@ -78,6 +78,7 @@ def solve(
     rows: Rows,
     upper: Floats,
     *,
+    lower: Floats | None = None,
     integer: bool | NDArray[np.bool_] = True,
     maximise: bool = False,
     deadline: Deadline | None = None,
@@ -85,7 +86,7 @@ def solve(
     start: Floats | None = None,
     options: dict[str, Any] | None = None,
 ) -> Found:
-    """Solve min (or max) cost x, rows, 0 <= x <= upper.
+    """Solve min (or max) cost x, rows, lower <= x <= upper; ``lower`` is 0 where not given.
 
     ``target`` stops as soon as a solution at least that good is found. Deterministic: one thread,
     a fixed seed, zero gap.
@@ -95,7 +96,8 @@ def solve(
     lp = highspy.HighsLp()
     lp.num_col_, lp.num_row_ = len(cost), len(rows.low)
     lp.col_cost_ = np.asarray(cost, dtype=float)
-    lp.col_lower_, lp.col_upper_ = np.zeros(len(cost)), np.asarray(upper, dtype=float)
+    lp.col_lower_ = np.zeros(len(cost)) if lower is None else np.asarray(lower, dtype=float)
+    lp.col_upper_ = np.asarray(upper, dtype=float)
     lp.row_lower_, lp.row_upper_ = rows.low, rows.high
     lp.sense_ = highspy.ObjSense.kMaximize if maximise else highspy.ObjSense.kMinimize
     lp.a_matrix_.format_ = highspy.MatrixFormat.kRowwise

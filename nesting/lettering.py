@@ -1,0 +1,105 @@
+"""How much room written words take, on the safe side, in any common sans-serif face.
+
+Height is that of a capital letter, as on any workshop drawing. The reader's own machine chooses the
+face, so the widths here are upper bounds: measured on DejaVu Sans, the widest of the usual ones,
+and never below those of Helvetica. Where words fit by this table they fit on the sheet.
+"""
+
+from __future__ import annotations
+
+import unicodedata
+
+CAPITAL = 0.72
+"""Height of a capital letter, as a share of the type size (the em)."""
+
+_CLASSES = (
+    ("ijlft'()[],.:;/\\|!-I r", 0.42, 0.55),
+    ("mMW@%", 1.05, 1.13),
+    ("ABCDGHKNOQRUVXZw#+<=>^~&×±≈", 0.85, 0.93),  # noqa: RUF001 - the sign
+)
+_WIDTHS = {letter: (plain, bold) for letters, plain, bold in _CLASSES for letter in letters}
+_USUAL = (0.66, 0.76)
+_FOREIGN = (1.5, 1.75)
+_ACCENT_WIDTH = 0.07
+_HANGING = frozenset("gjpqyQ,;()[]{}|/\\@_$")
+_SLIP = 1e-6  # rooms are sums of widths, so floats may differ in the last place
+_RISE, _ACCENT_RISE = 0.78, 1.0
+_FLAT_DEPTH, _HANGING_DEPTH = 0.03, 0.25
+
+
+def clean(words: str) -> str:
+    """Return the words without what no drawing can hold: control and unpaired characters.
+
+    Line breaks and tabs become single spaces, since each text is one line.
+
+    >>> clean(chr(7) + "heron " + chr(10) + " <3>")
+    'heron <3>'
+    """
+    spaced = " ".join(words.split())
+    return "".join(letter for letter in spaced if not _is_unwritable(letter))
+
+
+def words_width(words: str, height: float, *, bold: bool = False) -> float:
+    """Return an upper bound of the width [mm] of one line with capitals of that height [mm].
+
+    >>> words_width("", 3.5)
+    0.0
+    """
+    return sum(_letter_width(letter, bold) for letter in words) * height / CAPITAL
+
+
+def words_rise(words: str, height: float) -> float:
+    """Return how far the words reach above their base line [mm]; accented letters reach higher."""
+    return (_RISE if _is_plain(words) else _ACCENT_RISE) * height / CAPITAL
+
+
+def words_depth(words: str, height: float) -> float:
+    """Return how far the words hang below their base line [mm]."""
+    stands = _is_plain(words) and _HANGING.isdisjoint(words)
+    return (_FLAT_DEPTH if stands else _HANGING_DEPTH) * height / CAPITAL
+
+
+def shorten(words: str, room: float, height: float, *, bold: bool = False) -> str:
+    """Return the words, or as many letters as fit the room [mm] and three dots; '' where none do.
+
+    >>> shorten("heron", 100, 3.5), shorten("a very long name", 30, 3.5), shorten("heron", 2, 3.5)
+    ('heron', 'a very...', '')
+    """
+    words, room = clean(words), room + _SLIP
+    if words_width(words, height, bold=bold) <= room:
+        return words
+    for length in range(min(len(words), 400), 0, -1):
+        short = words[:length].rstrip() + "..."
+        if words_width(short, height, bold=bold) <= room:
+            return short
+    return ""
+
+
+def wrap(words: str, room: float, height: float) -> tuple[str, ...]:
+    """Return the words broken into lines no wider than the room [mm]; a lone long word is cut.
+
+    >>> wrap("flat liner measures", 40, 3.5)
+    ('flat liner', 'measures')
+    """
+    lines: list[str] = []
+    for word in clean(words).split():
+        longer = f"{lines[-1]} {word}" if lines else word
+        if lines and words_width(longer, height) <= room:
+            lines[-1] = longer
+        else:
+            lines.append(shorten(word, room, height))
+    return tuple(line for line in lines if line)
+
+
+def _letter_width(letter: str, bold: bool) -> float:
+    base, *accents = tuple(unicodedata.normalize("NFD", letter))
+    usual = _USUAL if base.isascii() else _FOREIGN
+    return _WIDTHS.get(base, usual)[bold] + _ACCENT_WIDTH * len(accents)
+
+
+def _is_plain(words: str) -> bool:
+    return all(letter.isascii() or letter in _WIDTHS for letter in words)
+
+
+def _is_unwritable(letter: str) -> bool:
+    return unicodedata.category(letter) in ("Cc", "Cf", "Cs", "Co", "Cn")

@@ -1,0 +1,176 @@
+"""From a layout to its drawing: what lies where, measured, named and explained.
+
+Nothing is decided here: positions, names, areas and proofs are those of the schedule.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from itertools import chain
+
+from nesting.bed import Bed
+from nesting.casts import Layout, Schedule
+from nesting.drawing import Drawing, Layer, Line, Shape, bounds_of
+from nesting.figures import length_words, size_figure
+from nesting.geometry import polygon_of
+from nesting.job import Job
+from nesting.key import Row, draw_key, key_rows, lines_needed, rows_width
+from nesting.labels import Taken
+from nesting.names import Names
+from nesting.ordinates import draw_ordinates, longest, measure_faces, pitch
+from nesting.sheet import Need, Sheet, View, sheets_for
+from nesting.strip import draw_strip
+from nesting.terrain import datum_shapes, frame_of, layout_layers
+
+_MOST_NAMED_ORNAMENTS = 60
+_ON_WITNESS, _ON_PANEL, _ON_ORNAMENT, _ON_RIM, _ON_DAM = 0.5, 8.0, 12.0, 12.0, 100.0
+
+
+@dataclass(frozen=True, slots=True)
+class _Arrangement:
+    """A sheet with everything on it that had to find its place."""
+
+    sheet: Sheet
+    key: tuple[Row, ...]
+    dimensions: tuple[tuple[Shape, ...], ...]
+    names: Names
+
+
+def draw_layout(job: Job, schedule: Schedule, layout: Layout) -> Drawing:
+    """Return the masking layout: one sheet that hangs at the bed.
+
+    Layers from below: sheet, ground (liner, panels, masks, zones), relief, dams, dimensions, names,
+    key, strip.
+    """
+    found = _arrange(job, layout, list_panels=False)
+    if found.names.unsized:
+        found = _arrange(job, layout, list_panels=True)
+    sheet = found.sheet
+    dimensions = (*chain(*found.dimensions), *datum_shapes(sheet.view))
+    strip = draw_strip(sheet.strip, _title(job, schedule, layout, sheet), sheet.view, job.units)
+    return Drawing(
+        f"layout-{layout.number:02d}",
+        sheet.width,
+        sheet.height,
+        f"{job.title}: layout {layout.number}",
+        _summary(job, layout),
+        (
+            Layer("sheet", sheet.shapes),
+            *layout_layers(job, layout, sheet.view),
+            Layer("dimensions", dimensions),
+            Layer("names", found.names.shapes),
+            Layer("key", draw_key(sheet, found.key)),
+            Layer("strip", strip),
+        ),
+    )
+
+
+def _arrange(job: Job, layout: Layout, *, list_panels: bool) -> _Arrangement:
+    """Return the arrangement on the smallest paper where each name has a place, or the largest."""
+    frame = frame_of(job)
+    across, up = measure_faces(job, layout, frame)
+    key = key_rows(job, layout, _notes(job, layout), list_panels=list_panels)
+    need = Need(
+        frame,
+        len(across),
+        len(up),
+        (longest(across, wide=False), longest(up, wide=False)),
+        (longest(across, wide=True), longest(up, wide=True)),
+        pitch((*across, *up)),
+        rows_width(key),
+        tuple(lines_needed(key, columns) for columns in range(1, 9)),
+    )
+    for sheet in sheets_for(need, job.units):
+        dimensions = draw_ordinates(sheet, frame, across, up)
+        names = _name_everything(job, layout, sheet, dimensions)
+        found = _Arrangement(sheet, key, dimensions, names)
+        if not names.unplaced:
+            break
+    return found
+
+
+def _name_everything(
+    job: Job, layout: Layout, sheet: Sheet, dimensions: Sequence[Sequence[Shape]]
+) -> Names:
+    """Return the names of panels, dams and ornaments, in that order of right of way."""
+    view = sheet.view
+    names = Names(sheet.ground.grown(-1.0), _occupied(job, layout, view, dimensions), _ON_PANEL)
+    panels = [view.rect(panel.box) for panel in layout.panels]
+    for panel, room in zip(layout.panels, panels, strict=True):
+        mark = panel.mark + "*" * panel.turned
+        names.name_panel(room, mark, size_figure(panel.width, panel.height, job))
+    for dam in layout.dams:
+        names.name_dam(view.rect(dam.box), dam.name)
+    if len(job.liner.ornaments) <= _MOST_NAMED_ORNAMENTS:
+        for ornament in job.liner.ornaments:
+            names.name_ornament(view.rect(ornament.outline.bounds), ornament.name)
+    return names
+
+
+def _occupied(job: Job, layout: Layout, view: View, dimensions: Sequence[Sequence[Shape]]) -> Taken:
+    """Return what names must keep clear of: figures, the datum, dams, ornaments, the rim."""
+    taken = Taken()
+    taken.take(bounds_of(datum_shapes(view)))
+    for row in dimensions:
+        witnesses = [line for line in row if isinstance(line, Line) and line.style == "witness"]
+        taken.take(bounds_of(shape for shape in row if shape not in witnesses))
+        for line in witnesses:
+            taken.draw(line.points, _ON_WITNESS)
+    for panel in layout.panels:
+        taken.avoid(view.rect(panel.box), _ON_PANEL)
+    for dam in layout.dams:
+        taken.avoid(view.rect(dam.box), _ON_DAM)
+    few = len(job.liner.ornaments) <= _MOST_NAMED_ORNAMENTS
+    for ornament in job.liner.ornaments:
+        outline = ornament.outline if few else polygon_of(ornament.outline.bounds)
+        for ring in view.rings(outline):
+            taken.draw((*ring, ring[0]), _ON_ORNAMENT)
+    for ring in view.rings(job.liner.outline):
+        taken.draw((*ring, ring[0]), _ON_RIM)
+    return taken
+
+
+def _title(job: Job, schedule: Schedule, layout: Layout, sheet: Sheet) -> list[list[str]]:
+    box = job.liner.outline.bounds
+    times = "once" if layout.repeats == 1 else f"{layout.repeats} times"
+    size = size_figure(box.width, box.height, job)
+    figures = {"mm": "Figures in mm", "in": "Figures in inches"}[job.units]
+    figures += " (mm)" if sheet.wide and job.units == "in" else ""
+    return [
+        [job.title, f"Layout {layout.number} of {len(schedule.layouts)}", f"Cast {times}"],
+        [
+            f"Liner {job.liner.name}, {size} {job.units}",
+            _bed_words(job, job.bed(layout.bed)),
+            f"Idle {100 * layout.idle_share:.1f} %",
+        ],
+        [sheet.scale_words, figures],
+    ]
+
+
+def _bed_words(job: Job, bed: Bed) -> str:
+    if bed.form == "flat":
+        return f"Bed {bed.name}, flat"
+    return f"Bed {bed.name}, {bed.form}, R {length_words(bed.radius, job)} along {bed.curved_axis}"
+
+
+def _notes(job: Job, layout: Layout) -> list[str]:
+    notes = ["Lay the liner flat. Measure from the datum corner."]
+    if any(panel.turned for panel in layout.panels):
+        notes.append("* after a mark: turned half round.")
+    if job.bed(layout.bed).form != "flat":
+        notes.append("Curved bed: all figures are flat liner measures; face lengths differ.")
+    if layout.same_dams_as is not None:
+        notes.append(f"Dams stay as in layout {layout.same_dams_as}; mask every hatched bay.")
+    for panel in layout.panels:
+        if any(panel.off_nominal):
+            wide, high = (length_words(change, job) for change in panel.off_nominal)
+            notes.append(f"{panel.mark}: size within tolerance, width {wide}, height {high}.")
+    return notes
+
+
+def _summary(job: Job, layout: Layout) -> str:
+    panels = ", ".join(
+        f"{panel.mark} {size_figure(panel.width, panel.height, job)}" for panel in layout.panels
+    )
+    return f"Masking layout {layout.number} on bed {layout.bed}, {len(layout.dams)} dams; {panels}."

@@ -1,0 +1,113 @@
+"""Why a panel has no place on the liner, and what would mend it, in the shop's terms."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from dataclasses import replace
+
+from nesting.bed import Bed
+from nesting.beds import flat_size, ordered_length
+from nesting.ground import Ground
+from nesting.job import Units
+from nesting.panels import Panel
+from nesting.positions import Wish, map_positions
+from nesting.sizes import critical_heights, critical_widths, wish_of
+from nesting.units import length_text
+
+Size = tuple[int, int]
+
+
+def explain(ground: Ground, panel: Panel, bed: Bed, units: Units) -> str:
+    """Return one line: the panel, why no place is found, and the nearest sizes that have one."""
+
+    def text(steps: int) -> str:
+        return length_text(steps, units, ground.rules.set_out)
+
+    flat = flat_size(panel, bed, ground.liner.thickness)
+    ordered = f"{text(panel.width)} x {text(panel.height)}"
+    lead = f"Panel {panel.mark!r} ({ordered}, bed {bed.name!r}) has no place on the liner"
+    return f"{lead}: {_reason(ground, flat, wish_of(ground, panel), text)}. " + _remedy(
+        ground, panel, bed, flat, text
+    )
+
+
+def _reason(ground: Ground, size: Size, wish: Wish, text: Callable[[int], str]) -> str:
+    frame = ground.frame
+    for extent, room, word in (
+        (size[0], frame.width, "width"),
+        (size[1], frame.height, "height"),
+    ):
+        if extent > room:
+            return f"its flat {word} of {text(extent)} is more than the liner's {text(room)}"
+    if wish != Wish() and _has_place(ground, size):
+        return f"places exist, but none that {_wish_text(ground, wish)}"
+    culprits = [
+        ornament.name
+        for index, ornament in enumerate(ground.liner.ornaments[:200])
+        if _has_place(_without(ground, index), size)
+    ]
+    if culprits:
+        return f"every place cuts or crowds an ornament; without {_names(culprits)} there is one"
+    if _has_place(replace(ground, ornaments=()), size):
+        return "every place cuts or crowds some ornament"
+    return "no blank zones lie so far apart that its dams find plain ground on every side"
+
+
+def _without(ground: Ground, index: int) -> Ground:
+    rest = ground.ornaments[:index] + ground.ornaments[index + 1 :]
+    return replace(ground, ornaments=rest)
+
+
+def _has_place(ground: Ground, size: Size, wish: Wish = Wish()) -> bool:
+    return map_positions(ground, *size, wish).first_place() is not None
+
+
+def _names(names: list[str]) -> str:
+    quoted = [repr(name) for name in names]
+    return quoted[0] if len(quoted) == 1 else f"{', '.join(quoted[:-1])} or {quoted[-1]}"
+
+
+def _wish_text(ground: Ground, wish: Wish) -> str:
+    names = [ornament.name for ornament in ground.liner.ornaments]
+    show = [repr(names[index]) for index in sorted(wish.show)]
+    hide = [repr(names[index]) for index in sorted(wish.hide)]
+    parts = [f"shows {' and '.join(show)}"] * bool(show)
+    parts += [f"leaves out {' and '.join(hide)}"] * bool(hide)
+    return " and ".join(parts)
+
+
+def _remedy(
+    ground: Ground, panel: Panel, bed: Bed, flat: Size, text: Callable[[int], str]
+) -> str:
+    wish = wish_of(ground, panel)
+    found = [
+        *_nearest(ground, flat, wish, axis=0),
+        *_nearest(ground, flat, wish, axis=1),
+    ]
+    curved = {"x": 0, "y": 1}[bed.curved_axis] if bed.form != "flat" else None
+
+    def as_ordered(axis: int, extent: int) -> str:
+        if axis != curved:
+            return text(extent)
+        thickness = ground.liner.thickness
+        args = bed, thickness, panel.measured_on, panel.thickness
+        return text(ordered_length(extent, *args))
+
+    offers = [f"{('width', 'height')[axis]} {as_ordered(axis, e)}" for axis, e in found]
+    if offers:
+        return f"Nearest that fit, the other side as ordered: {', '.join(offers)}."
+    return "Changing one side alone does not help; widen or add blank zones along its sides."
+
+
+def _nearest(ground: Ground, size: Size, wish: Wish, axis: int) -> Iterator[tuple[int, int]]:
+    """Yield (axis, extent) of the nearest smaller, then larger size along one axis that fits."""
+    room = (ground.frame.width, ground.frame.height)[axis]
+    critical = (critical_widths, critical_heights)[axis](ground, 1, room)
+    smaller = [int(e) for e in critical[critical < size[axis]][::-1]]
+    larger = [int(e) for e in critical[critical > size[axis]]]
+    for extents in (smaller, larger):
+        for extent in extents:
+            tried = (extent, size[1]) if axis == 0 else (size[0], extent)
+            if _has_place(ground, tried, wish):
+                yield axis, extent
+                break

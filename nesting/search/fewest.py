@@ -1,0 +1,106 @@
+"""Fewest casts, and at that number the fewest layouts: the whole search in a few lines."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from nesting.search.casts import CastSearch
+from nesting.search.instance import Answer, Certificate, Instance, Ints, Layout
+from nesting.search.layouts import fewest_of_pool, fill_slots
+from nesting.search.reduce import reduce_places
+from nesting.search.solver import Deadline, Report, silent
+
+_POOL_S = 5.0
+_SLOTS_S = 10.0
+
+
+@dataclass(frozen=True)
+class FewestCasts:
+    """A finished search for casts: the search over what it kept, and the index of what it kept."""
+
+    search: CastSearch
+    kept: Ints
+
+    @property
+    def casts(self) -> int:
+        """Casts of the best schedule found."""
+        return self.search.casts
+
+    @property
+    def certificate(self) -> Certificate:
+        """The best proof found that so many casts are needed."""
+        return self.search.certificate
+
+    def layouts(self) -> list[Layout]:
+        """Return every layout met on the way, in places of the instance searched."""
+        return [self.original(layout) for layout in self.search.pool.layouts.values()]
+
+    def original(self, layout: Layout) -> Layout:
+        """Return a layout of the reduced instance in places of the instance searched."""
+        return tuple(int(self.kept[place]) for place in layout)
+
+
+def find_casts(
+    instance: Instance, deadline: Deadline | None = None, report: Report = silent
+) -> FewestCasts:
+    """Return the search for the fewest casts, run to its end. Every item must have a place."""
+    reduced, kept = reduce_places(instance)
+    search = CastSearch(reduced, deadline or Deadline(), report)
+    search.run()
+    return FewestCasts(search, kept)
+
+
+def find_fewest(
+    instance: Instance, deadline: Deadline | None = None, report: Report = silent
+) -> Answer:
+    """Return a schedule of fewest casts, then of fewest layouts, with what is proved of both.
+
+    Every item must have a place. A deadline never loses the best schedule found.
+    """
+    deadline = deadline or Deadline()
+    return find_layouts(find_casts(instance, deadline, report), deadline, report)
+
+
+def find_layouts(
+    found: FewestCasts, deadline: Deadline, report: Report = silent
+) -> Answer:
+    """Return the schedule of fewest layouts at the casts found."""
+    layouts, bound = _fewest_layouts(found.search, found.search.instance, deadline, report)
+    return Answer(
+        tuple((repeats, found.original(layout)) for repeats, layout in layouts),
+        found.certificate,
+        bound,
+        stopped_early=deadline.passed,
+    )
+
+
+def _fewest_layouts(
+    search: CastSearch, instance: Instance, deadline: Deadline, report: Report
+) -> tuple[list[tuple[int, Layout]], int]:
+    """Return the layouts with repeats, and a proved lower bound on their number."""
+    known = search.best
+    few = fewest_of_pool(search.pool, instance.demand, search.casts, deadline.within(_POOL_S))
+    if few is not None and len(few) < len(known):
+        known = few
+    best = [(repeats, search.pool.layouts[counts]) for repeats, counts in known]
+    slots = Deadline(min(_SLOTS_S, deadline.left / 2))
+    while len(best) > 1 and not slots.passed:
+        report(f"{search.casts} casts, {len(best)} layouts")
+        found, refuted = fill_slots(
+            instance, search.points, search.casts, len(best) - 1, slots
+        )
+        if found is None:
+            return best, len(best) if refuted else _refute(search, instance, slots)
+        best = found
+    return best, 1
+
+
+def _refute(search: CastSearch, instance: Instance, deadline: Deadline) -> int:
+    """Return a lower bound on the number of layouts by refuting small numbers in turn."""
+    slots = 1
+    while not deadline.passed:
+        _, refuted = fill_slots(instance, search.points, search.casts, slots, deadline)
+        if not refuted:
+            break
+        slots += 1
+    return slots
