@@ -159,8 +159,8 @@ def _table(heading: str, entries: Iterable[str], width: float) -> list[Row]:
 
 def _entry(name: str, size: str, width: float) -> str:
     """Return a name and its size, the name shortened where both do not fit the width."""
-    room = width - words_width("  " + size, HEIGHT)
-    return f"{shorten(name, room, HEIGHT)}  {size}"
+    room = width - words_width(": " + size, HEIGHT)
+    return f"{shorten(name, room, HEIGHT)}: {size}"
 
 
 def _note_rows(notes: Iterable[str], width: float) -> list[Row]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from itertools import count, pairwise
 from math import floor
+from typing import NamedTuple
 
 from nesting.drawing import Rect, Spot
 
@@ -37,13 +38,14 @@ def spread(wanted: Sequence[float], pitch: float, low: float, high: float) -> tu
 class Taken:
     """What already stands on the sheet: ground no label may touch, and what one had better not.
 
-    Everything is kept by cells of the sheet, so that a question looks only at its own place.
+    Everything is kept by cells of the sheet, so that a question looks only at its own place. What
+    is avoided has two costs: of a label standing on it, and of a leader crossing it.
     """
 
     def __init__(self) -> None:
         self._rects: dict[_Cell, list[Rect]] = {}
-        self._avoided: dict[_Cell, list[tuple[int, float, Rect]]] = {}
-        self._lines: dict[_Cell, list[tuple[int, float, Spot, Spot]]] = {}
+        self._avoided: dict[_Cell, list[tuple[_Cost, Rect]]] = {}
+        self._lines: dict[_Cell, list[tuple[_Cost, Spot, Spot]]] = {}
         self._numbers = count()
 
     def take(self, rect: Rect) -> None:
@@ -51,36 +53,24 @@ class Taken:
         for cell in _cells(rect):
             self._rects.setdefault(cell, []).append(rect)
 
-    def avoid(self, rect: Rect, cost: float) -> None:
-        """Put a cost on standing in the rectangle."""
-        number = next(self._numbers)
+    def avoid(self, rect: Rect, cost: float, leader_cost: float = 0.0) -> None:
+        """Put a cost on a rectangle."""
+        costs = _Cost(next(self._numbers), cost, leader_cost)
         for cell in _cells(rect):
-            self._avoided.setdefault(cell, []).append((number, cost, rect))
+            self._avoided.setdefault(cell, []).append((costs, rect))
 
-    def draw(self, points: Sequence[Spot], cost: float) -> None:
-        """Put a cost on standing across a line through the points; it counts once."""
-        number = next(self._numbers)
+    def draw(self, points: Sequence[Spot], cost: float, leader_cost: float = 0.0) -> None:
+        """Put a cost on a line through the points; however often it is met, it counts once."""
+        costs = _Cost(next(self._numbers), cost, leader_cost)
         for start, end in pairwise(points):
             for cell in _cells(_span(start, end)):
-                self._lines.setdefault(cell, []).append((number, cost, start, end))
+                self._lines.setdefault(cell, []).append((costs, start, end))
 
     def is_free(self, rect: Rect) -> bool:
         """Whether nothing taken meets the rectangle."""
         return not any(
             rect.overlaps(other) for cell in _cells(rect) for other in self._rects.get(cell, ())
         )
-
-    def cost(self, rect: Rect) -> float:
-        """Return the cost of standing there."""
-        costs: dict[int, float] = {}
-        for cell in _cells(rect):
-            for number, cost, other in self._avoided.get(cell, ()):
-                if rect.overlaps(other):
-                    costs[number] = cost
-            for number, cost, start, end in self._lines.get(cell, ()):
-                if number not in costs and _meets(rect, start, end):
-                    costs[number] = cost
-        return sum(costs.values())
 
     def is_clear(self, start: Spot, end: Spot) -> bool:
         """Whether a straight leader meets nothing taken."""
@@ -90,33 +80,58 @@ class Taken:
             for rect in self._rects.get(cell, ())
         )
 
-    def leader_cost(self, start: Spot, end: Spot, least: float) -> float:
-        """Return the cost of the lines a straight leader crosses, those of at least that cost."""
-        crossed = {
-            number: cost
-            for cell in _cells(_span(start, end))
-            for number, cost, *line in self._lines.get(cell, ())
-            if cost >= least and _cross(start, end, *line)
-        }
-        return sum(crossed.values())
+    def cost(self, rect: Rect) -> float:
+        """Return the cost of a label standing there."""
+        met: dict[int, float] = {}
+        for cell in _cells(rect):
+            for costs, other in self._avoided.get(cell, ()):
+                if rect.overlaps(other):
+                    met[costs.number] = costs.standing
+            for costs, start, end in self._lines.get(cell, ()):
+                if costs.number not in met and _meets(rect, start, end):
+                    met[costs.number] = costs.standing
+        return sum(met.values())
+
+    def leader_cost(self, start: Spot, end: Spot) -> float:
+        """Return the cost of a straight leader; it may begin and end on what it crosses not."""
+        met: dict[int, float] = {}
+        for cell in _cells(_span(start, end)):
+            for costs, rect in self._avoided.get(cell, ()):
+                if costs.crossing and _meets(rect, start, end):
+                    met[costs.number] = costs.crossing
+            for costs, *line in self._lines.get(cell, ()):
+                if costs.crossing and _cross(start, end, *line):
+                    met[costs.number] = costs.crossing
+        return sum(met.values())
+
+
+class _Cost(NamedTuple):
+    """What it costs to stand on something or to cross it; the number tells it from others."""
+
+    number: int
+    standing: float
+    crossing: float
 
 
 def beside(target: Rect, width: float, height: float) -> Iterator[tuple[Rect, Spot]]:
-    """Yield rectangles of that size around the target, with the point of it each one speaks of.
+    """Yield rectangles of that size around the target, each with the point it faces.
 
-    Nearest to its middle first along each side; then further off. Distances are sheet mm.
+    They stand off by a few gaps [mm], along every side from its middle outward.
     """
     shares = (0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8, 0.1, 0.9, 0.03, 0.97)
     for gap in (2.0, 5.0, 9.0, 14.0, 20.0, 28.0):
         for share in shares:
             x = target.x0 + share * target.width
             y = target.y0 + share * target.height
-            for lower in (target.y1 + gap, target.y0 - gap - height):
+            for lower, face in (
+                (target.y1 + gap, target.y1),
+                (target.y0 - gap - height, target.y0),
+            ):
                 for left in (x - width / 2, x + gap, x - gap - width):
-                    yield Rect(left, lower, left + width, lower + height), (x, target.centre[1])
-            for left in (target.x1 + gap, target.x0 - gap - width):
+                    yield Rect(left, lower, left + width, lower + height), (x, face)
+            for left, face in ((target.x1 + gap, target.x1), (target.x0 - gap - width, target.x0)):
                 for lower in (y - height / 2, y + gap, y - gap - height):
-                    yield Rect(left, lower, left + width, lower + height), (target.centre[0], y)
+                    yield Rect(left, lower, left + width, lower + height), (face, y)
 
 
 def within(room: Rect, width: float, height: float, steps: int = 8) -> Iterator[Rect]:

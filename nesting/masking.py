@@ -24,6 +24,7 @@ from nesting.strip import draw_strip
 from nesting.terrain import datum_shapes, frame_of, layout_layers
 
 _MOST_NAMED_ORNAMENTS = 60
+_ACROSS_DAM = 15.0
 _ON_WITNESS, _ON_PANEL, _ON_ORNAMENT, _ON_RIM, _ON_DAM = 0.5, 8.0, 12.0, 12.0, 100.0
 
 
@@ -120,7 +121,7 @@ def _occupied(job: Job, layout: Layout, view: View, dimensions: Sequence[Sequenc
     for panel in layout.panels:
         taken.avoid(view.rect(panel.box), _ON_PANEL)
     for dam in layout.dams:
-        taken.avoid(view.rect(dam.box), _ON_DAM)
+        taken.avoid(view.rect(dam.box), _ON_DAM, _ACROSS_DAM)
     few = len(job.liner.ornaments) <= _MOST_NAMED_ORNAMENTS
     for ornament in job.liner.ornaments:
         outline = ornament.outline if few else polygon_of(ornament.outline.bounds)

@@ -21,7 +21,7 @@ _LEADING = 1.0
 _DOT = 0.5
 _INSET, _BARE_INSET = 2.0, 0.4
 _FAR_COST = 15.0
-_LEADER = 20.0
+_ON_LEADER = 20.0
 _BARE_RANK = 10
 
 _Line = tuple[str, float, TextStyle]
@@ -111,7 +111,8 @@ class Names:
         if best:
             self._put(best)
         else:
-            self._point(room, Caption(((_short(mark, self.ground), SMALL, "bold"),)), mark)
+            caption = Caption(((_short(mark, self.ground), SMALL, "bold"),))
+            self._point(room, _core(room), caption, mark)
         if best is None or size not in " ".join(words for words, _, _ in best.caption.lines):
             self.unsized.append(mark)
 
@@ -136,7 +137,7 @@ class Names:
                 if self.taken.is_free(rect):
                     self._put(_Place(0, caption, rect))
                     return
-        self._point(strip, Caption((line,), is_tag=True), name)
+        self._point(strip, strip, Caption((line,), is_tag=True), name)
 
     def name_ornament(self, room: Rect, name: str) -> None:
         """Name an ornament inside its bounds or close by, or not at all where that is not clear."""
@@ -149,23 +150,26 @@ class Names:
                     self._put(_Place(0, caption, rect))
                     return
 
-    def _point(self, target: Rect, caption: Caption, what: str) -> None:
-        """Put the caption beside its target with a leader; note what finds no place at all."""
-        near = (
-            _Place(_distance(rect, spot), caption, rect, spot)
-            for rect, spot in beside(target, *caption.size)
+    def _point(self, target: Rect, core: Rect, caption: Caption, what: str) -> None:
+        """Put the caption beside its target with a leader to its core; note what finds no place."""
+        places = chain(
+            ((0.0, rect, spot) for rect, spot in beside(target, *caption.size)),
+            (
+                (_FAR_COST, rect, rect.centre)
+                for rect in within(self.ground, *caption.size, steps=24)
+            ),
         )
-        far = (
-            _Place(_FAR_COST + _distance(rect, spot), caption, rect, spot)
-            for rect in within(self.ground, *caption.size, steps=24)
-            for spot in [nearest_on(_core(target), rect.centre)]
+        options = (
+            _Place(extra + _distance(rect, end), caption, rect, end)
+            for extra, rect, spot in places
+            for end in [nearest_on(core, spot)]
         )
-        best = self._cheapest(sorted(chain(near, far), key=lambda place: place.cost))
-        if best is None:
+        best = self._cheapest(sorted(options, key=lambda place: place.cost))
+        if best:
+            self._put(best)
+            self._lead(best)
+        else:
             self.unplaced.append(what)
-            return
-        self._put(best)
-        self._lead(best)
 
     def _is_cheap(self, rect: Rect) -> bool:
         is_open = self.ground.holds(rect) and self.taken.is_free(rect)
@@ -194,14 +198,14 @@ class Names:
         if place.spot is None:
             return cost
         start = nearest_on(place.rect, place.spot)
-        return cost + self.taken.leader_cost(start, place.spot, _LEADER)
+        return cost + self.taken.leader_cost(start, place.spot)
 
     def _lead(self, place: _Place) -> None:
         assert place.spot is not None
         start = nearest_on(place.rect, place.spot)
         self.leaders.append(Line((start, place.spot), "leader"))
         self.leaders.append(Area((Rect(*place.spot, *place.spot).grown(_DOT).ring,), "datum"))
-        self.taken.draw((start, place.spot), _LEADER)
+        self.taken.draw((start, place.spot), _ON_LEADER, _ON_LEADER)
 
     def _put(self, place: _Place) -> None:
         self.taken.take(place.rect)
@@ -216,7 +220,7 @@ def _sized_captions(mark: str, size: str) -> Iterator[tuple[int, Caption]]:
         for upright in (False, True):
             below: tuple[_Line, ...] = ((mark, height, "bold"), (size, SMALL, "plain"))
             yield 2 * rank + upright, Caption(below, upright)
-            yield 2 * rank + upright + 1, Caption(((f"{mark}  {size}", height, "bold"),), upright)
+            yield 2 * rank + upright + 1, Caption(((f"{mark}: {size}", height, "bold"),), upright)
 
 
 def _bare_captions(room: Rect, mark: str) -> Iterator[tuple[int, Caption]]:

@@ -11,7 +11,7 @@ from nesting.casts import Layout, Schedule
 from nesting.drawing import Drawing, Layer, Rect, Shape, Text
 from nesting.figures import size_figure
 from nesting.geometry import Box, polygon_of
-from nesting.job import Job
+from nesting.job import Job, Units
 from nesting.key import Row, Swatch, draw_key, legend_rows, lines_needed, rows_width
 from nesting.labels import Taken
 from nesting.lettering import shorten, words_width
@@ -25,11 +25,14 @@ _CAPTION_HEIGHT = 15.0
 _LEAST_CELL_WIDTH = 80.0
 _LEAST_LINER_LENGTH = 55.0
 _LINE_COST = 2.5
-_SCALES = tuple(
-    Fraction(first) * 10**power
-    for power in range(4)
-    for first in ("1", "1.25", "1.5", "2", "2.5", "3", "4", "5", "6", "8")
-)
+_SCALES: dict[Units, tuple[Fraction, ...]] = {
+    "mm": tuple(
+        Fraction(first) * 10**power
+        for power in range(4)
+        for first in ("1", "1.25", "2", "2.5", "4", "5", "8")
+    ),
+    "in": tuple(Fraction(first * 2**power) for power in range(11) for first in (2, 3)),
+}
 _MEANINGS: dict[Swatch, str] = {
     "panel": "Panel and its mark",
     "dam": "Dam",
@@ -90,7 +93,11 @@ def _choose_grid(job: Job, cells: int, rows: tuple[Row, ...]) -> _Grid:
     """
     liner = job.liner.outline.bounds
     longest = max(liner.width, liner.height)
-    scales = [each for each in _SCALES if View(each, 0, 0).length(longest) >= _LEAST_LINER_LENGTH]
+    scales = [
+        each
+        for each in _SCALES[job.units]
+        if View(each, 0, 0).length(longest) >= _LEAST_LINER_LENGTH
+    ]
     for paper, width, height in PAPERS[job.units]:
         for scale in scales:
             grid = _grid(liner, rows, cells, paper, width, scale)

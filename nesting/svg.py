@@ -7,7 +7,6 @@ hatch carry the meaning and colour only helps.
 from __future__ import annotations
 
 from collections.abc import Iterable
-from typing import Any
 from xml.etree import ElementTree
 
 import svgwrite
@@ -153,7 +152,7 @@ def _path(rings: Iterable[tuple[Spot, ...]], sheet_height: float, end: str) -> s
     )
 
 
-def _element(tag: str, **attributes: str) -> Any:
+def _element(tag: str, **attributes: str) -> svgwrite.base.BaseElement:
     """Return a bare element; attributes are text, written as they are."""
     element = svgwrite.base.BaseElement(debug=False)
     element.elementname = tag
