@@ -338,22 +338,17 @@ def sticks_out(inners: Sequence[Polygon], outer: Polygon) -> tuple[Box | None, .
     Touching the rim is not sticking out, nor is up to one step beyond it: a slanted rim has points
     that no step falls on.
     """
-    if outer.is_box:
-        return tuple(
-            None if outer.bounds.contains(inner.bounds) else _outside(inner, outer)
-            for inner in inners
-        )
     shape = to_shapely(outer)
     shapely.prepare(shape)
+    widened = shape.buffer(1, join_style="mitre")
     return tuple(
-        None if shape.covers(to_shapely(inner)) else _outside(inner, outer) for inner in inners
+        None if shape.covers(part) else _beyond(part, shape, widened)
+        for part in map(to_shapely, inners)
     )
 
 
-def _outside(inner: Polygon, outer: Polygon) -> Box | None:
-    widened = to_shapely(outer).buffer(1, join_style="mitre")
-    part = to_shapely(inner).difference(widened)
-    if part.is_empty:
+def _beyond(part: shapely.Polygon, shape: shapely.Polygon, widened: shapely.Polygon) -> Box | None:
+    if part.difference(widened).is_empty:
         return None
-    x0, y0, x1, y1 = to_shapely(inner).difference(to_shapely(outer)).bounds
+    x0, y0, x1, y1 = part.difference(shape).bounds
     return Box(math.floor(x0), math.floor(y0), math.ceil(x1), math.ceil(y1))
