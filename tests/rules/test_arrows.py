@@ -12,17 +12,17 @@ PACKAGE = Path(__file__).parents[2] / "nesting"
 
 LEVELS = {
     0: "errors units",
-    1: "geometry arcs convex staircase",
+    1: "geometry arcs convex",
     2: "liner bed panels",
     3: "job casts",
-    4: """ground positions candidates sizes dams beds areas findings
+    4: """ground positions layers candidates sizes dams beds areas findings
           check check_areas check_counts check_dams check_ornaments check_panels
           check_rects check_shapes""",
     5: "search",
-    6: "settle reasons bedplan schedule",
+    6: "settle reasons slopes bedplan schedule",
     7: """textfile tomltext tomlcheck readers jobtables jobfile
           areafigures scheduletables schedulefile
-          drawing figures terrain key labels lettering masking names ordinates sheet strip
+          drawing figures terrain key labels lettering masking names ordinates overview sheet strip
           report setout tables""",
     8: "svg planfiles output console",
     9: "cli",
@@ -134,7 +134,17 @@ def test_the_search_knows_nothing_of_panels_and_polygons():
 
 def test_the_check_shares_no_code_with_the_search():
     """The checker reaches value types and its own modules, never what it is to judge."""
-    judged = {"convex", "ground", "positions", "candidates", "sizes", "dams", "settle", "schedule"}
+    judged = {
+        "convex",
+        "ground",
+        "positions",
+        "layers",
+        "candidates",
+        "sizes",
+        "dams",
+        "settle",
+        "slopes",
+    }
     reached = reach("check")
     assert "casts" in reached
     assert {name for name in reached if name in judged or name.startswith("search")} == set()
