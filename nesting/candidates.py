@@ -12,20 +12,64 @@ Niknejad & Waescher 2014; halving by meeting in the middle, Cote & Iori 2018.)
 from __future__ import annotations
 
 from bisect import bisect_left, bisect_right
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from typing import Protocol
 
 import numpy as np
 from numpy.typing import NDArray
 
-from nesting.convex import Ints, Run, free_runs
+from nesting.convex import Ints, Run, merged
 from nesting.geometry import Box
-from nesting.positions import PositionMap, Sheet
 
 Bools = NDArray[np.bool_]
 Place = tuple[int, int]
 INFINITE = 2**62
-_LEVELS = 65
+
+
+class PlaceSheet(Protocol):
+    """Places of a panel size for one combination of sides, read along lines."""
+
+    @property
+    def domain(self) -> Box:
+        """A box around all places."""
+
+    def runs_at_y(self, y: int) -> list[Run]:
+        """Return the closed runs of free x on the line ``y``."""
+
+    def ends(self, *, far: bool) -> Ints:
+        """Return every x at which a run along x may end on that side."""
+
+    def shadow(self) -> list[Run]:
+        """Return runs that hold every x at which there is a place."""
+
+    def turned_over(self) -> PlaceSheet:
+        """Return the sheet with x and y exchanged."""
+
+
+class PlaceMap(Protocol):
+    """All places of a panel size."""
+
+    @property
+    def width(self) -> int:
+        """Extent along x."""
+
+    @property
+    def height(self) -> int:
+        """Extent along y."""
+
+    @property
+    def sheets(self) -> Sequence[PlaceSheet]:
+        """One sheet per combination of sides."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Turned:
+    """A map with x and y exchanged."""
+
+    width: int
+    height: int
+    sheets: tuple[PlaceSheet, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,7 +83,7 @@ class _Line:
 
 
 def find_candidates(
-    maps: Sequence[PositionMap], dam: int, frame: Box
+    maps: Sequence[PlaceMap], dam: int, frame: Box
 ) -> tuple[tuple[Place, ...], ...]:
     """Return per map the places that suffice, sorted: see the module's text for why."""
     turned = [_turned(panel_map) for panel_map in maps]
@@ -51,12 +95,12 @@ def find_candidates(
     return _supported(found, sizes, (middle2[0] + dam, middle2[1] + dam))
 
 
-def _turned(panel_map: PositionMap) -> PositionMap:
+def _turned(panel_map: PlaceMap) -> _Turned:
     sheets = tuple(sheet.turned_over() for sheet in panel_map.sheets)
-    return PositionMap(panel_map.height, panel_map.width, sheets)
+    return _Turned(panel_map.height, panel_map.width, sheets)
 
 
-def _lines(maps: Sequence[PositionMap], sizes: list[int], dam: int, middle2: int) -> list[_Line]:
+def _lines(maps: Sequence[PlaceMap], sizes: list[int], dam: int, middle2: int) -> list[_Line]:
     """Return the x values of each map; ``middle2`` is twice the middle of the liner."""
     usable = [_shadow(panel_map) for panel_map in maps]
     near_ends = [_ends(panel_map, far=False) for panel_map in maps]
@@ -77,21 +121,8 @@ def _lines(maps: Sequence[PositionMap], sizes: list[int], dam: int, middle2: int
     ]
 
 
-def _shadow(panel_map: PositionMap) -> list[Run]:
-    """Return disjoint runs that hold every x at which a map has a place, and little more.
-
-    Looks at slabs between a few levels: an x is left out where some box forbids it throughout.
-    """
-    runs: set[Run] = set()
-    for sheet in panel_map.sheets:
-        x0, low, x1, high = sheet.domain
-        boxes = sheet.forbidden.boxes
-        tops = np.unique(np.concatenate([[low, high], boxes[:, 3].clip(low, high)]))
-        levels = np.unique(tops[np.linspace(0, len(tops) - 1, _LEVELS).astype(np.int64)])
-        for bottom, top in zip(levels, np.append(levels[1:], high), strict=True):
-            spanning = boxes[(boxes[:, 1] < bottom) & (boxes[:, 3] > top)]
-            runs.update(free_runs(x0, x1, spanning[:, [0, 2]] + [1, -1]))
-    return _merged(runs)
+def _shadow(panel_map: PlaceMap) -> list[Run]:
+    return merged(run for sheet in panel_map.sheets for run in sheet.shadow())
 
 
 def _within_runs(value: int, runs: list[Run]) -> bool:
@@ -99,15 +130,8 @@ def _within_runs(value: int, runs: list[Run]) -> bool:
     return index > 0 and runs[index - 1][1] >= value
 
 
-def _ends(panel_map: PositionMap, *, far: bool) -> set[int]:
-    """Return where runs along x may end: the domain's end and the ends of forbidden boxes."""
-    ends: set[int] = set()
-    for sheet in panel_map.sheets:
-        x0, x1 = sheet.domain.x0, sheet.domain.x1
-        column = sheet.forbidden.boxes[:, 0 if far else 2]
-        ends.add(x1 if far else x0)
-        ends.update(int(x) for x in np.unique(column[(x0 <= column) & (column <= x1)]))
-    return ends
+def _ends(panel_map: PlaceMap, *, far: bool) -> set[int]:
+    return {int(x) for sheet in panel_map.sheets for x in np.unique(sheet.ends(far=far))}
 
 
 def _chain(
@@ -136,7 +160,7 @@ def _chain(
     return list(zip(values, chained, strict=True))
 
 
-def _places(panel_map: PositionMap, across: _Line, up: _Line) -> dict[Place, tuple[bool, bool]]:
+def _places(panel_map: PlaceMap, across: _Line, up: _Line) -> dict[Place, tuple[bool, bool]]:
     """Return the normal places, each with whether x and y need a neighbour to stop there."""
     found: dict[Place, tuple[bool, bool]] = {}
     for sheet in panel_map.sheets:
@@ -166,7 +190,7 @@ def _is_chained(values: Ints, line: _Line) -> Bools:
     return np.isin(values, chained)
 
 
-def _read_lines(sheet: Sheet, xs: Ints, ys: Ints, across: _Line) -> tuple[Bools, Bools]:
+def _read_lines(sheet: PlaceSheet, xs: Ints, ys: Ints, across: _Line) -> tuple[Bools, Bools]:
     """Return for every (y, x) whether it is free, and whether its run ends there on the near side
     for near values, on the far side for far ones."""
     free = np.zeros((len(ys), len(xs)), dtype=np.bool_)
@@ -224,17 +248,7 @@ def _stops(
             face = place[axis] + size[axis] if near else place[axis]
             across = place[1 - axis], place[1 - axis] + size[1 - axis]
             stretches.setdefault((near, face), set()).add(across)
-    return {key: _merged(runs) for key, runs in stretches.items()}
-
-
-def _merged(runs: Iterable[Run]) -> list[Run]:
-    merged: list[Run] = []
-    for low, high in sorted(runs):
-        if merged and low <= merged[-1][1]:
-            merged[-1] = (merged[-1][0], max(merged[-1][1], high))
-        else:
-            merged.append((low, high))
-    return merged
+    return {key: merged(runs) for key, runs in stretches.items()}
 
 
 def _leans(place: Place, size: Place, middle2: Place, stops: Stops, axis: int) -> bool:

@@ -20,13 +20,15 @@ Ints = NDArray[np.int64]
 Run = tuple[int, int]
 
 _ALWAYS_TRUE = (0, 0, 1)
+_FAR = 2**62
 
 
 @dataclass(frozen=True, slots=True)
 class Pieces:
     """Convex pieces: ``boxes`` (n, 4) as x0, y0, x1, y1 and ``cuts`` (n, e, 3) as a, b, c [steps].
 
-    A piece is its box cut by all its half-planes ``a x + b y <= c``.
+    A piece is its box cut by all its half-planes ``a x + b y <= c``, which stand in order of ``a``;
+    rows are filled up with ``0 x + 0 y <= 1``.
     """
 
     boxes: Ints
@@ -54,21 +56,46 @@ class Pieces:
 
     def turned_over(self) -> Pieces:
         """Return the pieces with x and y exchanged."""
-        return Pieces(self.boxes[:, [1, 0, 3, 2]], self.cuts[..., [1, 0, 2]])
+        return Pieces(self.boxes[:, [1, 0, 3, 2]], _in_order(self.cuts[..., [1, 0, 2]]))
 
     def forbidden_at(self, y: int) -> Ints:
         """Return per piece that reaches line ``y`` the whole x strictly inside it, (m, 2) closed."""
         meets = (self.boxes[:, 1] < y) & (y < self.boxes[:, 3])
-        low, high = self.boxes[meets, 0] + 1, self.boxes[meets, 2] - 1
-        if self.cuts.shape[1] and len(low):
-            a, b, c = np.moveaxis(self.cuts[meets], -1, 0)
-            rest = c - b * y
-            divisor = np.where(a == 0, 1, a)
-            below = np.where(a > 0, -((-rest) // divisor) - 1, np.iinfo(np.int64).max)
-            above = np.where(a < 0, rest // divisor + 1, np.iinfo(np.int64).min)
-            high = np.minimum(high, below.min(axis=1))
-            low = np.maximum(low, above.max(axis=1))
-        return np.stack([low, high], axis=1)
+        low, high = Pieces(self.boxes[meets], self.cuts[meets]).ranges(np.array([[y]]))
+        return np.stack([low[0], high[0]], axis=1)
+
+    def ranges(self, ys: Ints) -> tuple[Ints, Ints]:
+        """Return the least and greatest whole x strictly inside each piece on lines ``ys``.
+
+        ``ys`` has shape (lines, pieces) or (lines, 1), the results (lines, pieces); the least is
+        above the greatest where a line misses a piece.
+        """
+        shape = np.broadcast_shapes(ys.shape, (1, len(self)))
+        x0, y0, x1, y1 = self.boxes.T
+        low, high = np.broadcast_to(x0 + 1, shape), np.broadcast_to(x1 - 1, shape)
+        for cut in range(self.cuts.shape[1]):
+            a, b, c = self.cuts[:, cut].T
+            if (a < 0).any():
+                above = (c - b * ys) // np.where(a < 0, a, 1) + 1
+                low = np.where(a < 0, np.maximum(low, above), low)
+            if (a > 0).any():
+                below = -((b * ys - c) // np.where(a > 0, a, 1)) - 1
+                high = np.where(a > 0, np.minimum(high, below), high)
+        return low, np.where((y0 < ys) & (ys < y1), high, -_FAR)
+
+    def is_slanted(self) -> NDArray[np.bool_]:
+        """Tell per piece whether it has a slanted edge."""
+        slanted: NDArray[np.bool_] = (self.cuts[..., 0] != 0).any(axis=1)
+        return slanted
+
+    def apexes(self, *, far: bool) -> tuple[Ints, Ints]:
+        """Return per piece the least and greatest y, rounded outward, of its outermost x."""
+        x = self.boxes[:, 2 if far else 0][:, None]
+        a, b, c = np.moveaxis(self.cuts, -1, 0)
+        rest, divisor = c - a * x, np.where(b == 0, 1, b)
+        top = np.where(b > 0, -((-rest) // divisor), _FAR).min(axis=1, initial=_FAR)
+        bottom = np.where(b < 0, rest // divisor, -_FAR).max(axis=1, initial=-_FAR)
+        return np.maximum(bottom, self.boxes[:, 1]), np.minimum(top, self.boxes[:, 3])
 
     def hold(self, x: int, y: int) -> NDArray[np.bool_]:
         """Tell per piece whether the point lies strictly inside it."""
@@ -93,6 +120,21 @@ def free_runs(low: int, high: int, forbidden: Ints) -> list[Run]:
     return [(int(a), int(b)) for a, b in zip(first[open_], last[open_], strict=True)]
 
 
+def merged(runs: Iterable[Run]) -> list[Run]:
+    """Return runs of whole numbers as disjoint ones in order; neighbours become one.
+
+    >>> merged([(4, 6), (0, 3), (8, 9)])
+    [(0, 6), (8, 9)]
+    """
+    found: list[Run] = []
+    for low, high in sorted(runs):
+        if found and low <= found[-1][1] + 1:
+            found[-1] = (found[-1][0], max(found[-1][1], high))
+        else:
+            found.append((low, high))
+    return found
+
+
 def pieces_of(polygons: Iterable[Polygon]) -> Pieces:
     """Return the polygons cut into convex pieces, in the order given."""
     return pieces_of_rings([ring for polygon in polygons for ring in convex_parts(polygon)])
@@ -104,7 +146,7 @@ def pieces_of_rings(rings: Sequence[Ring]) -> Pieces:
     widest = max(map(len, cuts), default=0)
     padded = [row + [_ALWAYS_TRUE] * (widest - len(row)) for row in cuts]
     boxes = np.array([bounds(ring) for ring in rings], dtype=np.int64).reshape(-1, 4)
-    return Pieces(boxes, np.array(padded, dtype=np.int64).reshape(len(rings), widest, 3))
+    return Pieces(boxes, _in_order(np.array(padded, dtype=np.int64).reshape(len(rings), widest, 3)))
 
 
 def pieces_of_boxes(boxes: Iterable[Box]) -> Pieces:
@@ -120,8 +162,14 @@ def joined(parts: Sequence[Pieces]) -> Pieces:
     empty = pieces_of_boxes(())
     return Pieces(
         np.concatenate([part.boxes for part in parts] or [empty.boxes]),
-        np.concatenate(cuts or [empty.cuts]),
+        _in_order(np.concatenate(cuts or [empty.cuts])),
     )
+
+
+def _in_order(cuts: Ints) -> Ints:
+    """Sort each piece's half-planes by ``a``, so that those of one sign share columns."""
+    order = np.argsort(cuts[..., 0], axis=1, kind="stable")
+    return np.take_along_axis(cuts, order[..., None], axis=1)
 
 
 def _padded(cuts: Ints, widest: int) -> Ints:

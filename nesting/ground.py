@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import dataclass
 
-from nesting.convex import Pieces, joined, pieces_of
+from nesting.convex import Pieces, joined, pieces_of, pieces_of_rings
 from nesting.geometry import (
     Box,
     Point,
@@ -47,28 +46,18 @@ class Ground:
     @property
     def is_stepped(self) -> bool:
         """Whether every obstacle is made of rectangles."""
-        return not any(part.cuts.size for part in (*self.ornaments, self.no_dam, self.off_liner))
+        parts = (*self.ornaments, self.no_dam, self.off_liner)
+        return not any(part.is_slanted().any() for part in parts)
 
 
-Shape = Callable[[Polygon], Pieces]
-
-
-def exact_shape(polygon: Polygon) -> Pieces:
-    """Return the polygon itself as convex pieces."""
-    return pieces_of([polygon])
-
-
-def survey(liner: Liner, rules: Rules, shape: Shape = exact_shape) -> Ground:
-    """Return the ground of a liner, every obstacle passed through ``shape``.
-
-    Exact by default; see `guards` for the one rounding and its safe side.
-    """
+def survey(liner: Liner, rules: Rules) -> Ground:
+    """Return the ground of a liner, exact; see `guards` for the one rounding and its safe side."""
     frame = liner.outline.bounds
     reach = frame.grown(*4 * (rules.dam_width + rules.dam_clearance + 1,))
     outside = subtract([polygon_of(reach)], [liner.outline])
-    off_liner = joined([shape(polygon) for polygon in outside])
-    ornaments = tuple(shape(ornament.outline) for ornament in liner.ornaments)
-    no_dam = [] if liner.unmarked == "blank" else _not_blank(liner, reach, shape)
+    off_liner = pieces_of(outside)
+    ornaments = tuple(pieces_of([ornament.outline]) for ornament in liner.ornaments)
+    no_dam = [] if liner.unmarked == "blank" else [_not_blank(liner, reach)]
     left, right, bottom, top = rims(liner.outline)
     return Ground(
         liner,
@@ -114,10 +103,10 @@ def _end_to_end(stretches: list[tuple[int, int, int]]) -> Rims:
     return tuple(merged)
 
 
-def _not_blank(liner: Liner, reach: Box, shape: Shape) -> list[Pieces]:
+def _not_blank(liner: Liner, reach: Box) -> Pieces:
     zones = [zone.outline for zone in liner.zones]
     rest = subtract([polygon_of(reach)], zones)
-    return [shape(polygon) for polygon in (*rest, *map(Polygon, guards(rest, zones)))]
+    return joined([pieces_of(rest), pieces_of_rings(guards(rest, zones))])
 
 
 def guards(rest: tuple[Polygon, ...], zones: list[Polygon]) -> list[Ring]:

@@ -17,10 +17,12 @@ from itertools import product
 import numpy as np
 
 from nesting.casts import Side, Sides
-from nesting.convex import Pieces, Run, free_runs, joined
+from nesting.convex import Ints, Pieces, Run, free_runs, joined, merged
 from nesting.geometry import Box
 from nesting.ground import Ground
 from nesting.job import Rules
+
+_LEVELS = 65
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,6 +42,30 @@ class Sheet:
     def runs_at_x(self, x: int) -> list[Run]:
         """Return the closed runs of free y on the line ``x``, from below."""
         return self.turned_over().runs_at_y(x)
+
+    def ends(self, *, far: bool) -> Ints:
+        """Return the x at which a run along x may end on its near or far side, unsorted.
+
+        All of them where obstacles are axis-parallel: the domain's end and those of the pieces.
+        """
+        faces = self.forbidden.boxes[:, 0 if far else 2]
+        inside = (self.domain.x0 <= faces) & (faces <= self.domain.x1)
+        return np.append(faces[inside], self.domain.x1 if far else self.domain.x0)
+
+    def shadow(self) -> list[Run]:
+        """Return runs that hold every x at which there is a place, and little more.
+
+        Looks at slabs between a few levels: an x is left out where a box forbids it throughout.
+        """
+        x0, low, x1, high = self.domain
+        boxes = self.forbidden.boxes[~self.forbidden.is_slanted()]
+        tops = np.unique(np.concatenate([[low, high], boxes[:, 3].clip(low, high)]))
+        levels = np.unique(tops[np.linspace(0, len(tops) - 1, _LEVELS).astype(np.int64)])
+        runs: list[Run] = []
+        for bottom, top in zip(levels, np.append(levels[1:], high), strict=True):
+            spanning = boxes[(boxes[:, 1] < bottom) & (boxes[:, 3] > top)]
+            runs += free_runs(x0, x1, spanning[:, [0, 2]] + [1, -1])
+        return merged(runs)
 
     def turned_over(self) -> Sheet:
         """Return the sheet with x and y exchanged."""
@@ -126,7 +152,19 @@ def keep_off_strips(width: int, height: int, sides: Sides, rules: Rules) -> list
     ]
     outside = {part for strip in grown for part in _outside(strip, panel)}
     margins = {strip for strip in _margins(panel, sides, rules.edge_margin) if strip.area}
+    if all(side == "dam" for side in sides):
+        return sorted(_reach_in(strip, panel, rules.edge_margin) for strip in _largest(outside))
     return sorted(_largest(outside) | margins)
+
+
+def _reach_in(strip: Box, panel: Box, margin: int) -> Box:
+    """Return an outer strip drawn in over the edge margin: one rectangle for both."""
+    across, up = min(margin, panel.width), min(margin, panel.height)
+    if strip.x1 == 0:
+        return strip.grown(0, 0, across, 0)
+    if strip.x0 == panel.width:
+        return strip.grown(across, 0, 0, 0)
+    return strip.grown(0, 0, 0, up) if strip.y1 == 0 else strip.grown(0, up, 0, 0)
 
 
 def _outside(strip: Box, panel: Box) -> list[Box]:

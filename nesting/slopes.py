@@ -1,33 +1,29 @@
 """From position maps to the search and back: exact on axis-parallel ground, bracketed on slopes.
 
 Where obstacles have slanted edges the places that suffice are not finitely many. There the search
-runs twice: on outer stairs, where every place is real, and on inner stairs, where no real place is
-missing, so that their bound holds. Layouts found on the inner stairs are then moved off the slopes
+runs twice: on narrow layers, where every place is real, and on wide layers, where no real place is
+missing, so that their bound holds. Layouts found on the wide layers are then moved off the slopes
 they cut, by a linear program on the exact obstacles; where that succeeds they are real, and their
-places join the real ones. Finer and finer stairs, until bound and schedule meet or time is up.
+places join the real ones. Finer and finer layers, until bound and schedule meet or time is up.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
-from functools import partial
+from collections.abc import Sequence
 
-from nesting.candidates import Place, find_candidates
+from nesting.candidates import Place, PlaceMap, find_candidates
 from nesting.casts import Placement, Sides
-from nesting.convex import Pieces
-from nesting.geometry import Polygon
-from nesting.ground import Ground, survey
-from nesting.positions import PositionMap, map_positions
+from nesting.ground import Ground
+from nesting.layers import LayeredMap, layer_map
 from nesting.search.fewest import FewestCasts, find_casts, find_fewest, find_layouts
 from nesting.search.instance import Answer, Certificate, Instance, Item, Layout
 from nesting.search.solver import Deadline, Report
 from nesting.settle import Seat, realise
 from nesting.sizes import Size
-from nesting.staircase import inner_stairs, outer_stairs
 from nesting.units import STEPS_PER_MM
 
-STAIR_STEPS = tuple(STEPS_PER_MM * mm // 4 for mm in (40, 20, 8, 4, 2, 1))
-"""Steps of the stairs tried in turn: 10, 5, 2, 1, 1/2 and 1/4 mm."""
+LAYER_STEPS = tuple(STEPS_PER_MM * quarters // 4 for quarters in (32, 8, 2, 1))
+"""Heights of the layers tried in turn: 8, 2, 1/2 and 1/4 mm."""
 
 
 def search_casts(
@@ -56,7 +52,7 @@ def seat_at(size: Size, x: int, y: int, sides: Sides) -> Seat:
 
 
 class _Bracket:
-    """The search between outer and inner stairs."""
+    """The search between narrow and wide layers."""
 
     def __init__(
         self, ground: Ground, sizes: Sequence[Size], deadline: Deadline, report: Report
@@ -67,10 +63,10 @@ class _Bracket:
         self.certificate: Certificate | None = None
 
     def close(self) -> tuple[Instance, Answer, Certificate]:
-        """Refine the stairs until bound and schedule meet or time is up."""
-        for step in STAIR_STEPS:
-            outer = self._maps(partial(outer_stairs, step=step))
-            self._add(find_candidates(outer, self.ground.rules.dam_width, self.ground.frame))
+        """Refine the layers until bound and schedule meet or time is up."""
+        for step in LAYER_STEPS:
+            narrow = self._maps(step, wide=False)
+            self._add(find_candidates(narrow, self.ground.rules.dam_width, self.ground.frame))
             self._search()
             self._relax(step)
             if self.is_closed or self.deadline.passed:
@@ -89,8 +85,8 @@ class _Bracket:
         )
 
     def _relax(self, step: int) -> None:
-        """Search on inner stairs: for the bound, and for layouts that can be made real."""
-        maps = self._maps(partial(inner_stairs, step=step))
+        """Search on wide layers: for the bound, and for layouts that can be made real."""
+        maps = self._maps(step, wide=True)
         relaxed = _instance(maps, self.sizes, self.ground)
         found = find_casts(relaxed, self.deadline, self.report)
         if self.certificate is None or found.certificate.bound > self.certificate.bound:
@@ -108,7 +104,7 @@ class _Bracket:
         if self.real is None or found.casts < self.real[1].casts:
             self.real = instance, found
 
-    def _realise(self, relaxed: Instance, maps: list[PositionMap], layout: Layout) -> None:
+    def _realise(self, relaxed: Instance, maps: list[LayeredMap], layout: Layout) -> None:
         seats = []
         for bay in layout:
             item = int(relaxed.owner[bay])
@@ -120,9 +116,8 @@ class _Bracket:
         for bay, spot in zip(layout, realise(self.ground, seats) or (), strict=False):
             self.places[int(relaxed.owner[bay])].add((spot.x, spot.y))
 
-    def _maps(self, shape: Callable[[Polygon], Pieces]) -> list[PositionMap]:
-        stepped = survey(self.ground.liner, self.ground.rules, shape)
-        return [map_positions(stepped, s.map.width, s.map.height, s.wish) for s in self.sizes]
+    def _maps(self, step: int, *, wide: bool) -> list[LayeredMap]:
+        return [layer_map(size.map, step, wide=wide) for size in self.sizes]
 
     def _add(self, found: Sequence[Sequence[Place]]) -> None:
         for known, new in zip(self.places, found, strict=True):
@@ -134,7 +129,7 @@ def _first_places(size: Size) -> list[Place]:
     return [] if place is None else [place]
 
 
-def _instance(maps: list[PositionMap], sizes: Sequence[Size], ground: Ground) -> Instance:
+def _instance(maps: Sequence[PlaceMap], sizes: Sequence[Size], ground: Ground) -> Instance:
     return _with_places(sizes, find_candidates(maps, ground.rules.dam_width, ground.frame), ground)
 
 
