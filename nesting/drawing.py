@@ -30,7 +30,7 @@ AreaStyle = Literal[
     "bar",
     "gap",
 ]
-LineStyle = Literal["frame", "rule", "rim", "edge_side", "zone", "witness", "leader"]
+LineStyle = Literal["frame", "rule", "rim", "edge_side", "joint", "zone", "witness", "leader"]
 TextStyle = Literal["plain", "bold"]
 Anchor = Literal["start", "middle", "end"]
 

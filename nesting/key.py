@@ -5,15 +5,16 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import count
-from math import ceil, cos, pi, sin
+from math import ceil
 from typing import Literal
 
 from nesting.casts import Layout
-from nesting.drawing import Area, Line, Rect, Shape, Spot, Text
+from nesting.drawing import Area, Line, Rect, Shape, Text
 from nesting.figures import size_figure
 from nesting.job import Job
 from nesting.lettering import shorten, words_width, wrap
 from nesting.sheet import PAD, ROW_PITCH, Sheet
+from nesting.terrain import has_joints, quarter_disc
 
 HEIGHT = 3.5
 _SWATCH_WIDTH, _SWATCH_HEIGHT, _GAP = 14.0, 4.2, 3.0
@@ -21,7 +22,18 @@ _LEAST_WIDTH, _MOST_WIDTH = 96.0, 120.0
 _SLIP = 1e-6
 
 Swatch = Literal[
-    "panel", "dam", "masked", "ornament", "zone", "edge_side", "rim", "datum", "bold", "plain", ""
+    "panel",
+    "dam",
+    "joint",
+    "masked",
+    "ornament",
+    "zone",
+    "edge_side",
+    "rim",
+    "datum",
+    "bold",
+    "plain",
+    "",
 ]
 
 _MEANINGS: dict[Swatch, str] = {
@@ -30,6 +42,7 @@ _MEANINGS: dict[Swatch, str] = {
     "masked": "Masked, not sprayed",
     "ornament": "Ornament",
     "zone": "Blank zone",
+    "joint": "Joint of two dams",
     "edge_side": "Edge side: rim, no dam",
     "rim": "Rim of the liner",
     "datum": "Datum corner 0,0",
@@ -57,7 +70,7 @@ class Row:
 def key_rows(
     job: Job, layout: Layout, notes: Iterable[str], *, list_panels: bool = False
 ) -> tuple[Row, ...]:
-    """Return the rows of a layout's key: marks used on this drawing, dams to cut, notes.
+    """Return the rows of a layout's key: marks used on this drawing, the dams, notes.
 
     ``list_panels`` adds the size of every panel, where the drawing has no room for some.
     """
@@ -71,10 +84,11 @@ def key_rows(
         _entry(panel.mark, size_figure(panel.width, panel.height, job), width)
         for panel in layout.panels
     )
+    heading = "Dams to cut" if layout.same_dams_as is None else "Dams in place"
     return (
         *legend,
         *(_table(f"Panels, flat size, {job.units}", panels, width) if list_panels else ()),
-        *_table(f"Dams to cut, {job.units}", dams, width),
+        *_table(f"{heading}, {job.units}", dams, width),
         *_note_rows(notes, width),
     )
 
@@ -88,6 +102,7 @@ def legend_rows(
     used: dict[Swatch, bool] = {
         "panel": has_panels,
         "dam": has_dams,
+        "joint": any(has_joints(each) for each in layouts),
         "masked": any(each.areas.masked for each in layouts),
         "ornament": bool(job.liner.ornaments),
         "zone": bool(job.liner.zones),
@@ -133,16 +148,6 @@ def _flow(rows: Sequence[Row], length: int) -> list[tuple[int, int]]:
         places.append((column, line))
         line += 1
     return places
-
-
-def quarter_disc(corner: Spot, radius: float) -> Area:
-    """Return the datum's mark: a quarter disc below and left of its corner."""
-    x, y = corner
-    arc = [
-        (x + radius * cos(pi + step * pi / 24), y + radius * sin(pi + step * pi / 24))
-        for step in range(13)
-    ]
-    return Area(((corner, *arc),), "datum")
 
 
 def _table(heading: str, entries: Iterable[str], width: float) -> list[Row]:
@@ -196,8 +201,11 @@ def _draw_swatch(swatch: Swatch, place: Rect, base: float) -> list[Shape]:
         return [Line(((place.x0, middle), (place.x1, middle)), "edge_side")]
     if swatch == "rim":
         return [Line(((place.x0, middle), (place.x1, middle)), "rim")]
-    if swatch == "dam":
+    if swatch in ("dam", "joint"):
         place = Rect(place.x0, middle - 1.2, place.x1, middle + 1.2)
+    if swatch == "joint":
+        x = place.centre[0]
+        return [Area((place.ring,), "dam"), Line(((x, place.y0), (x, place.y1)), "joint")]
     shapes: list[Shape] = [Area((place.ring,), swatch)]  # type: ignore[arg-type]
     if swatch == "zone":
         shapes.append(Line((*place.ring, place.ring[0]), "zone"))

@@ -22,6 +22,7 @@ _USUAL = (0.66, 0.76)
 _FOREIGN = (1.5, 1.75)
 _ACCENT_WIDTH = 0.07
 _HANGING = frozenset("gjpqyQ,;()[]{}|/\\@_$")
+_MOST_LETTERS = 400
 _SLIP = 1e-6  # rooms are sums of widths, so floats may differ in the last place
 _RISE, _ACCENT_RISE = 0.78, 1.0
 _FLAT_DEPTH, _HANGING_DEPTH = 0.03, 0.25
@@ -60,16 +61,18 @@ def words_depth(words: str, height: float) -> float:
 
 
 def shorten(words: str, room: float, height: float, *, bold: bool = False) -> str:
-    """Return the words, or as many letters as fit the room [mm] and three dots; '' where none do.
+    """Return the words, or as many from both ends as fit the room [mm]; '' where none do.
+
+    Both ends stay, because marks and names mostly differ at one of them.
 
     >>> shorten("heron", 100, 3.5), shorten("a very long name", 30, 3.5), shorten("heron", 2, 3.5)
-    ('heron', 'a very...', '')
+    ('heron', 'a ve...me', '')
     """
     words, room = clean(words), room + _SLIP
     if words_width(words, height, bold=bold) <= room:
         return words
-    for length in range(min(len(words), 400), 0, -1):
-        short = words[:length].rstrip() + "..."
+    for length in range(min(len(words), _MOST_LETTERS) - 1, 0, -1):
+        short = f"{words[: (length + 1) // 2].rstrip()}...{_tail(words, length // 2)}"
         if words_width(short, height, bold=bold) <= room:
             return short
     return ""
@@ -89,6 +92,10 @@ def wrap(words: str, room: float, height: float) -> tuple[str, ...]:
         else:
             lines.append(shorten(word, room, height))
     return tuple(line for line in lines if line)
+
+
+def _tail(words: str, length: int) -> str:
+    return words[len(words) - length :].lstrip()
 
 
 def _letter_width(letter: str, bold: bool) -> float:

@@ -5,7 +5,7 @@ Nothing is decided here: positions, names, areas and proofs are those of the sch
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import chain
 
@@ -24,6 +24,7 @@ from nesting.strip import draw_strip
 from nesting.terrain import datum_shapes, frame_of, layout_layers
 
 _MOST_NAMED_ORNAMENTS = 60
+_MOST_KEY_COLUMNS = 8
 _ACROSS_DAM = 15.0
 _ON_WITNESS, _ON_PANEL, _ON_ORNAMENT, _ON_RIM, _ON_DAM = 0.5, 8.0, 12.0, 12.0, 100.0
 
@@ -44,9 +45,7 @@ def draw_layout(job: Job, schedule: Schedule, layout: Layout) -> Drawing:
     Layers from below: sheet, ground (liner, panels, masks, zones), relief, dams, dimensions, names,
     key, strip.
     """
-    found = _arrange(job, layout, list_panels=False)
-    if found.names.unsized:
-        found = _arrange(job, layout, list_panels=True)
+    found = _arrange(job, layout)
     sheet = found.sheet
     dimensions = (*chain(*found.dimensions), *datum_shapes(sheet.view))
     strip = draw_strip(sheet.strip, _title(job, schedule, layout, sheet), sheet.view, job.units)
@@ -67,11 +66,25 @@ def draw_layout(job: Job, schedule: Schedule, layout: Layout) -> Drawing:
     )
 
 
-def _arrange(job: Job, layout: Layout, *, list_panels: bool) -> _Arrangement:
-    """Return the arrangement on the smallest paper where each name has a place, or the largest."""
+def _arrange(job: Job, layout: Layout) -> _Arrangement:
+    """Return the arrangement on the smallest paper where each name has a place, or the largest.
+
+    Where the drawing has no room for the size of some panel, the key lists the sizes of all.
+    """
+    for list_panels in (False, True):
+        key = key_rows(job, layout, _notes(job, layout), list_panels=list_panels)
+        for found in _arrangements(job, layout, key):
+            if found.names.unsized and not list_panels:
+                break
+            if not found.names.unplaced:
+                return found
+    return found
+
+
+def _arrangements(job: Job, layout: Layout, key: tuple[Row, ...]) -> Iterator[_Arrangement]:
+    """Yield the arrangement on each paper, the smallest first."""
     frame = frame_of(job)
     across, up = measure_faces(job, layout, frame)
-    key = key_rows(job, layout, _notes(job, layout), list_panels=list_panels)
     need = Need(
         frame,
         len(across),
@@ -80,15 +93,12 @@ def _arrange(job: Job, layout: Layout, *, list_panels: bool) -> _Arrangement:
         (longest(across, wide=True), longest(up, wide=True)),
         pitch((*across, *up)),
         rows_width(key),
-        tuple(lines_needed(key, columns) for columns in range(1, 9)),
+        tuple(lines_needed(key, columns) for columns in range(1, _MOST_KEY_COLUMNS + 1)),
     )
     for sheet in sheets_for(need, job.units):
         dimensions = draw_ordinates(sheet, frame, across, up)
         names = _name_everything(job, layout, sheet, dimensions)
-        found = _Arrangement(sheet, key, dimensions, names)
-        if not names.unplaced:
-            break
-    return found
+        yield _Arrangement(sheet, key, dimensions, names)
 
 
 def _name_everything(
@@ -97,10 +107,9 @@ def _name_everything(
     """Return the names of panels, dams and ornaments, in that order of right of way."""
     view = sheet.view
     names = Names(sheet.ground.grown(-1.0), _occupied(job, layout, view, dimensions), _ON_PANEL)
-    panels = [view.rect(panel.box) for panel in layout.panels]
-    for panel, room in zip(layout.panels, panels, strict=True):
-        mark = panel.mark + "*" * panel.turned
-        names.name_panel(room, mark, size_figure(panel.width, panel.height, job))
+    for panel in layout.panels:
+        mark, size = panel.mark + "*" * panel.turned, size_figure(panel.width, panel.height, job)
+        names.name_panel(view.rect(panel.box), mark, size)
     for dam in layout.dams:
         names.name_dam(view.rect(dam.box), dam.name)
     if len(job.liner.ornaments) <= _MOST_NAMED_ORNAMENTS:
@@ -151,7 +160,7 @@ def _title(job: Job, schedule: Schedule, layout: Layout, sheet: Sheet) -> list[l
 
 def _bed_words(job: Job, bed: Bed) -> str:
     if bed.form == "flat":
-        return f"Bed {bed.name}, flat"
+        return "Bed flat" if bed.name == "flat" else f"Bed {bed.name}, flat"
     return f"Bed {bed.name}, {bed.form}, R {length_words(bed.radius, job)} along {bed.curved_axis}"
 
 
@@ -167,7 +176,7 @@ def _notes(job: Job, layout: Layout) -> list[str]:
         if any(panel.off_nominal):
             wide, high = (length_words(change, job) for change in panel.off_nominal)
             notes.append(f"{panel.mark}: size within tolerance, width {wide}, height {high}.")
-    return notes
+    return list(dict.fromkeys(notes))
 
 
 def _summary(job: Job, layout: Layout) -> str:

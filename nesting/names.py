@@ -46,6 +46,11 @@ class Caption:
         long, short = width + 2 * _AIR, height + _LEADING * (len(self.lines) - 1) + 2 * _AIR
         return (short, long) if self.upright else (long, short)
 
+    @property
+    def words(self) -> str:
+        """All its words."""
+        return " ".join(words for words, _, _ in self.lines)
+
     def texts(self, rect: Rect) -> list[Text]:
         """Return the words set in the middle of the rectangle."""
         x, y = rect.centre
@@ -100,7 +105,7 @@ class Names:
         inside, bare = room.grown(-_INSET), room.grown(-_BARE_INSET)
         captions = chain(
             ((inside, *ranked) for ranked in _sized_captions(mark, size)),
-            ((bare, *ranked) for ranked in _bare_captions(bare, mark)),
+            ((bare, *ranked) for ranked in _bare_captions(mark)),
         )
         places = (
             _Place(rank + _shift(rect, inside) / 20, caption, rect)
@@ -111,9 +116,8 @@ class Names:
         if best:
             self._put(best)
         else:
-            caption = Caption(((_short(mark, self.ground), SMALL, "bold"),))
-            self._point(room, _core(room), caption, mark)
-        if best is None or size not in " ".join(words for words, _, _ in best.caption.lines):
+            self._point(room, _core(room), Caption((self._line(mark),)), mark)
+        if best is None or size not in best.caption.words:
             self.unsized.append(mark)
 
     def mark_panel(self, room: Rect, mark: str) -> None:
@@ -121,7 +125,7 @@ class Names:
         inside = room.grown(-_BARE_INSET)
         places = (
             _Place(rank + _shift(rect, inside) / 20, caption, rect)
-            for rank, caption in _bare_captions(inside, mark)
+            for rank, caption in chain(_bare_captions(mark), _short_captions(inside, mark))
             for rect in within(inside, *caption.size)
         )
         best = self._cheapest(places)
@@ -130,18 +134,19 @@ class Names:
 
     def name_dam(self, strip: Rect, name: str) -> None:
         """Name a dam in a tag: on it where it is thick enough, else beside it with a leader."""
-        line: _Line = (_short(name, self.ground), SMALL, "bold")
         for upright in (False, True):
-            caption = Caption((line,), upright, is_tag=True)
+            caption = Caption((self._line(name),), upright, is_tag=True)
             for rect in within(strip.grown(-0.5), *caption.size):
                 if self.taken.is_free(rect):
                     self._put(_Place(0, caption, rect))
                     return
-        self._point(strip, strip, Caption((line,), is_tag=True), name)
+        self._point(strip, strip, Caption((self._line(name),), is_tag=True), name)
 
     def name_ornament(self, room: Rect, name: str) -> None:
         """Name an ornament inside its bounds or close by, or not at all where that is not clear."""
         words = shorten(name, 40, SMALL)
+        if not words:
+            return
         for upright in (False, True):
             caption = Caption(((words, SMALL, "plain"),), upright)
             near = (rect for rect, _ in islice(beside(room, *caption.size), 12))
@@ -152,24 +157,25 @@ class Names:
 
     def _point(self, target: Rect, core: Rect, caption: Caption, what: str) -> None:
         """Put the caption beside its target with a leader to its core; note what finds no place."""
-        places = chain(
-            ((0.0, rect, spot) for rect, spot in beside(target, *caption.size)),
-            (
-                (_FAR_COST, rect, rect.centre)
-                for rect in within(self.ground, *caption.size, steps=24)
-            ),
+        near = ((0.0, rect, nearest_on(core, spot)) for rect, spot in beside(target, *caption.size))
+        far = (
+            (_FAR_COST, rect, spot)
+            for rect in within(self.ground, *caption.size, steps=24)
+            for spot in [nearest_on(core, rect.centre)]
         )
         options = (
-            _Place(extra + _distance(rect, end), caption, rect, end)
-            for extra, rect, spot in places
-            for end in [nearest_on(core, spot)]
+            _Place(extra + _distance(rect, spot), caption, rect, spot)
+            for extra, rect, spot in chain(near, far)
         )
         best = self._cheapest(sorted(options, key=lambda place: place.cost))
-        if best:
+        if best and best.spot:
             self._put(best)
-            self._lead(best)
+            self._lead(best.rect, best.spot)
         else:
             self.unplaced.append(what)
+
+    def _line(self, name: str) -> _Line:
+        return shorten(name, min(60.0, self.ground.width / 3), SMALL, bold=True), SMALL, "bold"
 
     def _is_cheap(self, rect: Rect) -> bool:
         is_open = self.ground.holds(rect) and self.taken.is_free(rect)
@@ -200,12 +206,11 @@ class Names:
         start = nearest_on(place.rect, place.spot)
         return cost + self.taken.leader_cost(start, place.spot)
 
-    def _lead(self, place: _Place) -> None:
-        assert place.spot is not None
-        start = nearest_on(place.rect, place.spot)
-        self.leaders.append(Line((start, place.spot), "leader"))
-        self.leaders.append(Area((Rect(*place.spot, *place.spot).grown(_DOT).ring,), "datum"))
-        self.taken.draw((start, place.spot), _ON_LEADER, _ON_LEADER)
+    def _lead(self, rect: Rect, spot: Spot) -> None:
+        leader = (nearest_on(rect, spot), spot)
+        self.leaders.append(Line(leader, "leader"))
+        self.leaders.append(Area((Rect(*spot, *spot).grown(_DOT).ring,), "datum"))
+        self.taken.draw(leader, _ON_LEADER, _ON_LEADER)
 
     def _put(self, place: _Place) -> None:
         self.taken.take(place.rect)
@@ -223,19 +228,19 @@ def _sized_captions(mark: str, size: str) -> Iterator[tuple[int, Caption]]:
             yield 2 * rank + upright + 1, Caption(((f"{mark}: {size}", height, "bold"),), upright)
 
 
-def _bare_captions(room: Rect, mark: str) -> Iterator[tuple[int, Caption]]:
-    """Yield the ways to letter a panel with its mark alone, shortened only where nothing else."""
+def _bare_captions(mark: str) -> Iterator[tuple[int, Caption]]:
+    """Yield the ways to letter a panel with its mark alone, and the rank of each."""
     for rank, height in enumerate((LARGE, MEDIUM, SMALL)):
         for upright in (False, True):
             yield _BARE_RANK + 2 * rank + upright, Caption(((mark, height, "bold"),), upright)
+
+
+def _short_captions(room: Rect, mark: str) -> Iterator[tuple[int, Caption]]:
+    """Yield the ways to letter a panel with a part of its mark, and the rank of each."""
     for upright, length in ((False, room.width), (True, room.height)):
         short = shorten(mark, length - 2 * _AIR, SMALL, bold=True)
-        if short and short != "...":
-            yield 3 * _BARE_RANK, Caption(((short, SMALL, "bold"),), upright)
-
-
-def _short(words: str, ground: Rect) -> str:
-    return shorten(words, min(60.0, ground.width / 3), SMALL, bold=True)
+        if short:
+            yield 2 * _BARE_RANK, Caption(((short, SMALL, "bold"),), upright)
 
 
 def _core(target: Rect) -> Rect:

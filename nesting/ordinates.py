@@ -129,15 +129,14 @@ def _two_rows(
         return list(figures), []
     by_reach = sorted(figures, key=lambda figure: (sum(figure.reach) > middle, sum(figure.reach)))
     half = (len(by_reach) + 1) // 2
-    return tuple(  # type: ignore[return-value]
-        sorted(part, key=lambda figure: figure.value) for part in (by_reach[:half], by_reach[half:])
-    )
+    lower, upper = set(by_reach[:half]), set(by_reach[half:])
+    return [each for each in figures if each in lower], [each for each in figures if each in upper]
 
 
 def _draw_row(sheet: Sheet, end: End, rim: Rect, figures: Sequence[Ordinate]) -> list[Shape]:
     if not figures:
         return []
-    row = _Row(end, rim)
+    row = _Row(end, rim, all(sheet.both_ends))
     along = 0 if row.is_across else 1
     view = sheet.view
     wanted = [view.at((figure.value, figure.value))[along] for figure in figures]
@@ -156,10 +155,15 @@ def _draw_row(sheet: Sheet, end: End, rim: Rect, figures: Sequence[Ordinate]) ->
 
 @dataclass(frozen=True, slots=True)
 class _Row:
-    """One row of figures outside one end of the liner; ``out`` is the distance from the rim."""
+    """One row of figures outside one end of the liner; ``out`` is the distance from the rim.
+
+    Rows may run on beyond the liner's far end, ``is_short`` ones along y may not: then another row
+    stands there.
+    """
 
     end: End
     rim: Rect
+    is_short: bool
 
     @property
     def is_across(self) -> bool:
@@ -173,7 +177,7 @@ class _Row:
         """Return from where to where figures may stand."""
         if self.is_across:
             return self.rim.x0, ground.x1 - PAD
-        return self.rim.y0, ground.y1 - PAD
+        return self.rim.y0, self.rim.y1 if self.is_short else ground.y1 - PAD
 
     def room(self, ground: Rect) -> float:
         """Return the depth between the rim and the end of the ground."""

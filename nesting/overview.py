@@ -23,7 +23,7 @@ from nesting.terrain import layout_layers
 _GAP = 8.0
 _CAPTION_HEIGHT = 15.0
 _LEAST_CELL_WIDTH = 80.0
-_LEAST_LINER_LENGTH = 55.0
+_LEAST_LINER = 55.0
 _LINE_COST = 2.5
 _SCALES: dict[Units, tuple[Fraction, ...]] = {
     "mm": tuple(
@@ -31,7 +31,7 @@ _SCALES: dict[Units, tuple[Fraction, ...]] = {
         for power in range(4)
         for first in ("1", "1.25", "2", "2.5", "4", "5", "8")
     ),
-    "in": tuple(Fraction(first * 2**power) for power in range(11) for first in (2, 3)),
+    "in": tuple(Fraction(first) * 2**power for power in range(12) for first in ("1", "1.5")),
 }
 _MEANINGS: dict[Swatch, str] = {
     "panel": "Panel and its mark",
@@ -93,11 +93,10 @@ def _choose_grid(job: Job, cells: int, rows: tuple[Row, ...]) -> _Grid:
     """
     liner = job.liner.outline.bounds
     longest = max(liner.width, liner.height)
-    scales = [
-        each
-        for each in _SCALES[job.units]
-        if View(each, 0, 0).length(longest) >= _LEAST_LINER_LENGTH
+    large = [
+        each for each in _SCALES[job.units] if View(each, 0, 0).length(longest) >= _LEAST_LINER
     ]
+    scales = large or _SCALES[job.units][:1]
     for paper, width, height in PAPERS[job.units]:
         for scale in scales:
             grid = _grid(liner, rows, cells, paper, width, scale)
@@ -140,7 +139,7 @@ def _draw_cell(job: Job, layout: Layout | None, view: View, room: Rect) -> tuple
     names = Names(room, _relief(job, view))
     for panel in layout.panels if layout else ():
         names.mark_panel(view.rect(panel.box), panel.mark + "*" * panel.turned)
-    ground = chain(*(layer.shapes for layer in layout_layers(job, layout, view, edge_sides=False)))
+    ground = chain(*(layer.shapes for layer in layout_layers(job, layout, view, details=False)))
     return (*ground, *names.shapes, *_caption(job, layout, room))
 
 

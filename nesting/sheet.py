@@ -32,7 +32,7 @@ PAPERS: dict[Units, tuple[tuple[str, float, float], ...]] = {
         ("34 x 44 in", 1117.6, 863.6),
     ),
 }
-SCALES: dict[Units, tuple[Fraction, ...]] = {
+_SCALES: dict[Units, tuple[Fraction, ...]] = {
     "mm": tuple(map(Fraction, ("1", "2", "5/2", "5", "10", "20", "25", "50", "100", "200", "500"))),
     "in": tuple(map(Fraction, (1, 2, 4, 8, 12, 16, 24, 48, 96, 192, 384))),
 }
@@ -52,7 +52,7 @@ class View:
 
     def length(self, steps: int) -> float:
         """Return how long a length of the liner [steps] is on the sheet."""
-        return float(Fraction(steps, STEPS_PER_MM) / self.scale)
+        return steps / (STEPS_PER_MM * float(self.scale))
 
     def rect(self, box: Box) -> Rect:
         """Return the box of the liner [steps] on the sheet."""
@@ -126,12 +126,12 @@ def sheets_for(need: Need, units: Units) -> Iterator[Sheet]:
     """
     found = 0
     for paper, width, height in PAPERS[units]:
-        ways = (way for scale in SCALES[units] for way in _ways(need, paper, width, height, scale))
+        ways = (way for scale in _SCALES[units] for way in _ways(need, paper, width, height, scale))
         for sheet in islice(ways, 1):
             found += 1
             yield sheet
     if not found:
-        yield _cut_to_measure(need, SCALES[units][-4])
+        yield _cut_to_measure(need, _SCALES[units][-4])
 
 
 def _ways(need: Need, paper: str, long: float, short: float, scale: Fraction) -> Iterator[Sheet]:
@@ -203,7 +203,8 @@ def _place_liner(
         (below, below if both_ends[0] else 0),
         _run(need.up, both_ends[1], need.pitch),
     )
-    if x is None or y is None:
+    ends_meet = all(both_ends) and _run(need.up, True, need.pitch) > span.length(need.frame.height)
+    if x is None or y is None or ends_meet:
         return None
     return View(scale, x - span.length(need.frame.x0), y - span.length(need.frame.y0))
 

@@ -42,6 +42,7 @@ _LINES: dict[str, dict[str, str]] = {
     "rule": {"stroke": _INK, "stroke-width": "0.25"},
     "rim": {"stroke": _INK, "stroke-width": "0.6"},
     "edge_side": {"stroke": _MOSS, "stroke-width": "1.1", "stroke-dasharray": "3.2 1.6"},
+    "joint": {"stroke": "#ffffff", "stroke-width": "0.5"},
     "zone": {
         "stroke": _CLAY,
         "stroke-width": "0.3",
@@ -52,7 +53,7 @@ _LINES: dict[str, dict[str, str]] = {
     "leader": {"stroke": _INK, "stroke-width": "0.25"},
 }
 _FACES = "Arial, Helvetica, DejaVu Sans, sans-serif"
-_HATCH_PITCH, _HATCH_INK, _HATCH_WEIGHT = 2.6, "#6b6b6b", 0.28
+_HATCH_PITCH, _HATCH_INK, _HATCH_WEIGHT = 2.6, "#555555", 0.3
 
 
 def to_svg(drawing: Drawing) -> str:

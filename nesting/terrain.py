@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+from itertools import combinations
+from math import cos, pi, sin
+
 from nesting.casts import Layout, Placement
 from nesting.drawing import Area, Layer, Line, Shape, Spot, Text
 from nesting.geometry import Box
 from nesting.job import Job
-from nesting.key import quarter_disc
 from nesting.sheet import View
 
 _DATUM_RADIUS = 5.0
@@ -20,9 +23,11 @@ def frame_of(job: Job) -> Box:
 
 
 def layout_layers(
-    job: Job, layout: Layout | None, view: View, *, edge_sides: bool = True
+    job: Job, layout: Layout | None, view: View, *, details: bool = True
 ) -> tuple[Layer, ...]:
     """Return the ground, the relief and the dams of a layout; of the bare liner for none.
+
+    ``details`` are the edge sides and the joints of dams.
 
     The masked area is the liner's rings with those of all panels and dams, counted even-odd: exact,
     because panels and dams are disjoint and lie on the liner.
@@ -51,10 +56,30 @@ def layout_layers(
             (
                 *(Line((*ring, ring[0]), "rim") for ring in liner),
                 *(Area((ring,), "dam") for ring in dams),
-                *(line for panel in panels for line in _edge_sides(panel, view) if edge_sides),
+                *(Line(ends, "joint") for ends in _joints(layout, view) if details),
+                *(line for panel in panels for line in _edge_sides(panel, view) if details),
             ),
         ),
     )
+
+
+def has_joints(layout: Layout) -> bool:
+    """Whether two dams of the layout lie against each other."""
+    return bool(_joints(layout, View(Fraction(1), 0, 0)))
+
+
+def _joints(layout: Layout | None, view: View) -> list[tuple[Spot, Spot]]:
+    """Return where two dams lie against each other, as lines between corners."""
+    boxes = [dam.box for dam in layout.dams] if layout else []
+    shared = (
+        Box(max(a.x0, b.x0), max(a.y0, b.y0), min(a.x1, b.x1), min(a.y1, b.y1))
+        for a, b in combinations(boxes, 2)
+    )
+    return [
+        (view.at((box.x0, box.y0)), view.at((box.x1, box.y1)))
+        for box in shared
+        if (box.width == 0 and box.height > 0) or (box.height == 0 and box.width > 0)
+    ]
 
 
 def _edge_sides(panel: Placement, view: View) -> list[Line]:
@@ -71,6 +96,16 @@ def _edge_sides(panel: Placement, view: View) -> list[Line]:
         for line, side in zip(ends, panel.sides, strict=True)
         if side == "edge"
     ]
+
+
+def quarter_disc(corner: Spot, radius: float) -> Area:
+    """Return the datum's mark: a quarter disc below and left of its corner."""
+    x, y = corner
+    arc = [
+        (x + radius * cos(pi + step * pi / 24), y + radius * sin(pi + step * pi / 24))
+        for step in range(13)
+    ]
+    return Area(((corner, *arc),), "datum")
 
 
 def datum_shapes(view: View) -> tuple[Shape, ...]:
