@@ -5,16 +5,23 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
+import numpy as np
+
 from nesting.areas import account
 from nesting.casts import Layout, Placement, Proof
 from nesting.dams import place_dams
 from nesting.ground import Ground
 from nesting.search.bays import Setting, share_out
+from nesting.search.dam_length import shorten_dams
 from nesting.search.instance import Instance
+from nesting.search.instance import Layout as Bays
 from nesting.search.solver import Deadline, Report
 from nesting.settle import Seat, settle
 from nesting.sizes import Size
 from nesting.slopes import search_casts, seat_at
+
+_SHORTEN_S = 2.0
+
 
 @dataclass(frozen=True)
 class BedPlan:
@@ -24,6 +31,7 @@ class BedPlan:
     proof: Proof
     layouts_bound: int
     layouts_proved: bool
+    shortest: bool
     stopped_early: bool
 
 
@@ -32,8 +40,9 @@ def plan_bed(
 ) -> BedPlan:
     """Return the plan of all panels that go on one bed."""
     instance, answer, certificate = search_casts(ground, sizes, deadline, report)
+    certificate = certificate.reduced()
     settings = share_out(instance, answer.layouts)
-    layouts = _lay_out(ground, bed, sizes, instance, settings)
+    layouts, shortest = _lay_out(ground, bed, sizes, instance, settings)
     proof = Proof(
         bed,
         certificate.bound,
@@ -45,9 +54,11 @@ def plan_bed(
         "weights on points of the liner" if certificate.points else "heaviest layout",
     )
     fewest = len(settings)
-    layouts_bound = answer.layouts_bound if ground.is_stepped else 1
-    proved = answer.proved and layouts_bound >= fewest
-    return BedPlan(layouts, proof, min(layouts_bound, fewest), proved, answer.stopped_early)
+    closed = certificate.bound == proof.casts
+    proved = closed and answer.layouts_bound >= fewest
+    return BedPlan(
+        layouts, proof, min(answer.layouts_bound, fewest), proved, shortest, answer.stopped_early
+    )
 
 
 def _lay_out(
@@ -56,30 +67,55 @@ def _lay_out(
     sizes: Sequence[Size],
     instance: Instance,
     settings: tuple[Setting, ...],
-) -> tuple[Layout, ...]:
+) -> tuple[tuple[Layout, ...], bool]:
+    """Return the layouts, and whether each has the least dam length its panels allow."""
     layouts: list[Layout] = []
-    ordered = sorted(settings, key=lambda setting: (-setting.repeats, setting.bays))
-    for setting in ordered:
-        seats = [_seat(ground, sizes, instance, bay) for bay in setting.bays]
-        settled = dict(zip(setting.bays, settle(ground, seats), strict=True))
+    shortest = True
+    for setting in sorted(settings, key=lambda setting: (-setting.repeats, setting.bays)):
+        bays, proved = _shorten(ground, sizes, instance, setting.bays)
+        shortest &= proved
+        settled = _settle(ground, sizes, instance, setting.bays, bays)
         base = len(layouts) + 1
         dams = place_dams(ground.liner, ground.rules, list(settled.values()))
         for variant in setting.variants:
             spots = sorted((settled[bay] for bay in variant.bays), key=lambda p: (p.y, p.x))
-            shown = tuple(replace(spot, shows=shows(ground, spot)) for spot in spots)
             number = len(layouts) + 1
             layouts.append(
                 Layout(
                     number,
                     variant.repeats,
                     bed,
-                    shown,
+                    tuple(spots),
                     dams,
-                    account(ground.liner, shown, dams),
+                    account(ground.liner, spots, dams),
                     None if number == base else base,
                 )
             )
-    return tuple(layouts)
+    return tuple(layouts), shortest
+
+
+def _shorten(
+    ground: Ground, sizes: Sequence[Size], instance: Instance, bays: Bays
+) -> tuple[Bays, bool]:
+    lengths: dict[int, int] = {}
+    for place in np.flatnonzero(np.isin(instance.owner, instance.owner[list(bays)])):
+        spot = _seat(ground, sizes, instance, int(place)).placement
+        left, right, bottom, top = spot.sides.widths(1)
+        lengths[int(place)] = (left + right) * spot.height + (bottom + top) * spot.width
+    return shorten_dams(instance, bays, lengths, ground.rules.dam_width, Deadline(_SHORTEN_S))
+
+
+def _settle(
+    ground: Ground, sizes: Sequence[Size], instance: Instance, old: Bays, new: Bays
+) -> dict[int, Placement]:
+    """Return per old bay where its panel comes to rest when the new bays are used instead."""
+    seats = [_seat(ground, sizes, instance, bay) for bay in new]
+    spots = [replace(spot, shows=shows(ground, spot)) for spot in settle(ground, seats)]
+
+    def of_item(bays: Bays) -> list[int]:
+        return sorted(range(len(bays)), key=lambda k: (int(instance.owner[bays[k]]), bays[k]))
+
+    return {old[a]: spots[b] for a, b in zip(of_item(old), of_item(new), strict=True)}
 
 
 def _seat(ground: Ground, sizes: Sequence[Size], instance: Instance, bay: int) -> Seat:

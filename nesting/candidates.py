@@ -109,9 +109,7 @@ def _lines(maps: Sequence[PlaceMap], sizes: list[int], dam: int, middle2: int) -
     def is_near(index: int, x: int) -> bool:
         return 2 * x + sizes[index] <= middle2
 
-    near = _chain(
-        near_ends, usable, lambda i, x: is_near(i, x), lambda i, x, k: x + sizes[i] + dam
-    )
+    near = _chain(near_ends, usable, lambda i, x: is_near(i, x), lambda i, x, k: x + sizes[i] + dam)
     far = _chain(
         far_ends, usable, lambda i, x: not is_near(i, x), lambda i, x, k: x - dam - sizes[k]
     )
@@ -141,7 +139,10 @@ def _chain(
     beyond: Callable[[int, int, int], int],
 ) -> list[tuple[set[int], set[int]]]:
     """Close the ends under "one dam beyond a neighbour" by worklist: (all values, chain values)."""
-    values = [{x for x in own if is_mine(i, x) and _within_runs(x, usable[i])} for i, own in enumerate(ends)]
+    values = [
+        {x for x in own if is_mine(i, x) and _within_runs(x, usable[i])}
+        for i, own in enumerate(ends)
+    ]
     chained: list[set[int]] = [set() for _ in ends]
     tried: set[tuple[int, int]] = set()
     work = [(i, x) for i, own in enumerate(values) for x in sorted(own)]
@@ -164,8 +165,9 @@ def _places(panel_map: PlaceMap, across: _Line, up: _Line) -> dict[Place, tuple[
     """Return the normal places, each with whether x and y need a neighbour to stop there."""
     found: dict[Place, tuple[bool, bool]] = {}
     for sheet in panel_map.sheets:
-        xs, ys = _within(across, sheet.domain.x0, sheet.domain.x1), _within(
-            up, sheet.domain.y0, sheet.domain.y1
+        xs, ys = (
+            _within(across, sheet.domain.x0, sheet.domain.x1),
+            _within(up, sheet.domain.y0, sheet.domain.y1),
         )
         if not len(xs) or not len(ys):
             continue
@@ -191,8 +193,10 @@ def _is_chained(values: Ints, line: _Line) -> Bools:
 
 
 def _read_lines(sheet: PlaceSheet, xs: Ints, ys: Ints, across: _Line) -> tuple[Bools, Bools]:
-    """Return for every (y, x) whether it is free, and whether its run ends there on the near side
-    for near values, on the far side for far ones."""
+    """Return for every (y, x) whether it is free, and whether a run stops a push there.
+
+    That is the near end of the run for near values, the far end for far ones.
+    """
     free = np.zeros((len(ys), len(xs)), dtype=np.bool_)
     stopped = np.zeros_like(free)
     far = np.isin(xs, np.array(across.far, dtype=np.int64))

@@ -51,7 +51,7 @@ class Placement:
         return Box(self.x, self.y, self.x + self.width, self.y + self.height)
 
     def ring_box(self, dam: int) -> Box:
-        """The panel grown by the dam width on its dam sides: the outer edge of its dam ring."""
+        """Return the panel grown by the dam width on its dam sides: its dam ring's outer edge."""
         left, right, bottom, top = self.sides.widths(dam)
         return self.box.grown(left, bottom, right, top)
 

@@ -59,7 +59,7 @@ class Pieces:
         return Pieces(self.boxes[:, [1, 0, 3, 2]], _in_order(self.cuts[..., [1, 0, 2]]))
 
     def forbidden_at(self, y: int) -> Ints:
-        """Return per piece that reaches line ``y`` the whole x strictly inside it, (m, 2) closed."""
+        """Return the whole x strictly inside each piece that reaches ``y``, (m, 2) closed."""
         meets = (self.boxes[:, 1] < y) & (y < self.boxes[:, 3])
         low, high = Pieces(self.boxes[meets], self.cuts[meets]).ranges(np.array([[y]]))
         return np.stack([low[0], high[0]], axis=1)
@@ -169,7 +169,8 @@ def joined(parts: Sequence[Pieces]) -> Pieces:
 def _in_order(cuts: Ints) -> Ints:
     """Sort each piece's half-planes by ``a``, so that those of one sign share columns."""
     order = np.argsort(cuts[..., 0], axis=1, kind="stable")
-    return np.take_along_axis(cuts, order[..., None], axis=1)
+    sorted_cuts: Ints = np.take_along_axis(cuts, order[..., None], axis=1)
+    return sorted_cuts
 
 
 def _padded(cuts: Ints, widest: int) -> Ints:
@@ -208,4 +209,5 @@ def square_distances(pieces: Pieces, box: Box) -> Ints:
 
     For convex shapes the greatest separation over their faces is the distance.
     """
-    return separations(pieces, box).max(axis=1)
+    distances: Ints = separations(pieces, box).max(axis=1)
+    return distances

@@ -1,8 +1,9 @@
-"""From panels to the cut list: the dam rings as disjoint strips, each with its zones and clearance."""
+"""From panels to the cut list: dam rings as disjoint strips, with zones and clearances."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from bisect import bisect_left
+from collections.abc import Iterator, Sequence
 
 from nesting.casts import Dam, Placement
 from nesting.convex import Pieces, pieces_of, square_distances
@@ -18,16 +19,71 @@ def place_dams(liner: Liner, rules: Rules, panels: Sequence[Placement]) -> tuple
     Together they fill the panels' dam rings and do not overlap. A gap between two panels narrower
     than two dams is one dam of the gap's own width.
     """
-    region = _rings(panels, rules.dam_width)
-    lying = sorted(box for polygon in region for box in _rows(polygon))
-    standing = sorted(box for polygon in region for box in slabs(polygon))
-    boxes = min(lying, standing, key=lambda found: sum(max(b.width, b.height) for b in found))
+    boxes = [
+        box
+        for polygon in _rings(panels, rules.dam_width)
+        for box in part_region(polygon, rules.dam_width)
+    ]
     ornaments = pieces_of(ornament.outline for ornament in liner.ornaments)
     zones = [(zone.name, pieces_of([zone.outline])) for zone in liner.zones]
     return tuple(
         _dam(f"D{number}", box, ornaments, zones)
         for number, box in enumerate(sorted(boxes, key=lambda b: (b.y0, b.x0)), start=1)
     )
+
+
+def part_region(region: Polygon, dam: int) -> list[Box]:
+    """Return a rectilinear region parted into strips: none too thin, few, and short in total.
+
+    Tries rows, columns, and the longest strips first; a strip thinner than a dam is avoided where
+    one of them avoids it.
+    """
+
+    def worth(boxes: list[Box]) -> tuple[int, int, int]:
+        thin = sum(min(box.width, box.height) < dam for box in boxes)
+        return thin, len(boxes), sum(max(box.width, box.height) for box in boxes)
+
+    return min(_rows(region), list(slabs(region)), _longest_first(region), key=worth)
+
+
+def _longest_first(region: Polygon) -> list[Box]:
+    """Cut the longest strip that fits out of what is left, again and again."""
+    xs = sorted({x for ring in region.rings for x, _ in ring})
+    ys = sorted({y for ring in region.rings for _, y in ring})
+    left = {
+        (i, j)
+        for box in slabs(region)
+        for i in range(bisect_left(xs, box.x0), bisect_left(xs, box.x1))
+        for j in range(bisect_left(ys, box.y0), bisect_left(ys, box.y1))
+    }
+    boxes: list[Box] = []
+    while left:
+        found = {strip for cell in left for strip in _strips_through(cell, left)}
+        sized = [(Box(xs[a], ys[b], xs[c], ys[d]), (a, b, c, d)) for a, b, c, d in found]
+        box, (a, b, c, d) = max(sized, key=lambda s: (max(s[0].width, s[0].height), s[0].area, s))
+        boxes.append(box)
+        left -= {(i, j) for i in range(a, c) for j in range(b, d)}
+    return boxes
+
+
+Cell = tuple[int, int]
+
+
+def _strips_through(cell: Cell, left: set[Cell]) -> Iterator[tuple[int, int, int, int]]:
+    """Yield the widest row and the tallest column of cells through one, thickened while it goes."""
+    for lying in (True, False):
+        i, j = cell if lying else cell[::-1]
+        free = {c if lying else c[::-1] for c in left}
+        first, last, bottom, top = i, i + 1, j, j + 1
+        while (first - 1, j) in free:
+            first -= 1
+        while (last, j) in free:
+            last += 1
+        while all((k, bottom - 1) in free for k in range(first, last)):
+            bottom -= 1
+        while all((k, top) in free for k in range(first, last)):
+            top += 1
+        yield (first, bottom, last, top) if lying else (bottom, first, top, last)
 
 
 def _rings(panels: Sequence[Placement], dam: int) -> tuple[Polygon, ...]:

@@ -1,8 +1,8 @@
 """Exact polygons on the grid of 8000 steps per millimetre.
 
 Whatever decides a position is held here as whole steps. Boolean work goes through pyclipper, which
-works on integers; questions of validity and shape go through shapely. A coordinate is below 2**26
-steps (8.4 m), so products of two coordinates are exact in 64-bit integers and in floats alike.
+works on integers; questions of validity and shape go through shapely. A coordinate is at most 2**28
+steps (33.5 m), so products of two coordinates are exact in 64-bit integers and in floats alike.
 """
 
 from __future__ import annotations
@@ -157,9 +157,7 @@ def subtract(shapes: Sequence[Polygon], cutters: Sequence[Polygon]) -> tuple[Pol
     clipper.AddPaths(_paths(shapes), pyclipper.PT_SUBJECT, True)
     if cutters:
         clipper.AddPaths(_paths(cutters), pyclipper.PT_CLIP, True)
-    tree = clipper.Execute2(
-        pyclipper.CT_DIFFERENCE, pyclipper.PFT_NONZERO, pyclipper.PFT_NONZERO
-    )
+    tree = clipper.Execute2(pyclipper.CT_DIFFERENCE, pyclipper.PFT_NONZERO, pyclipper.PFT_NONZERO)
     return tuple(sorted(_polygons(tree), key=lambda polygon: polygon.rings))
 
 
@@ -186,8 +184,8 @@ def _simple(area: shapely.Polygon) -> list[Polygon]:
     ]
 
 
-def _whole(ring: shapely.LinearRing) -> Ring:
-    return tuple((round(x), round(y)) for x, y in ring.coords[:-1])
+def _whole(ring: shapely.Geometry) -> Ring:
+    return tuple((round(x), round(y)) for x, y in shapely.get_coordinates(ring)[:-1])
 
 
 def _normalise(ring: Ring, *, clockwise: bool) -> Ring:
@@ -195,9 +193,13 @@ def _normalise(ring: Ring, *, clockwise: bool) -> Ring:
         point for index, point in enumerate(ring) if point != ring[index - 1] or len(ring) == 1
     )
     if len(set(points)) < 3:
-        raise ValueError(f"an outline needs at least 3 different points, this one has {len(set(points))}")
+        raise ValueError(
+            f"an outline needs at least 3 different points, this one has {len(set(points))}"
+        )
     if len(points) > MAX_VERTICES:
-        raise ValueError(f"an outline has at most {MAX_VERTICES} points, this one has {len(points)}")
+        raise ValueError(
+            f"an outline has at most {MAX_VERTICES} points, this one has {len(points)}"
+        )
     if max(max(abs(x), abs(y)) for x, y in points) > MAX_STEPS:
         raise ValueError(f"coordinates reach at most {MAX_STEPS // 8000} mm from the datum")
     reason = shapely.is_valid_reason(shapely.Polygon(points))
@@ -220,11 +222,7 @@ def _in_millimetres(reason: str) -> str:
 
 def is_rectilinear(polygon: Polygon) -> bool:
     """Whether every edge is parallel to an axis."""
-    return all(
-        x0 == x1 or y0 == y1
-        for ring in polygon.rings
-        for (x0, y0), (x1, y1) in edges(ring)
-    )
+    return all(x0 == x1 or y0 == y1 for ring in polygon.rings for (x0, y0), (x1, y1) in edges(ring))
 
 
 def convex_parts(polygon: Polygon) -> tuple[Ring, ...]:
@@ -264,14 +262,13 @@ def slabs(polygon: Polygon) -> tuple[Box, ...]:
 def triangles(polygon: Polygon) -> tuple[Ring, ...]:
     """Return counter-clockwise triangles that fill the polygon, on its own vertices."""
     parts = shapely.constrained_delaunay_triangles(to_shapely(polygon)).geoms
-    rings = [_whole(part.exterior) for part in parts]
+    rings = [_whole(part) for part in parts]
     return tuple(ring if doubled_area(ring) > 0 else ring[::-1] for ring in rings)
 
 
 def convex_hull(points: Sequence[Point]) -> Ring:
     """Return the smallest convex ring around the points, counter-clockwise."""
-    hull = shapely.MultiPoint(points).convex_hull
-    ring = _whole(hull.exterior)
+    ring = _whole(shapely.MultiPoint(points).convex_hull)
     return ring if doubled_area(ring) > 0 else ring[::-1]
 
 
@@ -298,7 +295,7 @@ def _is_convex(ring: Ring) -> bool:
 
 
 def _merge_convex(rings: tuple[Ring, ...]) -> tuple[Ring, ...]:
-    """Join neighbours across a shared edge while the union stays convex (Hertel & Mehlhorn 1983)."""
+    """Join neighbours across an edge while the union is convex (Hertel & Mehlhorn 1983)."""
     parts = dict(enumerate(rings))
     owner = {edge: index for index, ring in parts.items() for edge in edges(ring)}
     for edge in sorted(owner):
@@ -310,7 +307,7 @@ def _merge_convex(rings: tuple[Ring, ...]) -> tuple[Ring, ...]:
             del parts[there]
             parts[here] = union
             owner.pop(edge), owner.pop(edge[::-1])
-            owner |= {kept: here for kept in edges(union)}
+            owner |= dict.fromkeys(edges(union), here)
     return tuple(parts.values())
 
 

@@ -90,7 +90,6 @@ class PositionMap:
         """Return the sheet that allows the place, or None where the panel may not lie."""
         return next((sheet for sheet in self.sheets if sheet.holds(x, y)), None)
 
-
     def first_place(self) -> tuple[int, int] | None:
         """Return the lowest, then leftmost place on the lines where a free region can begin.
 
@@ -114,7 +113,10 @@ class Wish:
     hide: frozenset[int] = frozenset()
 
 
-def map_positions(ground: Ground, width: int, height: int, wish: Wish = Wish()) -> PositionMap:
+NO_WISH = Wish()
+
+
+def map_positions(ground: Ground, width: int, height: int, wish: Wish = NO_WISH) -> PositionMap:
     """Return the exact position map of a panel of flat ``width`` x ``height`` [steps].
 
     A rectangle turned half round covers the same ground, so one map serves both turns.

@@ -10,7 +10,7 @@ from nesting.beds import flat_size, ordered_length
 from nesting.ground import Ground
 from nesting.job import Units
 from nesting.panels import Panel
-from nesting.positions import Wish, map_positions
+from nesting.positions import NO_WISH, Wish, map_positions
 from nesting.sizes import critical_heights, critical_widths, wish_of
 from nesting.units import length_text
 
@@ -39,7 +39,7 @@ def _reason(ground: Ground, size: Size, wish: Wish, text: Callable[[int], str]) 
     ):
         if extent > room:
             return f"its flat {word} of {text(extent)} is more than the liner's {text(room)}"
-    if wish != Wish() and _has_place(ground, size):
+    if wish != NO_WISH and _has_place(ground, size):
         return f"places exist, but none that {_wish_text(ground, wish)}"
     culprits = [
         ornament.name
@@ -58,7 +58,7 @@ def _without(ground: Ground, index: int) -> Ground:
     return replace(ground, ornaments=rest)
 
 
-def _has_place(ground: Ground, size: Size, wish: Wish = Wish()) -> bool:
+def _has_place(ground: Ground, size: Size, wish: Wish = NO_WISH) -> bool:
     return map_positions(ground, *size, wish).first_place() is not None
 
 
@@ -76,9 +76,7 @@ def _wish_text(ground: Ground, wish: Wish) -> str:
     return " and ".join(parts)
 
 
-def _remedy(
-    ground: Ground, panel: Panel, bed: Bed, flat: Size, text: Callable[[int], str]
-) -> str:
+def _remedy(ground: Ground, panel: Panel, bed: Bed, flat: Size, text: Callable[[int], str]) -> str:
     wish = wish_of(ground, panel)
     found = [
         *_nearest(ground, flat, wish, axis=0),

@@ -43,6 +43,7 @@ def schedule_casts(
         tuple(plan.proof for plan in plans),
         sum(plan.layouts_bound for plan in plans),
         all(plan.layouts_proved for plan in plans),
+        all(plan.shortest for plan in plans),
         notes=(*_size_notes(job, sizes), *_time_notes(plans, time_limit)),
     )
 

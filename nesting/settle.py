@@ -20,7 +20,7 @@ from nesting.convex import Pieces, joined, separations
 from nesting.geometry import Box
 from nesting.ground import Ground
 from nesting.positions import PositionMap, Sheet, Wish, keep_off_strips, ring_strips
-from nesting.search.solver import INFINITY, rows_of, solve
+from nesting.search.solver import INFINITY, Floats, rows_of, solve
 from nesting.units import STEPS_PER_MM
 
 _ROUNDS = 6
@@ -76,8 +76,11 @@ def realise(ground: Ground, seats: Sequence[Seat]) -> tuple[Placement, ...] | No
     The given ones may cut slanted obstacles a little, as places beside inner stairs do; what lies
     left or right of, below or above what is kept.
     """
-    rows = [replace(row, high=INFINITY) if len(row.columns) == 2 else row
-            for row in _limits(ground, seats) if not row.is_clearance]
+    rows = [
+        replace(row, high=INFINITY) if len(row.columns) == 2 else row
+        for row in _limits(ground, seats)
+        if not row.is_clearance
+    ]
     room = 2 * len(seats)
     entries = [
         ((*row.columns, room), (*row.values, -1.0), row.low, INFINITY)
@@ -251,15 +254,13 @@ def _mark(
     if found.values is None:
         return None
     at = [_steps(found.values, k, n, ground.rules.set_out) for k in range(n)]
-    return [
-        replace(seat.placement, x=at[2 * k], y=at[2 * k + 1]) for k, seat in enumerate(seats)
-    ]
+    return [replace(seat.placement, x=at[2 * k], y=at[2 * k + 1]) for k, seat in enumerate(seats)]
 
 
-def _steps(values: np.ndarray, k: int, n: int, set_out: int) -> int:
+def _steps(values: Floats, k: int, n: int, set_out: int) -> int:
     if values[2 * n + k] < 0.5:
-        return round(values[n + k]) * set_out
-    return round(values[k] * STEPS_PER_MM)
+        return round(float(values[n + k])) * set_out
+    return round(float(values[k]) * STEPS_PER_MM)
 
 
 def _holds(seats: Sequence[Seat], settled: Sequence[Placement], ground: Ground) -> bool:

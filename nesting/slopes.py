@@ -10,12 +10,13 @@ places join the real ones. Finer and finer layers, until bound and schedule meet
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from nesting.candidates import Place, PlaceMap, find_candidates
 from nesting.casts import Placement, Sides
 from nesting.ground import Ground
 from nesting.layers import LayeredMap, layer_map
-from nesting.search.fewest import FewestCasts, find_casts, find_fewest, find_layouts
+from nesting.search.fewest import FewestCasts, find_casts, find_fewest, find_layouts, refute_layouts
 from nesting.search.instance import Answer, Certificate, Instance, Item, Layout
 from nesting.search.solver import Deadline, Report
 from nesting.settle import Seat, realise
@@ -60,6 +61,7 @@ class _Bracket:
         self.ground, self.sizes, self.deadline, self.report = ground, sizes, deadline, report
         self.places: list[set[Place]] = [set(_first_places(size)) for size in sizes]
         self.real: tuple[Instance, FewestCasts] | None = None
+        self.relaxed: FewestCasts | None = None
         self.certificate: Certificate | None = None
 
     def close(self) -> tuple[Instance, Answer, Certificate]:
@@ -71,9 +73,13 @@ class _Bracket:
             self._relax(step)
             if self.is_closed or self.deadline.passed:
                 break
-        assert self.real is not None and self.certificate is not None
+        assert self.real is not None
+        assert self.relaxed is not None
+        assert self.certificate is not None
         instance, found = self.real
-        return instance, find_layouts(found, self.deadline, self.report), self.certificate
+        answer = find_layouts(found, self.deadline, self.report)
+        fewest = refute_layouts(self.relaxed, found.casts, len(answer.layouts), self.deadline)
+        return instance, replace(answer, layouts_bound=fewest), self.certificate
 
     @property
     def is_closed(self) -> bool:
@@ -88,7 +94,7 @@ class _Bracket:
         """Search on wide layers: for the bound, and for layouts that can be made real."""
         maps = self._maps(step, wide=True)
         relaxed = _instance(maps, self.sizes, self.ground)
-        found = find_casts(relaxed, self.deadline, self.report)
+        found = self.relaxed = find_casts(relaxed, self.deadline, self.report)
         if self.certificate is None or found.certificate.bound > self.certificate.bound:
             self.certificate = found.certificate
         if self.is_closed:

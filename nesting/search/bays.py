@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from itertools import pairwise
 
 from nesting.search.instance import Instance, Layout
 
@@ -28,9 +29,7 @@ class Setting:
         return sum(variant.repeats for variant in self.variants)
 
 
-def share_out(
-    instance: Instance, layouts: tuple[tuple[int, Layout], ...]
-) -> tuple[Setting, ...]:
+def share_out(instance: Instance, layouts: tuple[tuple[int, Layout], ...]) -> tuple[Setting, ...]:
     """Return the layouts with surplus bays taken out, so that the yield is the demand exactly.
 
     A bay not needed in any cast of its layout is left out for good; else it is masked in as few
@@ -66,7 +65,7 @@ def _variants(times: int, bays: list[int], masks: dict[int, int]) -> tuple[Varia
     """Mask each bay in the last casts, so that the sets of sprayed bays only shrink."""
     levels = sorted({0, times, *masks.values()}, reverse=True)
     found = []
-    for high, low in zip(levels, levels[1:], strict=False):
+    for high, low in pairwise(levels):
         sprayed = tuple(bay for bay in bays if masks.get(bay, 0) <= low)
         if sprayed:
             found.append(Variant(high - low, sprayed))

@@ -11,7 +11,7 @@ import numpy as np
 
 from nesting.search.conflicts import Points
 from nesting.search.instance import Certificate, Instance
-from nesting.search.solver import INFINITY, Deadline, Found, rows_of, solve
+from nesting.search.solver import INFINITY, Deadline, Found, Row, rows_of, solve
 
 SCALE = 1_000_000
 
@@ -24,8 +24,10 @@ def point_bound(
     The value is 0 where the program did not finish in time; the certificate holds all the same.
     """
     places = len(instance.owner)
-    rows = [(np.append(row, places), [1.0] * len(row) + [-1.0], -INFINITY, 0.0) for row in points.rows()]
-    wanted = [
+    rows: list[Row] = [
+        (np.append(row, places), [1.0] * len(row) + [-1.0], -INFINITY, 0.0) for row in points.rows()
+    ]
+    wanted: list[Row] = [
         (np.flatnonzero(instance.owner == index), 1.0, float(quantity), INFINITY)
         for index, quantity in enumerate(instance.demand)
     ]
@@ -57,5 +59,7 @@ def certify(instance: Instance, points: Points, weights: np.ndarray) -> Certific
         int(covered[instance.owner == index].min()) for index in range(len(instance.items))
     )
     demand = sum(p * q for p, q in zip(prices, instance.demand, strict=True))
-    listed = tuple((int(x), int(y), int(w)) for (x, y), w in zip(points.at[used], scaled[used], strict=True))
+    listed = tuple(
+        (int(x), int(y), int(w)) for (x, y), w in zip(points.at[used], scaled[used], strict=True)
+    )
     return Certificate(prices, int(scaled.sum()), demand, listed)

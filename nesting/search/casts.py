@@ -5,6 +5,7 @@
 
 from __future__ import annotations
 
+import random
 from collections.abc import Sequence
 
 import numpy as np
@@ -15,6 +16,8 @@ from nesting.search.instance import Certificate, Counts, Instance, Layout
 from nesting.search.master import Mix, Pool, count_casts, mix_layouts
 from nesting.search.pricing import Pricer
 from nesting.search.solver import Deadline, Report, silent
+
+_LARGEST_TO_ENRICH = 400
 
 Casts = list[tuple[int, Counts]]
 
@@ -48,6 +51,20 @@ class CastSearch:
                 return
             step()
             self.report(f"{self.casts} casts, at least {self.certificate.bound}")
+
+    def enrich(self, count: int) -> None:
+        """Add the heaviest layouts at prices varied by a fixed seed, for more choice later."""
+        vary = random.Random(1)
+        for _ in range(count):
+            if self.deadline.passed or len(self.instance.owner) > _LARGEST_TO_ENRICH:
+                return
+            top = max(self.certificate.prices) + 1
+            prices = [
+                int(price * vary.uniform(0.3, 1.7)) + vary.randint(0, top // 8)
+                for price in self.certificate.prices
+            ]
+            priced = self.pricer.heaviest(prices, self.instance.demand, self.deadline.within(1))
+            self._keep(priced.layout, self.instance.demand)
 
     def _begin(self) -> None:
         """Cast the heaviest layout of what is left, as often as it goes, until nothing is left."""

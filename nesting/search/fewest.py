@@ -7,11 +7,12 @@ from dataclasses import dataclass
 from nesting.search.casts import CastSearch
 from nesting.search.instance import Answer, Certificate, Instance, Ints, Layout
 from nesting.search.layouts import fewest_of_pool, fill_slots
+from nesting.search.merge import merge_layouts
 from nesting.search.reduce import reduce_places
 from nesting.search.solver import Deadline, Report, silent
 
-_POOL_S = 5.0
-_SLOTS_S = 10.0
+_ENRICH = 40
+_POOL_NODES = 500
 
 
 @dataclass(frozen=True)
@@ -61,11 +62,9 @@ def find_fewest(
     return find_layouts(find_casts(instance, deadline, report), deadline, report)
 
 
-def find_layouts(
-    found: FewestCasts, deadline: Deadline, report: Report = silent
-) -> Answer:
+def find_layouts(found: FewestCasts, deadline: Deadline, report: Report = silent) -> Answer:
     """Return the schedule of fewest layouts at the casts found."""
-    layouts, bound = _fewest_layouts(found.search, found.search.instance, deadline, report)
+    layouts, bound = _fewest_layouts(found, deadline, report)
     return Answer(
         tuple((repeats, found.original(layout)) for repeats, layout in layouts),
         found.certificate,
@@ -74,33 +73,43 @@ def find_layouts(
     )
 
 
-def _fewest_layouts(
-    search: CastSearch, instance: Instance, deadline: Deadline, report: Report
-) -> tuple[list[tuple[int, Layout]], int]:
-    """Return the layouts with repeats, and a proved lower bound on their number."""
-    known = search.best
-    few = fewest_of_pool(search.pool, instance.demand, search.casts, deadline.within(_POOL_S))
-    if few is not None and len(few) < len(known):
-        known = few
-    best = [(repeats, search.pool.layouts[counts]) for repeats, counts in known]
-    slots = Deadline(min(_SLOTS_S, deadline.left / 2))
-    while len(best) > 1 and not slots.passed:
-        report(f"{search.casts} casts, {len(best)} layouts")
-        found, refuted = fill_slots(
-            instance, search.points, search.casts, len(best) - 1, slots
-        )
-        if found is None:
-            return best, len(best) if refuted else _refute(search, instance, slots)
-        best = found
-    return best, 1
+def refute_layouts(found: FewestCasts, casts: int, below: int, deadline: Deadline) -> int:
+    """Return a proved lower bound, at most ``below``, on the layouts of any schedule of ``casts``.
 
-
-def _refute(search: CastSearch, instance: Instance, deadline: Deadline) -> int:
-    """Return a lower bound on the number of layouts by refuting small numbers in turn."""
+    Refutes one slot, then two, and so on.
+    """
+    search = found.search
     slots = 1
-    while not deadline.passed:
-        _, refuted = fill_slots(instance, search.points, search.casts, slots, deadline)
+    while slots < below and not deadline.passed:
+        _, refuted = fill_slots(search.instance, search.points, casts, slots, deadline)
         if not refuted:
             break
         slots += 1
     return slots
+
+
+def _fewest_layouts(
+    found: FewestCasts, deadline: Deadline, report: Report
+) -> tuple[list[tuple[int, Layout]], int]:
+    """Return the layouts with repeats, and a proved lower bound on their number."""
+    search = found.search
+    search.enrich(_ENRICH)
+    known = search.best
+    nodes = int(_POOL_NODES * deadline.effort)
+    few = fewest_of_pool(search.pool, search.instance.demand, search.casts, nodes, deadline)
+    if few is not None and len(few) < len(known):
+        known = few
+    best = [(repeats, search.pool.layouts[counts]) for repeats, counts in known]
+    best = merge_layouts(search.instance, best, deadline)
+    bound = refute_layouts(found, search.casts, len(best), deadline)
+    while bound < len(best) and not deadline.passed:
+        report(f"{search.casts} casts, {len(best)} layouts, at least {bound}")
+        fewer, refuted = fill_slots(
+            search.instance, search.points, search.casts, len(best) - 1, deadline
+        )
+        if refuted:
+            bound = len(best)
+        if fewer is None:
+            break
+        best = fewer
+    return best, bound

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections import Counter
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
+from math import gcd
 
 import numpy as np
 from numpy.typing import NDArray
@@ -54,6 +55,16 @@ class Instance:
         """How many of each item are wanted."""
         return tuple(item.quantity for item in self.items)
 
+    def only(self, places: Ints) -> Instance:
+        """Return the instance with these of its places only, sorted indexes; items keep theirs."""
+        if len(places) == len(self.owner):
+            return self
+        items = []
+        for index, item in enumerate(self.items):
+            rows = self.boxes[places[self.owner[places] == index], :2]
+            items.append(replace(item, places=tuple((int(x), int(y)) for x, y in rows)))
+        return Instance(tuple(items))
+
     def counts(self, layout: Layout) -> Counts:
         """Return how many of each item a layout holds."""
         found = Counter(int(self.owner[place]) for place in layout)
@@ -73,6 +84,17 @@ class Certificate:
     heaviest: int
     demand: int
     points: tuple[tuple[int, int, int], ...] = ()
+
+    def reduced(self) -> Certificate:
+        """Return the same certificate in the smallest whole numbers."""
+        weights = [weight for *_, weight in self.points]
+        common = gcd(self.heaviest, *self.prices, *weights) or 1
+        return Certificate(
+            tuple(price // common for price in self.prices),
+            self.heaviest // common,
+            self.demand // common,
+            tuple((x, y, weight // common) for x, y, weight in self.points),
+        )
 
     @property
     def bound(self) -> int:

@@ -1,4 +1,4 @@
-"""How often to cast each known layout: a linear program for prices, an integer one for schedules."""
+"""How often to cast each known layout: fractions for prices, whole numbers for schedules."""
 
 from __future__ import annotations
 

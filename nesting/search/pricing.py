@@ -10,7 +10,7 @@ import numpy as np
 
 from nesting.search.conflicts import Points
 from nesting.search.instance import Counts, Instance, Layout
-from nesting.search.solver import Deadline, Rows, rows_of, solve
+from nesting.search.solver import Deadline, Row, Rows, rows_of, solve
 
 
 @dataclass(frozen=True)
@@ -42,9 +42,11 @@ class Pricer:
         owner = self.instance.owner
         profit = np.asarray(prices, dtype=float)[owner]
         upper = (profit > 0) & (np.asarray(limits)[owner] > 0)
-        rows = self._rows if all(
-            limit >= top for limit, top in zip(limits, self._most, strict=True)
-        ) else self._limited(limits)
+        rows = (
+            self._rows
+            if all(limit >= top for limit, top in zip(limits, self._most, strict=True))
+            else self._limited(limits)
+        )
         found = solve(profit, rows, upper.astype(float), maximise=True, deadline=deadline)
         layout: Layout = ()
         if found.values is not None:
@@ -71,8 +73,8 @@ class Pricer:
         return tuple(sorted(chosen))
 
     @cached_property
-    def _entries(self) -> list[tuple[Sequence[int], float, float, float]]:
-        return [(row, 1.0, 0.0, 1.0) for row in self.points.rows()]  # type: ignore[misc]
+    def _entries(self) -> list[Row]:
+        return [(row, 1.0, 0.0, 1.0) for row in self.points.rows()]
 
     @cached_property
     def _rows(self) -> Rows:
@@ -89,7 +91,7 @@ class Pricer:
             for item, (limit, top) in enumerate(zip(limits, self._most, strict=True))
             if limit < top
         ]
-        return rows_of([*self._entries, *extra])  # type: ignore[list-item]
+        return rows_of([*self._entries, *extra])
 
     @cached_property
     def _by_size(self) -> list[int]:

@@ -9,7 +9,7 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import NDArray
 
-from nesting.search.instance import Instance, Ints, Item
+from nesting.search.instance import Instance, Ints
 
 LARGEST = 20_000
 """With more places than this the instance is left as it is: the test is quadratic."""
@@ -19,22 +19,11 @@ def reduce_places(instance: Instance) -> tuple[Instance, Ints]:
     """Return the instance without replaceable places, and the old index of each place kept."""
     kept = np.arange(len(instance.owner))
     while len(kept) <= LARGEST:
-        survivors = _irreplaceable(_keep(instance, kept))
+        survivors = _irreplaceable(instance.only(kept))
         if len(survivors) == len(kept):
             break
         kept = kept[survivors]
-    return _keep(instance, kept), kept
-
-
-def _keep(instance: Instance, kept: Ints) -> Instance:
-    if len(kept) == len(instance.owner):
-        return instance
-    items = []
-    for index, item in enumerate(instance.items):
-        rows = instance.boxes[kept[instance.owner[kept] == index]]
-        places = tuple((int(x), int(y)) for x, y in rows[:, :2])
-        items.append(Item(item.width, item.height, item.quantity, places))
-    return Instance(tuple(items))
+    return instance.only(kept), kept
 
 
 def _irreplaceable(instance: Instance) -> Ints:

@@ -16,10 +16,15 @@ INFINITY = float("inf")
 
 
 class Deadline:
-    """A moment by which to stop; without a limit it never comes."""
+    """A moment by which to stop; without a limit it never comes.
+
+    ``effort`` scales limits on work (not on time) by the time allowed: 1 for half a minute or no
+    limit. Work limits give the same answer on a slow machine as on a fast one.
+    """
 
     def __init__(self, seconds: float | None = None) -> None:
         self._end = INFINITY if seconds is None else time.monotonic() + seconds
+        self.effort = 1.0 if seconds is None else max(0.1, seconds / 30)
 
     @property
     def left(self) -> float:
@@ -47,15 +52,24 @@ class Rows:
     high: Floats
 
 
-def rows_of(
-    entries: Sequence[tuple[Sequence[int], Sequence[float] | float, float, float]],
-) -> Rows:
-    """Build rows from (columns, values or one value for all, low, high)."""
+Numbers = Sequence[float] | NDArray[np.floating[Any]]
+Columns = Sequence[int] | NDArray[np.integer[Any]]
+Row = tuple[Columns, Numbers | float, float, float]
+"""One constraint: columns, their values or one value for all, low, high."""
+
+
+def rows_of(entries: Sequence[Row]) -> Rows:
+    """Return the constraints as arrays."""
     lengths = [len(columns) for columns, *_ in entries]
     starts = np.concatenate([[0], np.cumsum(lengths)]).astype(np.int32)
-    columns = np.concatenate([np.asarray(c, dtype=np.int32) for c, *_ in entries] or [[]])
+    columns = np.concatenate(
+        [np.zeros(0, dtype=np.int32), *(np.asarray(c, dtype=np.int32) for c, *_ in entries)]
+    )
     values = np.concatenate(
-        [np.broadcast_to(np.asarray(v, dtype=float), len(c)) for c, v, *_ in entries] or [[]]
+        [
+            np.zeros(0),
+            *(np.broadcast_to(np.asarray(v, dtype=float), len(c)) for c, v, *_ in entries),
+        ]
     )
     low = np.array([e[2] for e in entries], dtype=float)
     high = np.array([e[3] for e in entries], dtype=float)
@@ -84,14 +98,14 @@ def solve(
     deadline: Deadline | None = None,
     target: float | None = None,
     start: Floats | None = None,
-    options: dict[str, Any] | None = None,
+    most_nodes: int | None = None,
 ) -> Found:
     """Solve min (or max) cost x, rows, lower <= x <= upper; ``lower`` is 0 where not given.
 
-    ``target`` stops as soon as a solution at least that good is found. Deterministic: one thread,
-    a fixed seed, zero gap.
+    ``target`` stops as soon as a solution at least that good is found, ``most_nodes`` after so many
+    nodes of the tree. Deterministic: one thread, a fixed seed, zero gap.
     """
-    import highspy  # noqa: PLC0415  (heavy: only commands that search pay for it)
+    import highspy  # heavy: only commands that search pay for it
 
     lp = highspy.HighsLp()
     lp.num_col_, lp.num_row_ = len(cost), len(rows.low)
@@ -108,15 +122,16 @@ def solve(
     if is_mip:
         kinds = (highspy.HighsVarType.kContinuous, highspy.HighsVarType.kInteger)
         lp.integrality_ = [kinds[int(flag)] for flag in whole]
-    highs = highspy.Highs()
+    highs: Any = highspy.Highs()  # type: ignore[no-untyped-call]
     settings = {
         "output_flag": False,
         "threads": 1,
         "random_seed": 1,
         "mip_rel_gap": 0.0,
         "mip_abs_gap": 1e-6,
-        **(options or {}),
     }
+    if most_nodes is not None:
+        settings["mip_max_nodes"] = most_nodes
     if deadline is not None and deadline.left < INFINITY:
         settings["time_limit"] = max(deadline.left, 0.01)
     if target is not None:
@@ -132,8 +147,13 @@ def solve(
     return _read(highs, is_mip=is_mip, maximise=maximise)
 
 
-def _read(highs: Any, *, is_mip: bool, maximise: bool) -> Found:
-    import highspy  # noqa: PLC0415
+def _read(
+    highs: Any,  # noqa: ANN401  (an untyped package)
+    *,
+    is_mip: bool,
+    maximise: bool,
+) -> Found:
+    import highspy
 
     status = highs.getModelStatus()
     info = highs.getInfo()
