@@ -13,7 +13,7 @@ from nesting.dams import place_dams
 from nesting.ground import Ground
 from nesting.search.bays import Setting, share_out
 from nesting.search.dam_length import shorten_dams
-from nesting.search.instance import Instance
+from nesting.search.instance import Certificate, Instance
 from nesting.search.instance import Layout as Bays
 from nesting.search.solver import Deadline, Report
 from nesting.settle import Seat, settle
@@ -51,7 +51,8 @@ def plan_bed(
         certificate.demand,
         certificate.heaviest,
         certificate.points,
-        "weights on points of the liner" if certificate.points else "heaviest layout",
+        _method(certificate),
+        certificate.enumerated,
     )
     fewest = len(settings)
     closed = certificate.bound == proof.casts
@@ -61,6 +62,12 @@ def plan_bed(
     )
 
 
+def _method(certificate: Certificate) -> str:
+    if certificate.enumerated:
+        return f"all {certificate.enumerated} layouts heavy enough to matter, listed and tried"
+    return "weights on points of the liner" if certificate.points else "the heaviest layout, solved"
+
+
 def _lay_out(
     ground: Ground,
     bed: str,
@@ -68,12 +75,12 @@ def _lay_out(
     instance: Instance,
     settings: tuple[Setting, ...],
 ) -> tuple[tuple[Layout, ...], bool]:
-    """Return the layouts, and whether each has the least dam length its panels allow."""
+    """Return the layouts, and whether each is proved to have the shortest dams for its panels."""
     layouts: list[Layout] = []
     shortest = True
     for setting in sorted(settings, key=lambda setting: (-setting.repeats, setting.bays)):
-        bays, proved = _shorten(ground, sizes, instance, setting.bays)
-        shortest &= proved
+        bays = _shorten(ground, sizes, instance, setting.bays)
+        shortest &= len(bays) == 1 and _is_shortest(_seat(ground, sizes, instance, bays[0]))
         settled = _settle(ground, sizes, instance, setting.bays, bays)
         base = len(layouts) + 1
         dams = place_dams(ground.liner, ground.rules, list(settled.values()))
@@ -94,15 +101,25 @@ def _lay_out(
     return tuple(layouts), shortest
 
 
-def _shorten(
-    ground: Ground, sizes: Sequence[Size], instance: Instance, bays: Bays
-) -> tuple[Bays, bool]:
-    lengths: dict[int, int] = {}
-    for place in np.flatnonzero(np.isin(instance.owner, instance.owner[list(bays)])):
-        spot = _seat(ground, sizes, instance, int(place)).placement
-        left, right, bottom, top = spot.sides.widths(1)
-        lengths[int(place)] = (left + right) * spot.height + (bottom + top) * spot.width
+def _shorten(ground: Ground, sizes: Sequence[Size], instance: Instance, bays: Bays) -> Bays:
+    lengths = {
+        int(place): _own_length(_seat(ground, sizes, instance, int(place)).placement)
+        for place in np.flatnonzero(np.isin(instance.owner, instance.owner[list(bays)]))
+    }
     return shorten_dams(instance, bays, lengths, ground.rules.dam_width, Deadline(_SHORTEN_S))
+
+
+def _own_length(spot: Placement) -> int:
+    """Return how much of a panel's sides needs a dam [steps]."""
+    left, right, bottom, top = spot.sides.widths(1)
+    return (left + right) * spot.height + (bottom + top) * spot.width
+
+
+def _is_shortest(seat: Seat) -> bool:
+    """Whether no place of the panel, alone on the liner, needs less dam."""
+    spot = seat.placement
+    others = (replace(spot, sides=sheet.sides) for sheet in seat.map.sheets)
+    return _own_length(spot) <= min(map(_own_length, others))
 
 
 def _settle(

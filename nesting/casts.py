@@ -129,6 +129,8 @@ class Proof:
     limit of it. Then casts >= ceil(demand / heaviest). ``points``, where present, is the reason
     for ``heaviest``: weights on points (x, y) of the liner [steps] that total ``heaviest`` and of
     which every possible place of a panel, its dam allowance counted, covers at least its price.
+    ``enumerated``, where not 0, says that ``lower_bound`` is higher than the prices show, proved by
+    listing every layout heavy enough to matter: that many layouts hold them all.
     """
 
     bed: str
@@ -139,15 +141,17 @@ class Proof:
     heaviest: int
     points: tuple[tuple[int, int, int], ...] = ()
     method: str = ""
+    enumerated: int = 0
 
 
 @dataclass(frozen=True, slots=True)
 class Schedule:
     """The casts in order, with the proof that fewer cannot do.
 
-    ``proved`` speaks of the number of casts; ``layouts_proved`` and ``dam_length_proved`` of the
-    later criteria, each at the best value of those before it; ``note`` holds what the reader must
-    know (a time limit reached, a size taken within its tolerance).
+    ``proved`` speaks of the number of casts, ``layouts_proved`` of the number of layouts at that
+    many casts; ``dam_length_proved`` and ``clearance_proved`` of the dams' total length and least
+    clearance with the panels that share each layout given. ``notes`` hold what the reader must know
+    (a time limit reached, a size taken within its tolerance).
     """
 
     job: str

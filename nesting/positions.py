@@ -72,6 +72,19 @@ class Sheet:
         x0, y0, x1, y1 = self.domain
         return Sheet(self.sides, Box(y0, x0, y1, x1), self.forbidden.turned_over())
 
+    def first_place(self) -> tuple[int, int] | None:
+        """Return the lowest, then leftmost place on the lines where a free region can begin.
+
+        Those are the bottom of the domain and the top of each forbidden piece, which finds a place
+        wherever there is one among axis-parallel obstacles.
+        """
+        tops = self.forbidden.boxes[:, 3]
+        inside = tops[(self.domain.y0 < tops) & (tops <= self.domain.y1)]
+        for y in (self.domain.y0, *(int(top) for top in np.unique(inside))):
+            if runs := self.runs_at_y(y):
+                return runs[0][0], y
+        return None
+
     def holds(self, x: int, y: int) -> bool:
         """Whether the panel may lie with its lower-left corner at (x, y)."""
         inside = self.domain.contains(Box(x, y, x, y))
@@ -91,18 +104,9 @@ class PositionMap:
         return next((sheet for sheet in self.sheets if sheet.holds(x, y)), None)
 
     def first_place(self) -> tuple[int, int] | None:
-        """Return the lowest, then leftmost place on the lines where a free region can begin.
-
-        Those are the bottom of each domain and the top of each forbidden piece, which finds every
-        map of axis-parallel obstacles that has a place at all.
-        """
-        for sheet in self.sheets:
-            tops = sheet.forbidden.boxes[:, 3]
-            inside = tops[(sheet.domain.y0 < tops) & (tops <= sheet.domain.y1)]
-            for y in (sheet.domain.y0, *(int(top) for top in np.unique(inside))):
-                if runs := sheet.runs_at_y(y):
-                    return runs[0][0], y
-        return None
+        """Return the first place of the first sheet that has one, see `Sheet.first_place`."""
+        places = (sheet.first_place() for sheet in self.sheets)
+        return next((place for place in places if place is not None), None)
 
 
 @dataclass(frozen=True, slots=True)
@@ -121,12 +125,20 @@ def map_positions(ground: Ground, width: int, height: int, wish: Wish = NO_WISH)
 
     A rectangle turned half round covers the same ground, so one map serves both turns.
     """
-    found = tuple(
-        Sheet(sides, domain, _forbidden(ground, width, height, sides, wish).near(domain))
-        for sides, unlimited in _domains(ground, width, height)
-        if (domain := _limit(unlimited, ground, width, height, wish)) is not None
-    )
-    return PositionMap(width, height, found)
+    return PositionMap(width, height, tuple(_sheets(ground, width, height, wish)))
+
+
+def has_place(ground: Ground, width: int, height: int, wish: Wish = NO_WISH) -> bool:
+    """Whether a panel of that size may lie anywhere; as `map_positions`, but stops at the first."""
+    return any(sheet.first_place() is not None for sheet in _sheets(ground, width, height, wish))
+
+
+def _sheets(ground: Ground, width: int, height: int, wish: Wish) -> Iterator[Sheet]:
+    for sides, unlimited in _domains(ground, width, height):
+        domain = _limit(unlimited, ground, width, height, wish)
+        if domain is not None:
+            forbidden = _forbidden(ground, width, height, sides, wish)
+            yield Sheet(sides, domain, forbidden.near(domain))
 
 
 def ring_strips(width: int, height: int, sides: Sides, dam: int) -> list[Box]:

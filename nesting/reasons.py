@@ -10,11 +10,12 @@ from nesting.beds import flat_size, ordered_length
 from nesting.ground import Ground
 from nesting.job import Units
 from nesting.panels import Panel
-from nesting.positions import NO_WISH, Wish, map_positions
+from nesting.positions import NO_WISH, Wish, has_place
 from nesting.sizes import critical_heights, critical_widths, wish_of
 from nesting.units import length_text
 
 Size = tuple[int, int]
+_MOST_TRIED = 100
 
 
 def explain(ground: Ground, panel: Panel, bed: Bed, units: Units) -> str:
@@ -59,7 +60,7 @@ def _without(ground: Ground, index: int) -> Ground:
 
 
 def _has_place(ground: Ground, size: Size, wish: Wish = NO_WISH) -> bool:
-    return map_positions(ground, *size, wish).first_place() is not None
+    return has_place(ground, *size, wish)
 
 
 def _names(names: list[str]) -> str:
@@ -98,13 +99,17 @@ def _remedy(ground: Ground, panel: Panel, bed: Bed, flat: Size, text: Callable[[
 
 
 def _nearest(ground: Ground, size: Size, wish: Wish, axis: int) -> Iterator[tuple[int, int]]:
-    """Yield (axis, extent) of the nearest smaller, then larger size along one axis that fits."""
+    """Yield (axis, extent) of the nearest smaller, then larger size along one axis that fits.
+
+    Looks no further than a quarter of the size away: further off is another panel.
+    """
     room = (ground.frame.width, ground.frame.height)[axis]
-    critical = (critical_widths, critical_heights)[axis](ground, 1, room)
+    least, most = size[axis] * 3 // 4, min(room, size[axis] * 5 // 4)
+    critical = (critical_widths, critical_heights)[axis](ground, least, most)
     smaller = [int(e) for e in critical[critical < size[axis]][::-1]]
     larger = [int(e) for e in critical[critical > size[axis]]]
     for extents in (smaller, larger):
-        for extent in extents:
+        for extent in extents[:_MOST_TRIED]:
             tried = (extent, size[1]) if axis == 0 else (size[0], extent)
             if _has_place(ground, tried, wish):
                 yield axis, extent

@@ -109,6 +109,7 @@ def _proof_record(proof: Proof) -> dict[str, object]:
         "heaviest": proof.heaviest,
         "points": [[_mm(x), _mm(y), weight] for x, y, weight in proof.points],
         "method": proof.method,
+        "enumerated": proof.enumerated,
     }
 
 

@@ -155,6 +155,7 @@ def _read_proof(row: Table) -> Proof | None:
         heaviest=row.take("heaviest", _read_count),
         points=row.take("points", read_each(_read_point), ()),
         method=row.take("method", _read_note, ""),
+        enumerated=row.take("enumerated", _read_count, 0),
     )
     row.close()
     return proof

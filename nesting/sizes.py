@@ -17,7 +17,7 @@ from nesting.beds import flat_range, flat_size, off_nominal
 from nesting.convex import Ints, Pieces, joined
 from nesting.ground import Ground, Rims
 from nesting.panels import Panel
-from nesting.positions import PositionMap, Wish, map_positions
+from nesting.positions import PositionMap, Wish, has_place, map_positions
 
 _MOST_TRIED = 4000
 
@@ -44,8 +44,8 @@ def choose_size(ground: Ground, panel: Panel, bed: Bed) -> Size | None:
     if found.first_place() is not None:
         return Size(panel, found, wish)
     for size in _sizes_near(ground, nominal, *flat_range(panel, bed, thickness)):
-        found = map_positions(ground, *size, wish)
-        if found.first_place() is not None:
+        if has_place(ground, *size, wish):
+            found = map_positions(ground, *size, wish)
             return Size(panel, found, wish, off_nominal(panel, bed, thickness, *size))
     return None
 

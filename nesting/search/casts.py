@@ -7,19 +7,19 @@ from __future__ import annotations
 
 import random
 from collections.abc import Sequence
+from dataclasses import replace
 
 import numpy as np
 
 from nesting.search.bound import SCALE, point_bound
+from nesting.search.closing import cast_with, list_heavy
 from nesting.search.conflicts import find_points
 from nesting.search.instance import Certificate, Counts, Instance, Layout
-from nesting.search.master import Mix, Pool, count_casts, mix_layouts
-from nesting.search.pricing import Pricer
+from nesting.search.master import Casts, Mix, Pool, count_casts, mix_layouts
+from nesting.search.pricing import Priced, Pricer
 from nesting.search.solver import Deadline, Report, silent
 
 _LARGEST_TO_ENRICH = 400
-
-Casts = list[tuple[int, Counts]]
 
 
 class CastSearch:
@@ -31,6 +31,7 @@ class CastSearch:
         self.pricer = Pricer(instance, self.points)
         self.pool = Pool()
         self.certificate, self.relaxed = point_bound(instance, self.points, deadline)
+        self.sharpest = self.certificate
         self.best: Casts = []
         self._begin()
 
@@ -46,7 +47,8 @@ class CastSearch:
 
     def run(self) -> None:
         """Search until bound and schedule meet, nothing more is known to try, or time is up."""
-        for step in (self._generate, self._whole, self._dive, self._whole):
+        steps = self._generate, self._whole, self._dive, self._whole, self._sharpen, self._settle
+        for step in steps:
             if self.done:
                 return
             step()
@@ -69,6 +71,7 @@ class CastSearch:
     def _begin(self) -> None:
         """Cast the heaviest layout of what is left, as often as it goes, until nothing is left."""
         self._offer(self._cover(self.instance.demand, self.certificate.prices))
+        self.report(f"{self.casts} casts, at least {self.certificate.bound}")
 
     def _cover(self, demand: Counts, prices: Sequence[int]) -> Casts:
         left = list(demand)
@@ -100,6 +103,31 @@ class CastSearch:
     def _claim(self, certificate: Certificate) -> None:
         if certificate.bound > self.certificate.bound:
             self.certificate = certificate
+        this, known = certificate, self.sharpest
+        if this.demand * known.heaviest > known.demand * this.heaviest:
+            self.sharpest = this
+
+    def _sharpen(self) -> None:
+        """Price with the fractional mix to the end, for the sharpest certificate."""
+        mix = self._generate_for(self.instance.demand)
+        self._price_exactly(mix)
+
+    def _settle(self) -> None:
+        """Decide the number of casts at the bound, and then the next, by enumeration."""
+        demand = self.instance.demand
+        while not self.done:
+            sharp, casts = self.sharpest, self.certificate.bound
+            least = sharp.demand - (casts - 1) * sharp.heaviest
+            heavy = list_heavy(self.pricer, sharp.prices, demand, least, self.deadline)
+            if heavy is None:
+                return
+            for counts, layout in heavy.items():
+                self.pool.add(counts, layout)
+            found, refuted = cast_with(list(heavy), demand, casts, self.deadline)
+            self._offer(found)
+            if not refuted:
+                return
+            self.certificate = replace(sharp, enumerated=len(heavy), raised_to=casts + 1)
 
     def _generate(self) -> None:
         """Add layouts while they improve the fractional mix (column generation)."""
@@ -108,15 +136,21 @@ class CastSearch:
             mix = mix_layouts(self.pool, demand)
             if mix.value <= self.certificate.bound + 1e-7:
                 return
-            prices = [int(np.floor(price * SCALE + 1e-3)) for price in mix.prices]
-            priced = self.pricer.heaviest(prices, demand, self.deadline)
-            total = sum(p * q for p, q in zip(prices, demand, strict=True))
-            if priced.limit:
-                self._claim(Certificate(tuple(prices), priced.limit, total))
+            priced = self._price_exactly(mix)
             before = len(self.pool.layouts)
             self._keep(priced.layout, demand)
             if priced.weight <= SCALE or len(self.pool.layouts) == before:
                 return
+
+    def _price_exactly(self, mix: Mix) -> Priced:
+        """Find the heaviest layout at the mix's prices in whole numbers; claim what it proves."""
+        demand = self.instance.demand
+        prices = tuple(int(np.floor(price * SCALE + 1e-3)) for price in mix.prices)
+        priced = self.pricer.heaviest(prices, demand, self.deadline)
+        total = sum(p * q for p, q in zip(prices, demand, strict=True))
+        if priced.limit:
+            self._claim(Certificate(prices, priced.limit, total))
+        return priced
 
     def _whole(self) -> None:
         """Find the fewest casts of the layouts known."""

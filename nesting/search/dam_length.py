@@ -24,15 +24,15 @@ def shorten_dams(
     lengths: Mapping[int, int],
     dam: int,
     deadline: Deadline,
-) -> tuple[Layout, bool]:
-    """Return a layout of the same items with the least dam length, and whether that is proved.
+) -> Layout:
+    """Return a layout of the same items with the least dam length found.
 
     ``lengths`` gives the length of its own dams for every place of the layout's items, ``dam`` is
     the dam allowance that the items' extents include.
     """
     places = np.flatnonzero(np.isin(instance.owner, instance.owner[list(layout)]))
     if len(places) > LARGEST:
-        return layout, False
+        return layout
     part = instance.only(places)
     shared = _shared(part, dam)
     count = len(places)
@@ -58,9 +58,8 @@ def shorten_dams(
         start=np.concatenate([start, together]),
     )
     if found.values is None:
-        return layout, False
-    chosen = tuple(int(places[k]) for k in np.flatnonzero(found.values[:count] > 0.5))
-    return chosen, found.status == "optimal"
+        return layout
+    return tuple(int(places[k]) for k in np.flatnonzero(found.values[:count] > 0.5))
 
 
 def _shared(instance: Instance, dam: int) -> list[tuple[int, int, int]]:

@@ -77,29 +77,36 @@ class Certificate:
 
     No single cast holds more than ``heaviest`` worth of items at these prices. ``points`` are
     weights (x, y, weight) that total ``heaviest``, each place of an item covering at least its
-    price; empty where ``heaviest`` was proved by solving for the heaviest layout.
+    price; empty where ``heaviest`` was proved by solving for the heaviest layout. ``raised_to``,
+    where not 0, is a higher bound, proved by listing every layout heavy enough to occur in a
+    schedule of fewer casts: ``enumerated`` layouts hold them all, and whole casts of those do not
+    meet the demand.
     """
 
     prices: Counts
     heaviest: int
     demand: int
     points: tuple[tuple[int, int, int], ...] = ()
+    enumerated: int = 0
+    raised_to: int = 0
 
     def reduced(self) -> Certificate:
         """Return the same certificate in the smallest whole numbers."""
         weights = [weight for *_, weight in self.points]
         common = gcd(self.heaviest, *self.prices, *weights) or 1
-        return Certificate(
-            tuple(price // common for price in self.prices),
-            self.heaviest // common,
-            self.demand // common,
-            tuple((x, y, weight // common) for x, y, weight in self.points),
+        return replace(
+            self,
+            prices=tuple(price // common for price in self.prices),
+            heaviest=self.heaviest // common,
+            demand=self.demand // common,
+            points=tuple((x, y, weight // common) for x, y, weight in self.points),
         )
 
     @property
     def bound(self) -> int:
         """The least number of casts this proves."""
-        return -(-self.demand // self.heaviest) if self.demand else 0
+        by_prices = -(-self.demand // self.heaviest) if self.demand else 0
+        return max(by_prices, self.raised_to)
 
 
 @dataclass(frozen=True)

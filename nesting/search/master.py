@@ -9,6 +9,9 @@ import numpy as np
 from nesting.search.instance import Counts, Layout
 from nesting.search.solver import INFINITY, Deadline, Rows, rows_of, solve
 
+Casts = list[tuple[int, Counts]]
+"""A schedule of layouts known by their counts: (repeats, counts)."""
+
 
 @dataclass
 class Pool:
@@ -53,9 +56,7 @@ def mix_layouts(pool: Pool, demand: Counts) -> Mix:
     return Mix(uses, found.objective, tuple(max(0.0, float(d)) for d in found.duals))
 
 
-def count_casts(
-    pool: Pool, demand: Counts, target: int, deadline: Deadline
-) -> list[tuple[int, Counts]] | None:
+def count_casts(pool: Pool, demand: Counts, target: int, deadline: Deadline) -> Casts | None:
     """Return the fewest casts of known layouts that meet the demand, as (repeats, counts).
 
     Stops at ``target`` casts or at the deadline, with the best found; None where none was.
