@@ -22,10 +22,13 @@ def rectangle(x, y, width, height):
     return polygon_of(Box(x * MM, y * MM, (x + width) * MM, (y + height) * MM))
 
 
-def banded_job(seed, *, sizes=10, total=(200, 260), width=2400, height=1200, bands=None):
+def banded_job(
+    seed, *, sizes=10, total=(200, 260), width=2400, height=1200, bands=None, ornaments=None
+):
     """Return a job of ``sizes`` sizes on a liner of 6 to 8 by 4 to 5 blocks between blank bands.
 
-    Each block holds one ornament; every size has a place on the liner.
+    Each block holds one ornament, or all blocks ``ornaments`` of them in even rows; every size has
+    a place on the liner. ``bands`` is how many blocks there are (across, up).
     """
     pick = random.Random(seed)
     across, up = bands or (pick.randint(6, 8), pick.randint(4, 5))
@@ -35,17 +38,20 @@ def banded_job(seed, *, sizes=10, total=(200, 260), width=2400, height=1200, ban
         *(BlankZone(f"v{k}", rectangle(x, 0, b, height)) for k, (x, b) in enumerate(upright)),
         *(BlankZone(f"h{k}", rectangle(0, y, width, b)) for k, (y, b) in enumerate(lying)),
     ]
-    ornaments = [
-        Ornament(f"wave {k}", rectangle(x + 30, y + 30, w - 60, h - 60))
-        for k, (x, w, y, h) in enumerate(
-            (x, w, y, h)
-            for x, w in _blocks(upright, width)
-            for y, h in _blocks(lying, height)
-            if w > 80 and h > 80
-        )
+    blocks = [
+        (x + 30, y + 30, w - 60, h - 60)
+        for x, w in _blocks(upright, width)
+        for y, h in _blocks(lying, height)
+        if w > 80 and h > 80
     ]
+    waves = blocks if ornaments is None else _split(blocks, ornaments)
     liner = Liner(
-        "banded", rectangle(0, 0, width, height), 13 * MM, "detail", tuple(ornaments), tuple(zones)
+        "banded",
+        rectangle(0, 0, width, height),
+        13 * MM,
+        "detail",
+        tuple(Ornament(f"wave {k}", rectangle(*wave)) for k, wave in enumerate(waves)),
+        tuple(zones),
     )
     stops_x = [0, *(x + b // 2 for x, b in upright), width]
     stops_y = [0, *(y + b // 2 for y, b in lying), height]
@@ -61,8 +67,20 @@ def banded_job(seed, *, sizes=10, total=(200, 260), width=2400, height=1200, ban
     return _with_order(f"banded {seed}", liner, RULES, pick, draw_size, sizes, total)
 
 
-def island_job(seed, *, islands=None, sizes=10, total=(200, 200), width=2400, height=1200):
-    """Return a job of ``sizes`` sizes on plain ground with 15 to 50 irregular leaves."""
+def island_job(
+    seed,
+    *,
+    islands=None,
+    sizes=10,
+    total=(200, 200),
+    width=2400,
+    height=1200,
+    rectangular=False,
+):
+    """Return a job of ``sizes`` sizes on plain ground with 15 to 50 irregular leaves.
+
+    With ``rectangular`` each ornament is the upright rectangle around its leaf.
+    """
     pick = random.Random(seed)
     count = islands or pick.randint(15, 50)
     leaves: list[Polygon] = []
@@ -74,11 +92,17 @@ def island_job(seed, *, islands=None, sizes=10, total=(200, 200), width=2400, he
         near = leaf.bounds.grown(*4 * (15 * MM,))
         if inside and not any(near.overlaps(other.bounds) for other in leaves):
             leaves.append(leaf)
-    ornaments = tuple(Ornament(f"leaf {k}", leaf) for k, leaf in enumerate(leaves))
+    outlines = [polygon_of(leaf.bounds) for leaf in leaves] if rectangular else leaves
+    ornaments = tuple(Ornament(f"leaf {k}", outline) for k, outline in enumerate(outlines))
     liner = Liner("islands", rectangle(0, 0, width, height), 13 * MM, "blank", ornaments)
 
+    crowding = max(1.0, math.sqrt(count / 50 * 2400 * 1200 / (width * height)))
+
     def draw_size():
-        return pick.randrange(240, 1100, 5), pick.randrange(180, 800, 5)
+        across, up = int(1100 / crowding), int(800 / crowding)
+        return pick.randrange(min(240, across // 2), across, 5), pick.randrange(
+            min(180, up // 2), up, 5
+        )
 
     return _with_order(f"islands {seed}", liner, RULES, pick, draw_size, sizes, total)
 
@@ -95,6 +119,20 @@ def _bands(pick, count, extent, slip):
 def _blocks(bands, extent):
     edges = [0, *(value for start, wide in bands for value in (start, start + wide)), extent]
     return [(a, b - a) for a, b in zip(edges[::2], edges[1::2], strict=True)]
+
+
+def _split(blocks, count):
+    """Return ``count`` rectangles, spread evenly over the blocks, in rows with gaps of 2 mm."""
+    found = []
+    for number, (x, y, width, height) in enumerate(blocks):
+        mine = count // len(blocks) + (number < count % len(blocks))
+        across = math.ceil(math.sqrt(mine * width / height))
+        up = math.ceil(mine / max(across, 1))
+        for k in range(mine):
+            column, row = k % across, k // across
+            wide, high = width // across, height // up
+            found.append((x + column * wide, y + row * high, wide - 2, high - 2))
+    return found
 
 
 def _leaf(pick, count, width, height, points=14):

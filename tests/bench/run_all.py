@@ -1,0 +1,32 @@
+"""Every benchmark, one after the other, and its table on the page; ``--quick`` only prints."""
+
+from __future__ import annotations
+
+import argparse
+import time
+
+import banded
+import growth
+import islands
+import peers
+import startup
+from common import fill_page
+
+ALL = {"startup": startup, "banded": banded, "islands": islands, "peers": peers, "growth": growth}
+
+
+def main() -> None:
+    """Run all; write docs/benchmarks.md unless ``--quick``."""
+    parser = argparse.ArgumentParser(description=__doc__)
+    parser.add_argument("--quick", action="store_true", help="few cases, print only")
+    quick = parser.parse_args().quick
+    for name, benchmark in ALL.items():
+        started = time.perf_counter()
+        lines = benchmark.run(quick)
+        print("\n".join(["", *lines, f"({time.perf_counter() - started:.0f} s)"]), flush=True)
+        if not quick:
+            fill_page(name, lines)
+
+
+if __name__ == "__main__":
+    main()
