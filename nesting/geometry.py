@@ -153,6 +153,8 @@ def subtract(shapes: Sequence[Polygon], cutters: Sequence[Polygon]) -> tuple[Pol
     Exact where edges that cross are axis-parallel; elsewhere a crossing is rounded to the grid, by
     less than one step (0.000125 mm).
     """
+    if not shapes:
+        return ()
     clipper = pyclipper.Pyclipper()
     clipper.AddPaths(_paths(shapes), pyclipper.PT_SUBJECT, True)
     if cutters:

@@ -17,3 +17,8 @@ def job() -> Job:
 def schedule() -> Schedule:
     """Return the schedule that fills it."""
     return hand_schedule()
+
+
+def pytest_addoption(parser: pytest.Parser) -> None:
+    """Add the one switch that redraws what golden tests compare."""
+    parser.addoption("--redraw", action="store_true", help="write the golden files anew")
