@@ -205,11 +205,14 @@ def check(job_file: str, schedule_file: str, as_json: bool, debug: bool) -> int:
     Every fault is printed with its code. Ends with 0 where there is none and with 5 otherwise.
     """
     from nesting.check import check_schedule
+    from nesting.check_areas import check_totals
     from nesting.jobfile import read_job
-    from nesting.schedulefile import read_schedule
+    from nesting.schedulefile import read_schedule, read_totals
 
     job = read_job(Path(job_file))
-    findings = check_schedule(job, read_schedule(Path(schedule_file)))
+    schedule = read_schedule(Path(schedule_file))
+    stated = read_totals(Path(schedule_file))
+    findings = (*check_schedule(job, schedule), *check_totals(schedule, stated))
     _say(_findings_json(job, findings) if as_json else _findings_text(schedule_file, findings))
     return EXIT_FAULTS_FOUND if findings else 0
 

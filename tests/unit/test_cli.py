@@ -10,12 +10,14 @@ import json
 import os
 import subprocess
 import sys
+from dataclasses import replace
 from types import SimpleNamespace
 
 import click
 import pytest
 from ferry import make_ferry_job, make_ferry_schedule, make_unproved_schedule
 
+from nesting.areas import totals
 from nesting.cli import run
 from nesting.errors import InputError, InputErrors, NoScheduleError
 from nesting.findings import Finding
@@ -35,6 +37,7 @@ class Shop:
     def __init__(self):
         self.schedule = make_ferry_schedule()
         self.findings = ()
+        self.stated = None
         self.trouble = {}
         self.called = []
         self.limit = None
@@ -66,6 +69,7 @@ def shop(monkeypatch):
         "schedulefile": {
             "schedule_to_json": lambda schedule, job: SCHEDULE_JSON,
             "read_schedule": lambda path: shop.pass_through("read", shop.schedule),
+            "read_totals": lambda path: shop.stated or totals(shop.schedule),
         },
         "planfiles": {"write_plan_files": lambda job, plan: shop.pass_through("draw", FILES)},
     }
@@ -284,6 +288,13 @@ def test_check_prints_each_finding_with_its_code(shop, capsys):
         "206 layout 1, dam 'D3': it stands along no panel.",
         "401 mark 'A1': the casts yield 6 of 7 panels.",
     ]
+
+
+def test_check_judges_the_totals_a_file_states(shop, capsys):
+    """A schedule whose file states another idle area than its casts have is at fault."""
+    shop.stated = replace(totals(shop.schedule), idle_area=1)
+    assert run(["check", "job.toml", "schedule.json"]) == 5
+    assert "\n502 schedule: idle_area must total" in capsys.readouterr().out
 
 
 @pytest.mark.parametrize("count", [0, 1])
