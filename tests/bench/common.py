@@ -53,7 +53,7 @@ def measure(case: Case) -> dict[str, Any]:
     lines = (done.stdout if done.returncode == 0 else done.stderr).splitlines()
     if done.returncode or not lines:
         return {"error": lines[-1] if lines else f"exit {done.returncode}", **_as_dict(case)}
-    result = json.loads(lines[-1]) | _as_dict(case)
+    result: dict[str, Any] = json.loads(lines[-1]) | _as_dict(case)
     print(_line(result), file=sys.stderr, flush=True)
     if case.profile:
         print(done.stderr, file=sys.stderr)
@@ -134,8 +134,8 @@ def _as_dict(case: Case) -> dict[str, Any]:
 
 
 def _line(result: dict[str, Any]) -> str:
-    keys = ("seed", "options", "solver", "casts", "bound", "layouts", "layouts_bound")
-    keys += ("casts_s", "seconds", "processor_s", "peak_mib", "places", "findings", "verdict")
+    keys = ["seed", "options", "solver", "casts", "bound", "layouts", "layouts_bound"]
+    keys += ["casts_s", "seconds", "processor_s", "peak_mib", "places", "findings", "verdict"]
     known = {key: result[key] for key in keys if result.get(key) not in (None, {})}
     return f"{result['maker']} " + " ".join(f"{key}={value}" for key, value in known.items())
 

@@ -42,7 +42,7 @@ ALL_SERIES = (
         {"rectangular": True},
     ),
     Series(
-        "rectangles on a liner as long",
+        "rectangles, longer liner",
         "island_job",
         "width",
         (1200, 2400, 4800),

@@ -11,9 +11,9 @@ LIMIT_S = 60
 CASES = [
     Case("banded_job", 1, LIMIT_S, {"sizes": 4, "total": [20, 24], "bands": [4, 3]}),
     Case("banded_job", 2, LIMIT_S, {"sizes": 6, "total": [50, 60], "bands": [5, 4]}),
-    *(Case("banded_job", seed, LIMIT_S) for seed in (1, 2, 3, 29, 33)),
+    *(Case("banded_job", seed, LIMIT_S) for seed in (1, 2, 29, 33)),
     Case("banded_job", 29, LIMIT_S, {"total": [1000, 1000]}),
-    Case("island_job", 18, LIMIT_S, {"rectangular": True}),
+    Case("island_job", 1, LIMIT_S, {"rectangular": True, "islands": 10}),
 ]
 PEERS = ("free positions", "place by cast, integer", "place by cast, constraint")
 
@@ -48,7 +48,7 @@ def _compare(case: Case) -> list[str]:
 def _peer(result: dict[str, Any], casts: int) -> str:
     """Say what a peer found and refuted, and after how long."""
     if "error" in result:
-        return result["error"]
+        return str(result["error"])
     found, refuted = result["verdict"]
     if found == "no" or refuted == "yes":
         return "CONTRADICTS"

@@ -12,6 +12,7 @@ from typing import Any
 
 import highspy
 import numpy as np
+from numpy.typing import NDArray
 from placeorder import PlaceOrder, Verdict, ask_twice
 
 from nesting.job import Job
@@ -25,7 +26,7 @@ def plan(job: Job, limit: float, *, casts: int) -> dict[str, Any]:
 def _ask_highs(order: PlaceOrder, casts: int, limit: float) -> Verdict:
     if len(order.opened) > casts:
         return "no"
-    highs = highspy.Highs()
+    highs: Any = highspy.Highs()  # type: ignore[no-untyped-call]
     highs.setOptionValue("output_flag", False)
     highs.setOptionValue("time_limit", limit)
     highs.passModel(_program(order, casts))
@@ -39,16 +40,18 @@ def _ask_highs(order: PlaceOrder, casts: int, limit: float) -> Verdict:
 def _program(order: PlaceOrder, casts: int) -> highspy.HighsLp:
     """Return the program: points by cast, then the order, then the sizes that open casts."""
     places = len(order.instance.owner)
-    rows = [(row + cast * places, 1.0) for cast in range(casts) for row in order.points.rows()]
+    rows: list[NDArray[Any]] = [
+        row + cast * places for cast in range(casts) for row in order.points.rows()
+    ]
     low, high = [-highspy.kHighsInf] * len(rows), [1.0] * len(rows)
     own = [np.flatnonzero(order.instance.owner == k) for k in range(len(order.instance.items))]
     for mine, wanted in zip(own, order.instance.demand, strict=True):
         everywhere = (mine[None, :] + places * np.arange(casts)[:, None]).ravel()
-        rows.append((everywhere, 1.0))
+        rows.append(everywhere)
         low.append(float(wanted))
         high.append(highspy.kHighsInf)
     for cast, item in enumerate(order.opened):
-        rows.append((own[item] + cast * places, 1.0))
+        rows.append(own[item] + cast * places)
         low.append(1.0)
         high.append(1.0)
     program = highspy.HighsLp()
@@ -58,7 +61,7 @@ def _program(order: PlaceOrder, casts: int) -> highspy.HighsLp:
     program.row_lower_, program.row_upper_ = np.array(low), np.array(high)
     program.integrality_ = [highspy.HighsVarType.kInteger] * (places * casts)
     program.a_matrix_.format_ = highspy.MatrixFormat.kRowwise
-    program.a_matrix_.start_ = np.cumsum([0, *(len(columns) for columns, _ in rows)])
-    program.a_matrix_.index_ = np.concatenate([columns for columns, _ in rows])
-    program.a_matrix_.value_ = np.ones(sum(len(columns) for columns, _ in rows))
+    program.a_matrix_.start_ = np.cumsum([0, *map(len, rows)])
+    program.a_matrix_.index_ = np.concatenate(rows)
+    program.a_matrix_.value_ = np.ones(sum(map(len, rows)))
     return program
