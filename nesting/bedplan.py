@@ -20,7 +20,7 @@ from nesting.settle import Seat, settle
 from nesting.sizes import Size
 from nesting.slopes import search_casts, seat_at
 
-_SHORTEN_S = 2.0
+_SHORTEN_S = 1.0
 
 
 @dataclass(frozen=True)
@@ -42,7 +42,7 @@ def plan_bed(
     instance, answer, certificate = search_casts(ground, sizes, deadline, report)
     certificate = certificate.reduced()
     settings = share_out(instance, answer.layouts)
-    layouts, shortest = _lay_out(ground, bed, sizes, instance, settings)
+    layouts, shortest = _lay_out(ground, bed, sizes, instance, settings, deadline)
     proof = Proof(
         bed,
         certificate.bound,
@@ -74,12 +74,13 @@ def _lay_out(
     sizes: Sequence[Size],
     instance: Instance,
     settings: tuple[Setting, ...],
+    deadline: Deadline,
 ) -> tuple[tuple[Layout, ...], bool]:
     """Return the layouts, and whether each is proved to have the shortest dams for its panels."""
     layouts: list[Layout] = []
     shortest = True
     for setting in sorted(settings, key=lambda setting: (-setting.repeats, setting.bays)):
-        bays = _shorten(ground, sizes, instance, setting.bays)
+        bays = _shorten(ground, sizes, instance, setting.bays, deadline)
         shortest &= len(bays) == 1 and _is_shortest(_seat(ground, sizes, instance, bays[0]))
         settled = _settle(ground, sizes, instance, setting.bays, bays)
         base = len(layouts) + 1
@@ -101,12 +102,18 @@ def _lay_out(
     return tuple(layouts), shortest
 
 
-def _shorten(ground: Ground, sizes: Sequence[Size], instance: Instance, bays: Bays) -> Bays:
+def _shorten(
+    ground: Ground, sizes: Sequence[Size], instance: Instance, bays: Bays, deadline: Deadline
+) -> Bays:
+    if deadline.passed or len(bays) < 2:
+        return bays
     lengths = {
         int(place): _own_length(_seat(ground, sizes, instance, int(place)).placement)
         for place in np.flatnonzero(np.isin(instance.owner, instance.owner[list(bays)]))
     }
-    return shorten_dams(instance, bays, lengths, ground.rules.dam_width, Deadline(_SHORTEN_S))
+    return shorten_dams(
+        instance, bays, lengths, ground.rules.dam_width, deadline.within(_SHORTEN_S)
+    )
 
 
 def _own_length(spot: Placement) -> int:

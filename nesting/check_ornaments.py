@@ -78,6 +78,8 @@ def _check_margin(
 ) -> Iterator[Finding]:
     """Rule 5: the strip along each dam side, as deep as the margin, meets no ornament inside."""
     limit = job.rules.edge_margin
+    if not limit:
+        return
     strips = _strips(inner_strips(panel, "dam", limit) for panel in panels)
     lines = _strips(inner_strips(panel, "dam", 0) for panel in panels)
     for strip, ornament in liner.ornaments.met_by([rect for _, _, rect in strips]):

@@ -8,10 +8,12 @@ from __future__ import annotations
 import random
 from collections.abc import Sequence
 from dataclasses import replace
+from functools import partial
 
 import numpy as np
 
 from nesting.search.bound import SCALE, point_bound
+from nesting.search.by_cast import fill_casts
 from nesting.search.closing import cast_with, list_heavy
 from nesting.search.conflicts import find_points
 from nesting.search.instance import Certificate, Counts, Instance, Layout
@@ -19,18 +21,31 @@ from nesting.search.master import Casts, Mix, Pool, count_casts, mix_layouts
 from nesting.search.pricing import Priced, Pricer
 from nesting.search.solver import Deadline, Report, silent
 
-_LARGEST_TO_ENRICH = 400
+_LARGEST_TO_ENRICH = 250
+_FEW = 5
+"""Up to so many casts are filled in one model."""
 
 
 class CastSearch:
-    """One search for the fewest casts of an instance; keeps the best schedule and bound so far."""
+    """One search for the fewest casts of an instance; keeps the best schedule and bound so far.
 
-    def __init__(self, instance: Instance, deadline: Deadline, report: Report = silent) -> None:
+    A ``certificate`` given says that the instance holds some places only, and is what can be
+    proved for all of them; then nothing more is claimed.
+    """
+
+    def __init__(
+        self,
+        instance: Instance,
+        deadline: Deadline,
+        report: Report = silent,
+        certificate: Certificate | None = None,
+    ) -> None:
         self.instance, self.deadline, self.report = instance, deadline, report
         self.points = find_points(instance)
         self.pricer = Pricer(instance, self.points)
         self.pool = Pool()
-        self.certificate, self.relaxed = point_bound(instance, self.points, deadline)
+        self.is_whole = certificate is None
+        self.certificate = certificate or point_bound(instance, self.points, deadline)[0]
         self.sharpest = self.certificate
         self.best: Casts = []
         self._begin()
@@ -47,8 +62,16 @@ class CastSearch:
 
     def run(self) -> None:
         """Search until bound and schedule meet, nothing more is known to try, or time is up."""
-        steps = self._generate, self._whole, self._dive, self._whole, self._sharpen, self._settle
-        for step in steps:
+        for step in (
+            partial(self._fill_few, seconds=3.0),
+            self._generate,
+            self._whole,
+            partial(self._fill_few, seconds=20.0),
+            self._dive,
+            self._whole,
+            self._sharpen,
+            self._settle,
+        ):
             if self.done:
                 return
             step()
@@ -101,6 +124,8 @@ class CastSearch:
             self.best = casts
 
     def _claim(self, certificate: Certificate) -> None:
+        if not self.is_whole:
+            return
         if certificate.bound > self.certificate.bound:
             self.certificate = certificate
         this, known = certificate, self.sharpest
@@ -115,7 +140,7 @@ class CastSearch:
     def _settle(self) -> None:
         """Decide the number of casts at the bound, and then the next, by enumeration."""
         demand = self.instance.demand
-        while not self.done:
+        while self.is_whole and not self.done:
             sharp, casts = self.sharpest, self.certificate.bound
             least = sharp.demand - (casts - 1) * sharp.heaviest
             heavy = list_heavy(self.pricer, sharp.prices, demand, least, self.deadline)
@@ -159,11 +184,30 @@ class CastSearch:
         )
         self._offer(found)
 
+    def _fill_few(self, seconds: float) -> None:
+        """Where few casts may do, fill them all at once."""
+        self._offer(self._filled(self.instance.demand, self.certificate.bound, seconds))
+
+    def _filled(self, demand: Counts, casts: int, seconds: float) -> Casts | None:
+        """Return a schedule of a few casts, one by one, if it is found in so many seconds."""
+        if casts > _FEW:
+            return None
+        time = self.deadline.within(min(seconds, self.deadline.left / 3))
+        layouts, _ = fill_casts(self.instance, self.points, demand, casts, time)
+        if layouts is None:
+            return None
+        return [(1, self._keep(layout, self.instance.demand)) for layout in layouts]
+
     def _dive(self) -> None:
         """Fix the most used layout of the mix, generate for what is left, and so on down."""
         left, casts = list(self.instance.demand), []
         while any(left) and not self.deadline.passed:
             mix = self._generate_for(tuple(left))
+            last = self._filled(tuple(left), int(np.ceil(mix.value - 1e-6)), 5.0)
+            if last is not None:
+                casts += last
+                left = [0] * len(left)
+                break
             counts, use = max(mix.uses.items(), key=lambda entry: (entry[1], entry[0]))
             repeats = max(1, int(use + 1e-6))
             casts.append((repeats, counts))

@@ -1,4 +1,4 @@
-"""Which places exclude each other, said with the fewest and strongest rows.
+"""Which places exclude each other, said with few and strong rows.
 
 Rectangles that overlap in pairs share a point, so a set of places free of conflicts is one in
 which no point of the liner is covered twice; and only lower left corners need looking at.
@@ -12,6 +12,10 @@ from numpy.typing import NDArray
 from nesting.search.instance import Instance, Ints
 
 Bools = NDArray[np.bool_]
+Bits = NDArray[np.uint8]
+
+_COMPARE_ALL = 3_000
+"""Up to so many points each is compared with every other, beyond with its neighbours only."""
 
 
 class Points:
@@ -28,16 +32,28 @@ class Points:
 def find_points(instance: Instance) -> Points:
     """Return points such that places conflict exactly when they cover one of them together.
 
-    Points whose places are all covered at another point too are left out.
+    Points whose places are all covered at another point too are left out, all of them where the
+    points are not too many.
     """
     boxes = instance.boxes
     if not len(boxes):
         return Points(np.zeros((0, 0), dtype=np.bool_), np.zeros((0, 2), dtype=np.int64))
     xs, across = _stations(boxes[:, 0], boxes[:, 2])
     ys, up = _stations(boxes[:, 1], boxes[:, 3])
-    cover, at = _grid(xs, across, ys, up)
-    keep = _keep_largest(cover)
-    return Points(cover[keep], at[keep])
+    packed, at = _grid(xs, across, ys, up)
+    if len(packed) <= _COMPARE_ALL:
+        keep = _keep_largest(packed)
+        packed, at = packed[keep], at[keep]
+    cover = np.unpackbits(packed, axis=1, count=len(boxes)).astype(np.bool_)
+    return Points(cover, at)
+
+
+def cover_of(boxes: Ints, at: Ints) -> Bools:
+    """Return which boxes (n, 4) cover which points (m, 2), shape (m, n)."""
+    x, y = at[:, :1], at[:, 1:]
+    x0, y0, x1, y1 = boxes.T
+    covered: Bools = (x0 <= x) & (x < x1) & (y0 <= y) & (y < y1)
+    return covered
 
 
 def _stations(low: Ints, high: Ints) -> tuple[Ints, Bools]:
@@ -54,22 +70,42 @@ def _stations(low: Ints, high: Ints) -> tuple[Ints, Bools]:
     return stations, (low <= stations[:, None]) & (stations[:, None] < high)
 
 
-def _grid(xs: Ints, across: Bools, ys: Ints, up: Bools) -> tuple[Bools, Ints]:
-    covers, ats = [], []
-    for x, row in zip(xs, across, strict=True):
-        block = up & row
-        some = block.sum(axis=1) > 0
-        covers.append(block[some])
+def _grid(xs: Ints, across: Bools, ys: Ints, up: Bools) -> tuple[Bits, Ints]:
+    """Return the bit sets of all crossings of stations, without those held by a neighbour."""
+    lying, standing = np.packbits(up, axis=1), np.packbits(across, axis=1)
+    kept, ats = [], []
+    for number, x in enumerate(xs):
+        block = lying & standing[number]
+        some = block.any(axis=1) & ~_held(block, np.roll(block, 1, axis=0), slice(1, None))
+        some &= ~_held(block, np.roll(block, -1, axis=0), slice(None, -1), strictly=True)
+        if number:
+            some &= ~_held(block, lying & standing[number - 1], slice(None))
+        if number + 1 < len(xs):
+            some &= ~_held(block, lying & standing[number + 1], slice(None), strictly=True)
+        kept.append(block[some])
         ats.append(np.stack([np.full(int(some.sum()), x), ys[some]], axis=1))
-    return np.concatenate(covers), np.concatenate(ats)
-
-
-def _keep_largest(cover: Bools) -> Ints:
-    """Return the rows that are not contained in another row, the first of equals."""
-    packed = np.packbits(cover, axis=1)
+    packed, at = np.concatenate(kept), np.concatenate(ats)
     _, first = np.unique(packed, axis=0, return_index=True)
-    sizes = cover[first].sum(axis=1)
-    order = first[np.argsort(-sizes, kind="stable")]
+    first.sort()
+    return packed[first], at[first]
+
+
+def _held(block: Bits, other: Bits, rows: slice, *, strictly: bool = False) -> Bools:
+    """Tell which rows are held by the same row of the other block, if so many are to be compared.
+
+    ``strictly`` leaves equal rows alone, so that of equals one stays.
+    """
+    held = np.zeros(len(block), dtype=np.bool_)
+    held[rows] = ~(block & ~other)[rows].any(axis=1)
+    if strictly:
+        held[rows] &= (other & ~block)[rows].any(axis=1)
+    return held
+
+
+def _keep_largest(packed: Bits) -> Ints:
+    """Return the rows that are not contained in another row, the first of equals."""
+    sizes = np.bitwise_count(packed).sum(axis=1)
+    order = np.argsort(-sizes.astype(np.int64), kind="stable")
     kept: list[int] = []
     alive = np.ones(len(order), dtype=np.bool_)
     for position, row in enumerate(order):

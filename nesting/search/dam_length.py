@@ -14,8 +14,9 @@ from nesting.search.conflicts import find_points
 from nesting.search.instance import Instance, Layout
 from nesting.search.solver import INFINITY, Deadline, Row, rows_of, solve
 
-LARGEST = 1_500
+LARGEST = 400
 """With more places than this a layout stays as it is."""
+_NODES = 200
 
 
 def shorten_dams(
@@ -55,6 +56,7 @@ def shorten_dams(
         np.ones(len(cost)),
         integer=np.arange(len(cost)) < count,
         deadline=deadline,
+        most_nodes=_NODES,
         start=np.concatenate([start, together]),
     )
     if found.values is None:

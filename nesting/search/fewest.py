@@ -4,12 +4,15 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+import numpy as np
+
 from nesting.search.casts import CastSearch
 from nesting.search.instance import Answer, Certificate, Instance, Ints, Layout
 from nesting.search.layouts import fewest_of_pool, fill_slots
 from nesting.search.merge import merge_layouts
 from nesting.search.reduce import reduce_places
 from nesting.search.solver import Deadline, Report, silent
+from nesting.search.thinning import MOST, thin_places
 
 _ENRICH = 40
 _POOL_NODES = 500
@@ -45,8 +48,14 @@ def find_casts(
     instance: Instance, deadline: Deadline | None = None, report: Report = silent
 ) -> FewestCasts:
     """Return the search for the fewest casts, run to its end. Every item must have a place."""
-    reduced, kept = reduce_places(instance)
-    search = CastSearch(reduced, deadline or Deadline(), report)
+    deadline = deadline or Deadline()
+    certificate = None
+    working = np.arange(len(instance.owner))
+    if len(working) > MOST:
+        working, certificate = thin_places(instance, deadline)
+    reduced, kept = reduce_places(instance.only(working))
+    kept = working[kept]
+    search = CastSearch(reduced, deadline, report, certificate)
     search.run()
     return FewestCasts(search, kept)
 

@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 
 from nesting.search.instance import Instance, Ints
 
-LARGEST = 20_000
+LARGEST = 6_000
 """With more places than this the instance is left as it is: the test is quadratic."""
 
 
