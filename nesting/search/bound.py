@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from nesting.search.conflicts import Points, cover_of
+from nesting.search.conflicts import Points
 from nesting.search.instance import Certificate, Instance, Ints
 from nesting.search.solver import INFINITY, Deadline, Floats, Row, rows_of, solve
 
@@ -62,8 +62,16 @@ def certify(instance: Instance, at: Ints, weights: Floats) -> Certificate:
 
 
 def cover_weight(boxes: Ints, at: Ints, weights: Ints) -> Ints:
-    """Return the total weight each box (n, 4) covers, working on a few boxes at a time."""
-    used = weights > 0
-    parts = np.array_split(boxes, max(1, len(boxes) * int(used.sum()) // 5_000_000))
-    covered = [weights[used] @ cover_of(part, at[used]).astype(np.int64) for part in parts]
-    return np.concatenate(covered)
+    """Return the total weight of the points (m, 2) that each box (n, 4) covers.
+
+    A box covers its left and lower side, not its right and upper one. Read off running totals over
+    the grid of the points' coordinates.
+    """
+    xs, ys = np.unique(at[:, 0]), np.unique(at[:, 1])
+    grid = np.zeros((len(xs) + 1, len(ys) + 1), dtype=np.int64)
+    np.add.at(grid, (np.searchsorted(xs, at[:, 0]) + 1, np.searchsorted(ys, at[:, 1]) + 1), weights)
+    total = grid.cumsum(axis=0).cumsum(axis=1)
+    x0, x1 = np.searchsorted(xs, boxes[:, 0]), np.searchsorted(xs, boxes[:, 2])
+    y0, y1 = np.searchsorted(ys, boxes[:, 1]), np.searchsorted(ys, boxes[:, 3])
+    covered: Ints = total[x1, y1] - total[x0, y1] - total[x1, y0] + total[x0, y0]
+    return covered

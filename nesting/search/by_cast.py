@@ -8,7 +8,7 @@ from nesting.search.conflicts import Points
 from nesting.search.instance import Counts, Instance, Layout
 from nesting.search.solver import INFINITY, Deadline, Row, rows_of, solve
 
-LARGEST = 3_000
+LARGEST = 7_000
 """No model with more columns than this is tried."""
 
 

@@ -109,7 +109,8 @@ class CastSearch:
         return casts
 
     def _price(self, prices: Sequence[int], limits: Counts) -> Counts | None:
-        priced = self.pricer.heaviest(prices, limits, self.deadline)
+        time = self.deadline.within(self.deadline.left / 4)
+        priced = self.pricer.heaviest(prices, limits, time)
         return self._keep(priced.layout, limits) if priced.layout else None
 
     def _keep(self, layout: Layout, limits: Sequence[int]) -> Counts:

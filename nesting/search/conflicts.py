@@ -48,14 +48,6 @@ def find_points(instance: Instance) -> Points:
     return Points(cover, at)
 
 
-def cover_of(boxes: Ints, at: Ints) -> Bools:
-    """Return which boxes (n, 4) cover which points (m, 2), shape (m, n)."""
-    x, y = at[:, :1], at[:, 1:]
-    x0, y0, x1, y1 = boxes.T
-    covered: Bools = (x0 <= x) & (x < x1) & (y0 <= y) & (y < y1)
-    return covered
-
-
 def _stations(low: Ints, high: Ints) -> tuple[Ints, Bools]:
     """Return the coordinates just before something ends, and what spans each of them.
 

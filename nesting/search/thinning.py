@@ -22,6 +22,7 @@ _ROUNDS = 8
 
 def thin_places(instance: Instance, deadline: Deadline) -> tuple[Ints, Certificate]:
     """Return the places to search on, sorted, and a certificate that holds for all places."""
+    deadline = deadline.within(deadline.left / 3)
     working = _spread(instance, _FIRST)
     best: Certificate | None = None
     for _ in range(_ROUNDS):
