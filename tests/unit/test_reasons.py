@@ -74,7 +74,7 @@ def test_ornaments_that_each_bar_the_only_places_are_named():
 
 def test_ornaments_that_bar_places_only_together_are_not_named():
     """Leaving out one of four does not help, leaving out all does."""
-    text = told(110, 300, plain((40, 90), (135, 90), (230, 90), (325, 70)))
+    text = told(90, 300, plain((20, 85), (115, 85), (205, 85), (300, 100)))
     assert "every place cuts or crowds some ornament" in text
 
 
