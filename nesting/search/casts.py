@@ -66,11 +66,11 @@ class CastSearch:
             partial(self._fill_few, seconds=3.0),
             self._generate,
             self._whole,
-            partial(self._fill_few, seconds=20.0),
             self._dive,
             self._whole,
             self._sharpen,
             self._settle,
+            partial(self._fill_few, seconds=20.0),
         ):
             if self.done:
                 return
@@ -204,7 +204,8 @@ class CastSearch:
         left, casts = list(self.instance.demand), []
         while any(left) and not self.deadline.passed:
             mix = self._generate_for(tuple(left))
-            last = self._filled(tuple(left), int(np.ceil(mix.value - 1e-6)), 5.0)
+            ahead = int(np.ceil(mix.value - 1e-6))
+            last = self._filled(tuple(left), ahead, 5.0) if casts else None
             if last is not None:
                 casts += last
                 left = [0] * len(left)
