@@ -66,12 +66,8 @@ class _InOrder(click.Group):
         return list(self.commands)
 
 
-def _read_seconds(
-    context: click.Context, _option: click.Parameter, value: str | None
-) -> float | None:
+def _read_seconds(context: click.Context, _option: click.Parameter, value: str) -> float:
     """Return a number of seconds; a usage error where it is none, not finite or not above zero."""
-    if value is None:
-        return None
     try:
         seconds = float(value)
     except ValueError:
@@ -151,7 +147,11 @@ def nesting(context: click.Context) -> None:
     "--json", "as_json", is_flag=True, help="Print the schedule as JSON and nothing else."
 )
 @click.option(
-    "--time-limit", callback=_read_seconds, metavar="SECONDS", help="Stop the search after this."
+    "--time-limit",
+    callback=_read_seconds,
+    metavar="SECONDS",
+    default="60",
+    help="Stop the search after this, with the best found; 60 unless given.",
 )
 @click.option("--quiet", is_flag=True, help="Print the one line of the result only.")
 @click.option("--verbose", is_flag=True, help="Tell on standard error how the search goes.")
@@ -161,7 +161,7 @@ def plan(
     job_file: str,
     folder: str | None,
     as_json: bool,
-    time_limit: float | None,
+    time_limit: float,
     quiet: bool,
     verbose: bool,
     debug: bool,
@@ -255,7 +255,7 @@ def _prepare_folder(folder: str) -> Path:
     return target
 
 
-def _search(job: Job, time_limit: float | None, *, quiet: bool, verbose: bool) -> Schedule:
+def _search(job: Job, time_limit: float, *, quiet: bool, verbose: bool) -> Schedule:
     from nesting.schedule import schedule_casts
 
     if verbose:

@@ -201,7 +201,8 @@ class CastSearch:
 
     def _dive(self) -> None:
         """Fix the most used layout of the mix, generate for what is left, and so on down."""
-        left, casts = list(self.instance.demand), []
+        left = list(self.instance.demand)
+        casts: Casts = []
         while any(left) and not self.deadline.passed:
             mix = self._generate_for(tuple(left))
             ahead = int(np.ceil(mix.value - 1e-6))

@@ -1,4 +1,4 @@
-"""The examples: planned, drawn and reported, byte for byte; ``pytest --redraw`` writes them anew."""
+"""The examples planned, drawn and reported, byte for byte; ``pytest --redraw`` writes anew."""
 
 from pathlib import Path
 

@@ -152,11 +152,11 @@ def test_progress_is_shown_on_a_terminal_only(shop, monkeypatch, capsys):
 
 
 def test_the_time_limit_reaches_the_search(shop, capsys):
-    """Seconds may have decimals; without the option there is no limit."""
+    """Seconds may have decimals; without the option it is a minute."""
     assert run(["plan", "job.toml", "--time-limit", "2.5", "--quiet"]) == 0
     assert shop.limit == 2.5
     assert run(["plan", "job.toml", "--quiet"]) == 0
-    assert shop.limit is None
+    assert shop.limit == 60
 
 
 @pytest.mark.parametrize("seconds", ["0", "-1", "nan", "inf", "-inf", "1e999", "soon", ""])
