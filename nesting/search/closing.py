@@ -17,6 +17,8 @@ from nesting.search.master import Casts
 from nesting.search.pricing import Pricer
 from nesting.search.solver import INFINITY, Deadline, Row, rows_of, solve
 
+_UNIT = 1_000.0
+"""Weights are divided by this, so that the solver's tolerance is far below a whole price."""
 MOST = 400
 """An enumeration with more layouts than this is given up."""
 
@@ -50,10 +52,10 @@ def _next_heavy(
     owner = pricer.instance.owner
     places, items = len(owner), range(len(demand))
     own = [np.flatnonzero(owner == item) for item in items]
-    weight = np.asarray(prices, dtype=np.float64)[owner]
+    weight = np.asarray(prices, dtype=np.float64)[owner] / _UNIT
     rows: list[Row] = [(row, 1.0, 0.0, 1.0) for row in pricer.points.rows()]
     rows += [(own[item], 1.0, 0.0, float(demand[item])) for item in items]
-    rows.append((np.arange(places), weight, float(least), INFINITY))
+    rows.append((np.arange(places), weight, (least - 0.5) / _UNIT, INFINITY))
     for number, counts in enumerate(known):
         more = [places + number * len(demand) + item for item in items]
         rows.append((more, 1.0, 1.0, INFINITY))

@@ -85,10 +85,12 @@ def find_layouts(found: FewestCasts, deadline: Deadline, report: Report = silent
 def refute_layouts(found: FewestCasts, casts: int, below: int, deadline: Deadline) -> int:
     """Return a proved lower bound, at most ``below``, on the layouts of any schedule of ``casts``.
 
-    Refutes one slot, then two, and so on.
+    Refutes one slot, then two, and so on; nothing where places were left out of the search.
     """
     search = found.search
     slots = 1
+    if not search.is_whole:
+        return slots
     while slots < below and not deadline.passed:
         _, refuted = fill_slots(search.instance, search.points, casts, slots, deadline)
         if not refuted:
@@ -116,7 +118,7 @@ def _fewest_layouts(
         fewer, refuted = fill_slots(
             search.instance, search.points, search.casts, len(best) - 1, deadline
         )
-        if refuted:
+        if refuted and search.is_whole:
             bound = len(best)
         if fewer is None:
             break

@@ -37,7 +37,7 @@ class Pricer:
     def heaviest(self, prices: Sequence[int], limits: Counts, deadline: Deadline) -> Priced:
         """Return the heaviest layout found with at most ``limits`` of each item.
 
-        ``limit`` is proved: when time runs out it is the solver's bound rounded down.
+        ``limit`` is proved: it is the solver's bound rounded down, whether or not time ran out.
         """
         owner = self.instance.owner
         profit = np.asarray(prices, dtype=float)[owner]
@@ -53,8 +53,6 @@ class Pricer:
             layout = tuple(int(place) for place in np.flatnonzero(found.values > 0.5))
         weight = sum(int(prices[owner[place]]) for place in layout)
         total = sum(int(p) * int(n) for p, n in zip(prices, limits, strict=True))
-        if found.status == "optimal":
-            return Priced(layout, weight, weight)
         limit = int(np.floor(min(found.bound, float(total)) + 1e-6))
         return Priced(layout, weight, max(limit, weight))
 

@@ -38,7 +38,9 @@ class Deadline:
 
     def within(self, seconds: float) -> Deadline:
         """Return the earlier of this deadline and one that many seconds from now."""
-        return Deadline(min(seconds, self.left))
+        sooner = Deadline(min(seconds, self.left))
+        sooner.effort = self.effort
+        return sooner
 
 
 @dataclass(frozen=True)
