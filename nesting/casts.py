@@ -22,7 +22,11 @@ class Sides(NamedTuple):
     top: Side
 
     def widths(self, dam: int) -> tuple[int, int, int, int]:
-        """Return the ring's width on (left, right, bottom, top): ``dam`` on dam sides, else 0."""
+        """Return the ring's width on (left, right, bottom, top): ``dam`` on dam sides, else 0.
+
+        >>> Sides("edge", "dam", "edge", "dam").widths(25)
+        (0, 25, 0, 25)
+        """
         left, right, bottom, top = (dam if side == "dam" else 0 for side in self)
         return left, right, bottom, top
 

@@ -208,6 +208,9 @@ def square_distances(pieces: Pieces, box: Box) -> Ints:
     """Return per piece its distance from the box, measured square [steps]; negative on overlap.
 
     For convex shapes the greatest separation over their faces is the distance.
+
+    >>> square_distances(pieces_of_boxes([Box(0, 0, 10, 10)]), Box(13, 15, 20, 20)).tolist()
+    [5]
     """
     distances: Ints = separations(pieces, box).max(axis=1)
     return distances

@@ -37,6 +37,12 @@ def part_region(region: Polygon, dam: int) -> list[Box]:
 
     Tries rows, columns, and the longest strips first; a strip thinner than a dam is avoided where
     one of them avoids it.
+
+    >>> corner = Polygon(((0, 0), (125, 0), (125, 105), (100, 105), (100, 25), (0, 25)))
+    >>> for box in part_region(corner, 25):
+    ...     print(tuple(box))
+    (0, 0, 125, 25)
+    (100, 25, 125, 105)
     """
 
     def worth(boxes: list[Box]) -> tuple[int, int, int]:

@@ -61,7 +61,11 @@ class Box(NamedTuple):
         return Box(self.x0 - left, self.y0 - bottom, self.x1 + right, self.y1 + top)
 
     def overlaps(self, other: Box) -> bool:
-        """Whether the open interiors meet; boxes that only touch do not overlap."""
+        """Whether the open interiors meet; boxes that only touch do not overlap.
+
+        >>> Box(0, 0, 4, 3).overlaps(Box(3, 2, 9, 9)), Box(0, 0, 4, 3).overlaps(Box(4, 0, 9, 3))
+        (True, False)
+        """
         return (
             self.x0 < other.x1 and other.x0 < self.x1 and self.y0 < other.y1 and other.y0 < self.y1
         )
@@ -80,8 +84,9 @@ class Box(NamedTuple):
 class Polygon:
     """A simple polygon with holes, vertices in whole steps.
 
-    The shell runs counter-clockwise and holes clockwise, each from its lowest-leftmost vertex and
-    without repeated points, so that equal shapes compare equal.
+    The shell runs counter-clockwise and holes clockwise, each from its leftmost vertex (the lowest
+    of several) and without repeated points, so that one outline compares equal wherever it starts
+    and whichever way it runs. Points along a straight side are kept.
 
     Raises
     ------
@@ -241,7 +246,13 @@ def convex_parts(polygon: Polygon) -> tuple[Ring, ...]:
 
 
 def slabs(polygon: Polygon) -> tuple[Box, ...]:
-    """Return disjoint rectangles that together fill a rectilinear polygon, from left to right."""
+    """Return disjoint rectangles that together fill a rectilinear polygon, from left to right.
+
+    >>> for box in slabs(Polygon(((0, 0), (6, 0), (6, 2), (2, 2), (2, 5), (0, 5)))):
+    ...     print(tuple(box))
+    (0, 0, 2, 5)
+    (2, 0, 6, 2)
+    """
     uprights = sorted(
         (x0, min(y0, y1), max(y0, y1), 1 if y1 < y0 else -1)
         for ring in polygon.rings
@@ -269,7 +280,11 @@ def triangles(polygon: Polygon) -> tuple[Ring, ...]:
 
 
 def convex_hull(points: Sequence[Point]) -> Ring:
-    """Return the smallest convex ring around the points, counter-clockwise."""
+    """Return the smallest convex ring around the points, counter-clockwise.
+
+    >>> sorted(convex_hull([(0, 0), (4, 0), (2, 1), (2, 5)]))
+    [(0, 0), (2, 5), (4, 0)]
+    """
     ring = _whole(shapely.MultiPoint(points).convex_hull)
     return ring if doubled_area(ring) > 0 else ring[::-1]
 

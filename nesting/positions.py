@@ -142,7 +142,13 @@ def _sheets(ground: Ground, width: int, height: int, wish: Wish) -> Iterator[She
 
 
 def ring_strips(width: int, height: int, sides: Sides, dam: int) -> list[Box]:
-    """Return the dam ring around a panel at (0, 0) as disjoint rectangles, corners included."""
+    """Return the dam ring around a panel at (0, 0) as disjoint rectangles, corners included.
+
+    >>> for strip in ring_strips(100, 80, Sides("edge", "dam", "edge", "dam"), 25):
+    ...     print(tuple(strip))
+    (100, 0, 125, 105)
+    (0, 80, 100, 105)
+    """
     left, right, bottom, top = sides.widths(dam)
     strips = [
         Box(-left, -bottom, 0, height + top),

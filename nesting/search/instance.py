@@ -114,7 +114,7 @@ class Answer:
     """Layouts with repeats, and what is proved of them.
 
     ``layouts`` holds (repeats, layout) pairs; they yield at least the demand.
-    ``fewest_layouts`` is a lower bound on the number of different layouts at this many casts.
+    ``layouts_bound`` is a lower bound on the number of different layouts at this many casts.
     """
 
     layouts: tuple[tuple[int, Layout], ...]
