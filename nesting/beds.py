@@ -148,10 +148,11 @@ def flat_range(panel: Panel, bed: Bed, liner_thickness: int) -> tuple[Range, Ran
         As `flat_length`, and where the tolerance leaves the nominal size out.
     """
     width, height = flat_size(panel, bed, liner_thickness)
+    across, up = panel.limits
     curved = bed.curved_axis if bed.form != "flat" else None
     return (
-        _range(panel, panel.width, width, bed if curved == "x" else None, liner_thickness),
-        _range(panel, panel.height, height, bed if curved == "y" else None, liner_thickness),
+        _range(panel, panel.width, across, width, bed if curved == "x" else None, liner_thickness),
+        _range(panel, panel.height, up, height, bed if curved == "y" else None, liner_thickness),
     )
 
 
@@ -174,8 +175,10 @@ def off_nominal(
     )
 
 
-def _range(panel: Panel, length: int, nominal: int, bed: Bed | None, thickness: int) -> Range:
-    low, high = panel.tolerance
+def _range(
+    panel: Panel, length: int, limits: Range, nominal: int, bed: Bed | None, thickness: int
+) -> Range:
+    low, high = limits
     if not low <= 0 <= high:
         raise ValueError(f"panel {panel.mark!r}: the tolerance must run from <= 0 to >= 0 mm")
     if bed is None:

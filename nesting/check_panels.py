@@ -75,13 +75,13 @@ def _check_gaps(job: Job, layout: Layout, panels: Sequence[Placement]) -> Iterat
 def _check_size(
     job: Job, where: str, placement: Placement, panel: Panel, bed: Bed
 ) -> Iterator[Finding]:
-    low, high = panel.tolerance
     off = placement.off_nominal
-    if not all(low <= change <= high for change in off):
-        limits = f"{mm(low)} and {mm(high)}"
-        text = f"its size must be off by between {limits}, is off by {size(*off)}"
-        yield Finding(303, where, text)
-        return
+    for (low, high), change in zip(panel.limits, off, strict=True):
+        if not low <= change <= high:
+            limits = f"{mm(low)} and {mm(high)}"
+            text = f"its size must be off by between {limits}, is off by {size(*off)}"
+            yield Finding(303, where, text)
+            return
     got = (placement.width, placement.height)
     ordered = {"x": panel.width + off[0], "y": panel.height + off[1]}
     flat: tuple[Fraction, ...] = tuple(

@@ -203,6 +203,7 @@ def check(job_file: str, schedule_file: str, as_json: bool, debug: bool) -> int:
     """Check SCHEDULE, a schedule.json, against JOB, rule by rule.
 
     Every fault is printed with its code. Ends with 0 where there is none and with 5 otherwise.
+    Sizes are judged on exact numbers, never on rounded ones: the absolute method of ASTM E29.
     """
     from nesting.check import check_schedule
     from nesting.check_areas import check_totals

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import difflib
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from nesting.bed import Bed
@@ -23,8 +23,10 @@ from nesting.readers import (
     read_name,
     read_names,
     read_polygon,
+    read_tolerance,
     read_whole,
 )
+from nesting.tolerances import CLASSES, class_limits
 from nesting.tomlcheck import Table, complete, whole
 
 MAX_QUANTITY = 100_000
@@ -35,6 +37,7 @@ _COMPARED = 200  # names a wrong name is compared with
 Names = tuple[str, ...] | None
 _NO_NAMES: tuple[str, ...] = ()
 _NO_HOLES: tuple[Ring, ...] = ()
+_NO_TOLERANCE = ((0, 0), "")
 
 
 @dataclass(frozen=True, slots=True)
@@ -171,6 +174,7 @@ def _panel(row: Table, lengths: LengthReaders, beds: Names, ornaments: Names) ->
     for name in must_hide or ():
         if name in (must_show or ()):
             row.fault("must_hide", "must not repeat a name of must_show", got=shown(name))
+    read_limits = read_tolerance(lengths, CLASSES)
     panel = whole(
         Panel,
         mark=row.take("mark", read_name),
@@ -180,13 +184,23 @@ def _panel(row: Table, lengths: LengthReaders, beds: Names, ornaments: Names) ->
         bed=_panel_bed(row, beds),
         measured_on=row.take("measured_on", read_choice("face", "back", "chord"), "face"),
         turn=row.take("turn", read_choice("none", "half"), "none"),
-        tolerance=row.take("tolerance", lengths.tolerance, (0, 0)),
+        tolerance=(given := row.take("tolerance", read_limits, _NO_TOLERANCE)) and given[0],
         thickness=row.take("thickness", lengths.positive, 0),
         must_show=must_show,
         must_hide=must_hide,
     )
     row.close()
-    return panel
+    return _with_class(panel, given[1]) if panel and given and given[1] else panel
+
+
+def _with_class(panel: Panel, name: str) -> Panel:
+    """Return the panel with the limits a named class gives its width and its height."""
+    return replace(
+        panel,
+        tolerance=class_limits(name, panel.width),
+        tolerance_height=class_limits(name, panel.height),
+        tolerance_class=name,
+    )
 
 
 def _panel_size(row: Table, lengths: LengthReaders) -> tuple[int, int] | None:
@@ -221,9 +235,10 @@ def _panel_ornaments(row: Table, key: str, known: Names) -> tuple[str, ...] | No
 def _check_bend(
     row: Table, panel: Panel, bed: Bed | None, thickness: int | None, lengths: LengthReaders
 ) -> None:
-    if -panel.tolerance[0] >= min(panel.width, panel.height):
+    (across, _), (up, _) = panel.limits
+    if -across >= panel.width or -up >= panel.height:
         rule = f"must leave a size > 0 {lengths.units}"
-        row.fault("tolerance", rule, got=lengths.text(panel.tolerance[0]))
+        row.fault("tolerance", rule, got=lengths.text(across if -across >= panel.width else up))
     if bed is None or bed.form == "flat" or thickness is None:
         return
     face = bed.radius + (thickness if bed.form == "convex" else -thickness)
@@ -234,8 +249,10 @@ def _check_bend(
 
 
 def _check_chord(row: Table, panel: Panel, bed: Bed, face: int, lengths: LengthReaders) -> None:
-    name, chord = ("width", panel.width) if bed.curved_axis == "x" else ("height", panel.height)
-    chord += panel.tolerance[1]
+    across, up = panel.limits
+    name, chord = ("width", panel.width + across[1])
+    if bed.curved_axis == "y":
+        name, chord = ("height", panel.height + up[1])
     if chord > 2 * face:
         limit = f"the face's diameter {lengths.text(2 * face)} on bed {shown(bed.name)}"
         row.fault("size", f"{name}, a chord, must be <= {limit}", got=lengths.text(chord))

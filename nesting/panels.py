@@ -14,7 +14,9 @@ class Panel:
     """A panel as ordered: width along x and height along y [steps], before any bed is considered.
 
     ``tolerance`` (low, high) [steps] is used only where the nominal size has no place on the
-    liner. ``thickness`` [steps] is the panel's own, needed where ``measured_on`` is ``back``.
+    liner. It holds for width and height, unless ``tolerance_height`` gives the height limits of its
+    own, as a named ``tolerance_class`` may. ``thickness`` [steps] is the panel's own, needed where
+    ``measured_on`` is ``back``.
     """
 
     mark: str
@@ -28,3 +30,10 @@ class Panel:
     thickness: int = 0
     must_show: tuple[str, ...] = ()
     must_hide: tuple[str, ...] = ()
+    tolerance_height: tuple[int, int] | None = None
+    tolerance_class: str = ""
+
+    @property
+    def limits(self) -> tuple[tuple[int, int], tuple[int, int]]:
+        """By how much width, then height may differ: (low, high) [steps] for each."""
+        return self.tolerance, self.tolerance_height or self.tolerance

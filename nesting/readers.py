@@ -112,6 +112,26 @@ def read_names(value: object) -> tuple[str, ...]:
     return names
 
 
+def read_tolerance(
+    lengths: LengthReaders, classes: Iterable[str]
+) -> Reader[tuple[tuple[int, int], str]]:
+    """Return a reader of limits ``[low, high]`` [steps] or of the name of a tolerance class.
+
+    It yields both: the limits and no name, or zeros and the name.
+    """
+    known = tuple(classes)
+
+    def read(value: object) -> tuple[tuple[int, int], str]:
+        if not isinstance(value, str):
+            return lengths.tolerance(value), ""
+        if value not in known:
+            remedy = f"give [low, high] or one of the known classes: {', '.join(known)}"
+            raise InputError("", "there is no such tolerance class", shown(value), remedy)
+        return (0, 0), value
+
+    return read
+
+
 def read_half(value: object) -> Fraction:
     """Return a number from 0 to 0.5 as it is written, exactly."""
     if isinstance(value, bool) or not isinstance(value, int | float) or not 0 <= value <= 0.5:

@@ -17,6 +17,7 @@ from nesting.setout import (
     write_size,
 )
 from nesting.tables import INDENT, write_table
+from nesting.tolerancetable import list_tolerances
 from nesting.units import STEPS_PER_INCH, STEPS_PER_MM
 
 CAUTIONS = (
@@ -43,6 +44,7 @@ def report_schedule(job: Job, schedule: Schedule) -> str:
         *(_list_layout(job, layout) for layout in schedule.layouts),
         _list_areas(job, schedule),
         _list_sizes(job, schedule),
+        list_tolerances(job),
         _list_clearance(job, schedule),
         _list_proofs(schedule),
         list(CAUTIONS),

@@ -13,7 +13,7 @@ PACKAGE = Path(__file__).parents[2] / "nesting"
 LEVELS = {
     0: "errors units",
     1: "geometry arcs convex",
-    2: "liner bed panels",
+    2: "liner bed panels tolerances",
     3: "job casts",
     4: """ground positions layers candidates sizes dams beds areas findings
           check check_areas check_counts check_dams check_ornaments check_panels
@@ -23,7 +23,7 @@ LEVELS = {
     7: """textfile tomltext tomlcheck readers jobtables jobfile
           areafigures scheduletables schedulefile
           drawing figures terrain key labels lettering masking names ordinates overview sheet strip
-          report setout tables""",
+          report setout tables tolerancetable""",
     8: "svg planfiles output console",
     9: "cli",
 }

@@ -1,0 +1,40 @@
+"""The tolerance classes against the published tables; the source stands beside each figure."""
+
+import pytest
+
+from nesting.tolerances import class_limits, find_band
+from nesting.units import STEPS_PER_INCH, STEPS_PER_MM
+
+FOOT = 12 * STEPS_PER_INCH
+NPCA = "National Precast Concrete Association, typical tolerances (2023), after PCI"
+MEMORY = "PCI MNL-117/130/135"  # recalled, not read: the table says so
+GFRC = "GFRC project specification in the PCI form"
+UFGS = "UFGS 02870"
+
+# source, class, length [ft], low and high [in]
+INCH_FIGURES = [
+    (NPCA, "architectural", 1, -1 / 8, 1 / 8),
+    (NPCA, "architectural", 10, -1 / 8, 1 / 8),
+    (MEMORY, "architectural", 12, -3 / 16, 1 / 8),
+    (MEMORY, "architectural", 20, -3 / 16, 1 / 8),
+    (GFRC, "architectural", 21, -1 / 4, 1 / 4),
+    (GFRC, "architectural", 40, -1 / 4, 1 / 4),
+    (GFRC, "architectural", 50, -5 / 16, 5 / 16),
+    (GFRC, "architectural", 60, -3 / 8, 3 / 8),
+]
+
+
+@pytest.mark.parametrize(("source", "name", "feet", "low", "high"), INCH_FIGURES)
+def test_a_length_has_the_printed_limits(source, name, feet, low, high):
+    """Limits in inches, exactly, and the source printed with them is that of the table."""
+    limits = class_limits(name, feet * FOOT)
+    assert limits == (low * STEPS_PER_INCH, high * STEPS_PER_INCH)
+    assert source in find_band(name, feet * FOOT).source
+
+
+@pytest.mark.parametrize("length", [100, 610, 3000])
+def test_small_units_differ_by_three_millimetres(length):
+    """UFGS 02870: any dimension +/- 3 mm."""
+    limits = class_limits("small-unit", length * STEPS_PER_MM)
+    assert limits == (-3 * STEPS_PER_MM, 3 * STEPS_PER_MM)
+    assert UFGS in find_band("small-unit", length * STEPS_PER_MM).source
