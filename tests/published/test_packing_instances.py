@@ -1,9 +1,8 @@
 """Rectangles on one sheet and on fewest sheets, against printed instances with known optimum.
 
-Beasley (1985), Operations Research 33(1):49-64 (ngcut); Christofides and Whitlock (1977),
-Operations Research 25(1):30-44 (cgcut); sizes, limits and values as distributed with the
-OR-Library. The fewest sheets were proved with a general integer solver: feasible at that count,
-infeasible one below it or equal to the area bound.
+Sizes, limits and values are as distributed with the OR-Library. The fewest sheets were proved with
+a general integer solver: feasible at that count, infeasible one below it or equal to the area
+bound.
 """
 
 from dataclasses import dataclass
@@ -25,6 +24,11 @@ from nesting.search.solver import Deadline
 from nesting.units import STEPS_PER_MM as MM
 
 LIMIT_S = 60.0
+SOURCES = {
+    "ngcut": "Beasley 1985, Operations Research 33(1):49-64",
+    "cgcut": "Christofides & Whitlock 1977, Operations Research 25(1):30-44",
+}
+"""By the letters of an instance's name."""
 
 
 @dataclass(frozen=True)
@@ -116,6 +120,15 @@ def integers_of(sheet):
     )
 
 
+def best_value(sheet):
+    """Return the weight of the heaviest layout at the printed values, and its proved limit."""
+    instance = integers_of(sheet)
+    values = [value for *_, value in sheet.items]
+    limits = tuple(limit for *_, limit, _ in sheet.items)
+    priced = Pricer(instance, find_points(instance)).heaviest(values, limits, Deadline(LIMIT_S))
+    return priced.weight, priced.limit
+
+
 def job_of(name, sheet):
     """Return the sheet as a liner: n becomes 10 n - 1 mm, all of it blank, dams 1 mm wide.
 
@@ -144,11 +157,7 @@ def job_of(name, sheet):
 def test_the_heaviest_layout_has_the_printed_best_value(name):
     """With the printed values as prices, the best sheet is the best layout, and proved so."""
     sheet = PRINTED[name]
-    instance = integers_of(sheet)
-    values = [value for *_, value in sheet.items]
-    limits = tuple(limit for *_, limit, _ in sheet.items)
-    priced = Pricer(instance, find_points(instance)).heaviest(values, limits, Deadline(LIMIT_S))
-    assert (priced.weight, priced.limit) == (sheet.best_value, sheet.best_value)
+    assert best_value(sheet) == (sheet.best_value, sheet.best_value)
 
 
 @pytest.mark.parametrize("name", NAMES)

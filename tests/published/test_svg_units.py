@@ -1,29 +1,38 @@
 """Sheet and units of a drawing against published figures."""
 
+from fractions import Fraction
+from functools import cache
+
 import pytest
 import resvg_py
 from ferry import make_drum_job, make_drum_schedule, make_ferry_job, make_ferry_schedule
 from pngimage import read_png
+from printed import Figure
 
 from nesting.drawing import Area, Drawing, Layer
 from nesting.masking import draw_layout
 from nesting.svg import to_svg
 
+CSS = "W3C, CSS Values and Units 3, Absolute Lengths"
+SVG = "W3C, SVG, Coordinate Systems, with 1 mm = 96/25.4 px"
+ISO = "ISO 216, A3"
+ASME = "ASME Y14.1, size B; 1 in = 2.54 cm"
+PIXEL = ("0.265", "a pixel")
+MM_PER_PIXEL = Fraction("25.4") / 96
 
-def test_a_millimetre_is_96_over_25_4_pixels():
-    """W3C, CSS Values and Units 3, Absolute Lengths: 1in = 96px, so 1mm = 96/25.4 px.
 
-    A sheet of 50.8 x 25.4 mm, which is 2 x 1 in, is rendered 192 x 96 px large.
-    """
+def bare_sheet():
+    """Return width and height [px] of a sheet of 50.8 x 25.4 mm, rendered at 96 px to the inch."""
     svg = to_svg(Drawing("units", 50.8, 25.4, "", "", ()))
-    assert read_png(bytes(resvg_py.svg_to_bytes(svg_string=svg, dpi=96)))[:2] == (192, 96)
+    return read_png(bytes(resvg_py.svg_to_bytes(svg_string=svg, dpi=96)))[:2]
 
 
-def test_one_user_unit_is_one_millimetre_and_y_grows_down():
-    """W3C, SVG, Coordinate Systems: size and viewBox alike make one unit 1 mm; y grows down.
+@cache
+def bar():
+    """Return left end, length, lower edge and height [mm] of a bar as its pixels have them.
 
-    A bar 50 mm long whose lower left corner is recorded 20 mm from the left and 10 mm from the
-    lower edge of the sheet is ink from 75.6 px on, 189 px long, and ends 37.8 px above that edge.
+    It is recorded 50 x 5 mm large, its lower left corner 20 mm from the left and 10 mm from the
+    lower edge of the sheet.
     """
     ring = ((20, 10), (70, 10), (70, 15), (20, 15))
     svg = to_svg(Drawing("bar", 76.2, 50.8, "", "", (Layer("bar", (Area((ring,), "datum"),)),)))
@@ -31,21 +40,53 @@ def test_one_user_unit_is_one_millimetre_and_y_grows_down():
     _, height, rows = read_png(bytes(picture))
     inked = [(x, y) for y, row in enumerate(rows) for x, grey in enumerate(row) if grey < 128]
     columns, lines = {x for x, _ in inked}, {y for _, y in inked}
-    assert len(columns) == pytest.approx(50 * 96 / 25.4, abs=1)
-    assert min(columns) == pytest.approx(20 * 96 / 25.4, abs=1)
-    assert max(lines) + 1 == pytest.approx(height - 10 * 96 / 25.4, abs=1)
-    assert len(lines) == pytest.approx(5 * 96 / 25.4, abs=1)
+    pixels = (min(columns), len(columns), height - max(lines) - 1, len(lines))
+    return tuple(float(count * MM_PER_PIXEL) for count in pixels)
 
 
-def test_a_mm_job_is_drawn_on_a3():
-    """ISO 216: A3 is 297 x 420 mm."""
+def ferry_sheet():
+    """Return height and width [mm] of the sheet of a mm job."""
     schedule = make_ferry_schedule()
     drawing = draw_layout(make_ferry_job(), schedule, schedule.layouts[0])
-    assert (drawing.height, drawing.width) == (297, 420)
+    return drawing.height, drawing.width
 
 
-def test_an_inch_job_is_drawn_on_11_by_17():
-    """ASME Y14.1: size B is 11 x 17 in; 16 CFR 500.19: 1 in = 2.54 cm exactly."""
+def drum_sheet_in():
+    """Return height and width [in] of the sheet of an inch job."""
     schedule = make_drum_schedule()
     drawing = draw_layout(make_drum_job(), schedule, schedule.layouts[0])
-    assert (drawing.height, drawing.width) == pytest.approx((11 * 25.4, 17 * 25.4))
+    return drawing.height / 25.4, drawing.width / 25.4
+
+
+FIGURES = (
+    Figure(CSS, "1 in across the sheet, in px", "96", lambda: Fraction(bare_sheet()[0], 2)),
+    Figure(CSS, "1 in up the sheet, in px", "96", lambda: Fraction(bare_sheet()[1], 1)),
+    Figure(SVG, "left end of a bar drawn at x 20 mm", "20", lambda: bar()[0], *PIXEL),
+    Figure(SVG, "length of a bar drawn 50 mm long", "50", lambda: bar()[1], *PIXEL),
+    Figure(SVG, "y of a bar drawn 10 mm up the sheet", "10", lambda: bar()[2], *PIXEL),
+    Figure(SVG, "height of a bar drawn 5 mm high", "5", lambda: bar()[3], *PIXEL),
+    Figure(ISO, "short side of a mm job's sheet", "297", lambda: Fraction(ferry_sheet()[0])),
+    Figure(ISO, "long side of a mm job's sheet", "420", lambda: Fraction(ferry_sheet()[1])),
+    Figure(
+        ASME,
+        "short side of an inch job's sheet, in in",
+        "11",
+        lambda: drum_sheet_in()[0],
+        "1e-11",
+        "done in floating point",
+    ),
+    Figure(
+        ASME,
+        "long side of an inch job's sheet, in in",
+        "17",
+        lambda: drum_sheet_in()[1],
+        "1e-11",
+        "done in floating point",
+    ),
+)
+
+
+@pytest.mark.parametrize("figure", FIGURES, ids=lambda figure: figure.case)
+def test_a_drawing_has_the_published_measures(figure):
+    """One user unit is one millimetre, y grows upward in records, and sheets are standard ones."""
+    assert figure.off() <= Fraction(figure.within), figure.source

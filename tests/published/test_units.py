@@ -3,48 +3,48 @@
 from fractions import Fraction
 
 import pytest
+from printed import Figure
 
-from nesting.units import STEPS_PER_INCH, STEPS_PER_MM, inch_text, parse_length, to_steps
+from nesting.units import STEPS_PER_INCH, STEPS_PER_MM, inch_text, parse_length, to_mm, to_steps
 
 REGULATION = "16 CFR 500.19 (US federal regulation)"
 ACT = "Weights and Measures Act 1985 (UK), section 1"
 CHART = "arithmetic, as printed on shop charts"
 
 
-@pytest.mark.parametrize(
-    ("written", "millimetres", "source"),
-    [
-        ("1 in", "25.4", REGULATION),
-        ("1 ft", "304.8", REGULATION),
-        ("3 ft", "914.4", ACT),  # 1 yd = 0.9144 m
-        ("1/64 in", "0.396875", CHART),
-    ],
+def length(written, millimetres_per_unit):
+    """Return what was written, in a unit, by way of the grid of steps."""
+    return to_mm(to_steps(parse_length(written, "mm"))) / millimetres_per_unit
+
+
+def square_cm(written):
+    """Return the square over a length in cm2, by way of square steps."""
+    return Fraction(to_steps(parse_length(written, "mm")) ** 2, (10 * STEPS_PER_MM) ** 2)
+
+
+def on_the_rule(decimal_inches, division):
+    """Return the fraction of an inch that decimal inches are shown as."""
+    shown = inch_text(to_steps(parse_length(decimal_inches, "in")), division)
+    return Fraction(shown.partition(" in")[0])
+
+
+FIGURES = (
+    Figure(REGULATION, "1 in, in cm", "2.54", lambda: length("1 in", 10)),
+    Figure(REGULATION, "1 ft, in cm", "30.48", lambda: length("1 ft", 10)),
+    Figure(REGULATION, "1 in², in cm²", "6.4516", lambda: square_cm("1 in")),
+    Figure(REGULATION, "1 ft², in cm²", "929.0304", lambda: square_cm("1 ft")),
+    Figure(ACT, "1 yd, as 3 ft, in m", "0.9144", lambda: length("3 ft", 1000)),
+    Figure(CHART, "1/64 in, in mm", "0.396875", lambda: length("1/64 in", 1)),
+    Figure(CHART, "0.4 in to the nearest 1/32 in", "13/32", lambda: on_the_rule(0.4, 32)),
+    Figure(CHART, "0.7 in to the nearest 1/64 in", "45/64", lambda: on_the_rule(0.7, 64)),
+    Figure(CHART, "0.3 in to the nearest 1/16 in", "5/16", lambda: on_the_rule(0.3, 16)),
 )
-def test_lengths_are_exact(written, millimetres, source):
-    """An inch, a foot and a yard are the legal lengths, exactly and on the grid."""
-    length = parse_length(written, "mm")
-    assert length == Fraction(millimetres), source
-    assert Fraction(to_steps(length), STEPS_PER_MM) == length, source
 
 
-@pytest.mark.parametrize(
-    ("side", "square_millimetres", "source"),
-    [("1 ft", "92903.04", REGULATION), ("1 in", "645.16", REGULATION)],
-)
-def test_areas_are_exact(side, square_millimetres, source):
-    """A square foot is 929.0304 cm2 and a square inch 6.4516 cm2, exactly, also in steps."""
-    steps = to_steps(parse_length(side, "mm"))
-    assert Fraction(steps**2, STEPS_PER_MM**2) == Fraction(square_millimetres), source
-
-
-@pytest.mark.parametrize(
-    ("decimal_inches", "division", "fraction"),
-    [(0.4, 32, "13/32"), (0.7, 64, "45/64"), (0.3, 16, "5/16")],
-)
-def test_decimal_inches_go_to_the_fractions_of_the_chart(decimal_inches, division, fraction):
-    """Source: arithmetic, as printed on shop charts of decimal inches to the nearest fraction."""
-    steps = to_steps(parse_length(decimal_inches, "in"))
-    assert inch_text(steps, division).startswith(f"{fraction} in")
+@pytest.mark.parametrize("figure", FIGURES, ids=lambda figure: figure.case)
+def test_lengths_and_areas_are_the_legal_ones(figure):
+    """Inch, foot and yard are exact and on the grid, and decimals go to the chart's fraction."""
+    assert figure.off() <= Fraction(figure.within), figure.source
 
 
 def test_a_sixty_fourth_is_3175_steps():

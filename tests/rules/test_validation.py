@@ -1,0 +1,178 @@
+"""docs/validation.md tells what the package gives today; ``pytest --redraw`` writes its parts anew.
+
+Printed values come from the modules of tests/published and ours from the package, so that nothing
+between the page's marks is written by hand.
+"""
+
+import ast
+import re
+from fractions import Fraction
+from pathlib import Path
+
+import pytest
+from published import test_beds as beds
+from published import test_cutting_stock as stock
+from published import test_packing_instances as packing
+from published import test_svg_units as drawings
+from published import test_tolerances as tolerances
+from published import test_units as units
+
+from nesting.search.fewest import find_casts
+from nesting.search.solver import Deadline
+from nesting.tolerances import class_limits
+from nesting.units import STEPS_PER_INCH, STEPS_PER_MM, decimal_text
+
+ROOT = Path(__file__).parents[2]
+PAGE = ROOT / "docs" / "validation.md"
+BY_ITS_TEST = "by its test"
+SLOW = {"ngcut2", "ngcut3"}
+"""Sheets that take long: their own tests alone fill them, and demand what is printed."""
+
+
+def table(head, rows):
+    """Return a table as the page shows it."""
+    lines = [head, "---" + " | ---" * head.count("|"), *(" | ".join(map(str, row)) for row in rows)]
+    return "\n".join(f"| {line} |" for line in lines)
+
+
+def figure_table(figures):
+    """Return the table of printed figures, ours worked out now."""
+    return table(
+        "source | case | printed | ours | tolerance",
+        [(f.source, f.case, f.printed, f.ours_text(), f.tolerance_text()) for f in figures],
+    )
+
+
+def tolerance_table():
+    """Return the table of tolerance classes."""
+    inches, feet = ("in", STEPS_PER_INCH), ("ft", tolerances.FOOT)
+    millimetres = ("mm", STEPS_PER_MM)
+    return table(
+        "source | class | length | printed | ours",
+        [
+            *(tolerance_row(figure, feet, inches) for figure in tolerances.INCH_FIGURES),
+            *(tolerance_row(figure, millimetres, millimetres) for figure in tolerances.MM_FIGURES),
+        ],
+    )
+
+
+def tolerance_row(figure, length_in, limits_in):
+    """Return the row of one length; units are given as their name and their steps."""
+    source, name, length, *printed = figure
+    ours = class_limits(name, length * length_in[1])
+    ours = [Fraction(limit, limits_in[1]) for limit in ours]
+    texts = (f"{Fraction(a)} to +{Fraction(b)} {limits_in[0]}" for a, b in (printed, ours))
+    return source, name, f"{length} {length_in[0]}", *texts
+
+
+def sheet_table():
+    """Return the table of rectangles on sheets."""
+    return table(
+        "instance | source | sheet | pieces | best value | ours | fewest sheets | ours",
+        [sheet_row(name, sheet) for name, sheet in packing.PRINTED.items()],
+    )
+
+
+def sheet_row(name, sheet):
+    """Return the row of one sheet."""
+    value = count = BY_ITS_TEST
+    if name not in SLOW:
+        value = proved(*packing.best_value(sheet))
+        found = find_casts(packing.integers_of(sheet), Deadline(packing.LIMIT_S))
+        count = proved(found.casts, found.certificate.bound)
+    source = packing.SOURCES[name.rstrip("0123456789")]
+    pieces = ", ".join(f"{w}x{h}x{limit}={worth}" for w, h, limit, worth in sheet.items)
+    size = f"{sheet.width} x {sheet.height}"
+    return name, source, size, pieces, sheet.best_value, value, sheet.fewest_sheets, count
+
+
+def roll_table():
+    """Return the table of rolls, a row for each quantity known."""
+    return table(
+        "source | roll | pieces | quantity | known | ours",
+        [
+            (roll.source, roll.width, ", ".join(f"{w} x {count}" for w, count in roll.pieces), *row)
+            for roll in stock.ROLLS
+            for row in roll_rows(roll)
+        ],
+    )
+
+
+def roll_rows(roll):
+    """Return each quantity known of a roll, with ours."""
+    found = find_casts(stock.integers_of(roll), Deadline(stock.LIMIT_S))
+    proof = found.certificate
+    ours = decimal_text(Fraction(proof.demand, proof.heaviest), 3)
+    known = decimal_text(roll.linear_bound, 3)
+    rows = [("linear bound", known, ours)]
+    if roll.order_bound:
+        within = "linear bound, patterns within the order"
+        rows = [("linear bound", known, "-"), (within, decimal_text(roll.order_bound, 3), ours)]
+    rows.append(("fewest rolls", roll.rolls, proved(found.casts, proof.bound)))
+    return [*rows, ("fewest patterns", roll.patterns, BY_ITS_TEST)] if roll.patterns else rows
+
+
+def proved(found, limit):
+    """Return what was found, which its proof must meet."""
+    assert found == limit
+    return found
+
+
+def claims(*modules):
+    """Return the names of the modules' tests as a list of sentences."""
+    names = [
+        node.name.removeprefix("test_").replace("_", " ").capitalize()
+        for module in modules
+        for node in ast.parse((ROOT / "tests" / module).read_text(encoding="utf-8")).body
+        if isinstance(node, ast.FunctionDef) and node.name.startswith("test_")
+    ]
+    return "\n".join(f"- {name}." for name in names)
+
+
+PARTS = {
+    "units": lambda: figure_table(units.FIGURES),
+    "arcs": lambda: figure_table(f for f in beds.FIGURES if f.source != beds.OWN),
+    "beds": lambda: figure_table(f for f in beds.FIGURES if f.source == beds.OWN),
+    "tolerances": tolerance_table,
+    "drawings": lambda: figure_table(drawings.FIGURES),
+    "sheets": sheet_table,
+    "rolls": roll_table,
+    "second opinion": lambda: claims("published/test_second_opinion.py"),
+    "brute force": lambda: claims("published/test_position_maps.py"),
+    "laws of schedules": lambda: claims("laws/test_schedule_laws.py"),
+    "laws of the checker": lambda: claims(
+        "laws/test_check_laws.py", "laws/test_check_mutations.py", "laws/test_sizes_agree.py"
+    ),
+}
+
+
+def pattern(name):
+    """Return the pattern of one part of the page between its two marks."""
+    return re.compile(rf"(?<=<!-- {name} begins -->\n).*?(?=<!-- {name} ends -->)", re.DOTALL)
+
+
+@pytest.mark.parametrize("name", PARTS)
+def test_the_page_shows_what_comes_out_today(name, request):
+    """Printed and worked-out values, and the names of tests, stand on the page as they are."""
+    fresh = f"\n{PARTS[name]()}\n\n"
+    page = PAGE.read_text(encoding="utf-8")
+    if request.config.getoption("--redraw"):
+        page = pattern(name).sub(lambda _: fresh, page)
+        PAGE.write_text(page, encoding="utf-8", newline="\n")
+    assert pattern(name).search(page)[0] == fresh, "look at what changed, then pytest --redraw"
+
+
+def test_every_mark_on_the_page_has_its_part():
+    """No part is forgotten between marks that nothing fills, and every mark is closed."""
+    page = PAGE.read_text(encoding="utf-8")
+    marks = re.findall(r"<!-- ([a-z ]+) (begins|ends) -->", page)
+    assert marks == [(name, end) for name in PARTS for end in ("begins", "ends")]
+
+
+def test_every_published_module_is_on_the_page():
+    """Each file of tests/published and tests/laws is named, and each link leads somewhere."""
+    page = PAGE.read_text(encoding="utf-8")
+    links = set(re.findall(r"\]\(([^)#:]+)", page))
+    assert [link for link in sorted(links) if not (PAGE.parent / link).exists()] == []
+    checks = [*ROOT.glob("tests/published/test_*.py"), *ROOT.glob("tests/laws/test_*.py")]
+    assert {f"../tests/{path.parent.name}/{path.name}" for path in checks} <= links
