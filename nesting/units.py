@@ -261,4 +261,4 @@ def _refusal(text: str, plain: str) -> InputError:
     for pattern, rule, remedy in _DOUBTS:
         if re.search(pattern, plain):
             return InputError("", rule, got=shown(text), remedy=remedy)
-    return InputError("", "not a length", got=shown(text), remedy=_EXAMPLES)
+    return InputError("", "must be a length", got=shown(text), remedy=_EXAMPLES)

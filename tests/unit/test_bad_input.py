@@ -103,7 +103,7 @@ TYPES = {
     "word for length": (
         [(THICKNESS, 'thickness = "thick"')],
         [
-            "7: liner.thickness: not a length, got 'thick'; write it like "
+            "7: liner.thickness: must be a length, got 'thick'; write it like "
             '"1612.9 mm", "63 7/16 in" or "5 ft 3 7/16 in"'
         ],
     ),
