@@ -163,7 +163,7 @@ def test_a_region_is_parted_into_few_strips_short_in_total(ring, boxes):
 
 
 def test_a_strip_thinner_than_a_dam_is_avoided():
-    """Two tees head to head, 30 apart with dams of 25: rows alone would leave strips of 5."""
+    """Even where that takes one strip more: a bar of 25 with a step of 5 along a part of it."""
     region = Polygon(
         ((0, 0), (200, 0), (200, 25), (105, 25), (105, 75), (200, 75), (200, 100), (0, 100),
          (0, 75), (75, 75), (75, 25), (0, 25))
@@ -172,6 +172,16 @@ def test_a_strip_thinner_than_a_dam_is_avoided():
     check_parted(region, found)
     assert min(min(box.width, box.height) for box in found) >= 25
     assert len(found) == 3
+    step = Polygon(((0, 0), (100, 0), (100, 25), (60, 25), (60, 30), (0, 30)))
+    assert part_region(step, 25) == [Box(0, 0, 60, 30), Box(60, 0, 100, 25)]
+
+
+def test_no_thin_strip_matters_more_than_few_strips():
+    """Rows would be two, one of them 5 thin; columns are three, none thinner than a dam."""
+    tee = Polygon(((0, 0), (90, 0), (90, 25), (60, 25), (60, 30), (30, 30), (30, 25), (0, 25)))
+    found = part_region(tee, 25)
+    check_parted(tee, found)
+    assert [(box.width, box.height) for box in found] == [(30, 25), (30, 30), (30, 25)]
 
 
 SPOTS = st.tuples(

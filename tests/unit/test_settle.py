@@ -152,6 +152,14 @@ def test_a_shared_dam_stays_shared():
     assert (a - 25) - 30 == 801 - (b + 225)
 
 
+def test_a_shared_dam_is_not_given_up_for_clearance():
+    """Each of two panels shows a post; apart, both could keep their dams further from it."""
+    posts = [rect(115, 0, 10, 300), rect(500, 0, 10, 300)]
+    liner = liner_of(rect(0, 0, 900, 300), ornaments=posts)
+    assert settled(liner, (103, 0, 200, 300), (328, 0, 200, 300)) == [(100, 0), (325, 0)]
+    assert settled(liner, (103, 0, 200, 300), (338, 0, 200, 300)) == [(25, 0), (405, 0)]
+
+
 def test_panels_that_do_not_face_each_other_part():
     """One dam apart along x but one above the other, they need not stay so."""
     liner = liner_of(rect(0, 0, 900, 300), ornaments=[rect(300, 0, 10, 50)])

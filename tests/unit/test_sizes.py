@@ -148,6 +148,16 @@ def test_critical_widths_are_distances_of_stops():
     assert (first, last) == (300 * MM, 305 * MM)
 
 
+def test_critical_sizes_keep_dams_and_margins_from_ornament():
+    """A post from 150 to 170: panels from the rim end 31 before it or 12 beyond it."""
+    post = (Ornament("post", rect(150, 100, 20, 30)),)
+    ground = survey(Liner("plain", rect(0, 0, 400, 300), 13 * MM, "blank", post), JOB.rules)
+    widths = [width / MM for width in critical_widths(ground, 110 * MM, 190 * MM)]
+    assert {150 - 31, 170 + 12} <= set(widths)
+    heights = [height / MM for height in critical_heights(ground, 60 * MM, 150 * MM)]
+    assert {100 - 31, 130 + 12} <= set(heights)
+
+
 def test_critical_heights_are_distances_of_stops_along_y():
     """A dam on the band at 640 to 690 ends panels from the lower rim at 640 to 665."""
     heights = [height / MM for height in critical_heights(GROUND, 600 * MM, 700 * MM)]

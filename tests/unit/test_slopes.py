@@ -6,9 +6,11 @@ import pytest
 from handjob import MM, hand_job, rect, sides
 from smalljobs import small_job
 
+from nesting import slopes
 from nesting.geometry import Polygon
 from nesting.ground import survey
 from nesting.job import Rules
+from nesting.layers import layer_map
 from nesting.liner import Liner, Ornament
 from nesting.panels import Panel
 from nesting.positions import Wish
@@ -149,6 +151,20 @@ def test_a_seat_is_a_panel_put_down():
     assert seat.sheet.sides == sides("lrbt")
 
 
-def test_layers_grow_finer():
-    """From 8 mm to 1/4 mm, all whole numbers of steps."""
+def test_layers_grow_finer_until_bound_and_schedule_meet(monkeypatch):
+    """From 8 mm to 1/4 mm, narrow ones and wide ones in turn; after the first where they meet."""
     assert [step / MM for step in LAYER_STEPS] == [8, 2, 0.5, 0.25]
+    tried = []
+
+    def layered(panel_map, step, *, wide):
+        tried.append((step / MM, wide))
+        return layer_map(panel_map, step, wide=wide)
+
+    monkeypatch.setattr(slopes, "layer_map", layered)
+    _, sizes, (instance, answer, _) = searched(leafy(), (150, 120, 2))
+    assert tried == [(8, False), (8, True)]
+    tried.clear()
+    monkeypatch.setattr(slopes._Bracket, "is_closed", False)
+    searched(leafy(), (150, 120, 2))
+    assert tried == [(step, wide) for step in (8, 2, 0.5, 0.25) for wide in (False, True)]
+    check_answer(sizes, instance, answer)

@@ -68,6 +68,19 @@ def test_a_gap_that_fractions_leave_is_settled():
     assert (search.casts, search.certificate.bound) == (3, 3)
 
 
+@pytest.mark.parametrize("seed", [175, 394, 1001, 2684, 3266, 3412])
+def test_where_prices_leave_a_gap_heavy_layouts_are_listed(seed):
+    """On these sheets no prices prove the fewest casts; the list raises the bound to just that."""
+    pick = random.Random(seed)
+    instance = by_chance(pick, items=pick.choice([3, 4, 5]))
+    search = searched(instance)
+    check_search(search)
+    certificate = search.certificate
+    assert certificate.enumerated > 0
+    assert -(-certificate.demand // certificate.heaviest) < certificate.bound
+    assert certificate.bound == search.casts == fewest_casts(instance)
+
+
 def test_a_pure_order_needs_no_search():
     """Ten pieces, three on a strip: 4 casts, of one layout cast three times and a last one."""
     search = searched(strip(10, (3, 10)))

@@ -51,6 +51,14 @@ def test_corners_that_meet_share_nothing():
     assert layout == (0, 2)
 
 
+def test_what_is_shared_counts_without_the_corner():
+    """Facing each other over 50 of 60, of which 10 is the dam at the corner, saves 40, not 50."""
+    instance = placed((100, 60, 1, [(0, 0)]), (100, 60, 1, [(100, 10), (400, 400)]))
+    lengths = {0: 280, 1: 280, 2: 235}
+    assert shorten_dams(instance, (0, 1), lengths, 10, Deadline()) == (0, 2)
+    assert shorten_dams(instance, (0, 2), {**lengths, 2: 245}, 10, Deadline()) == (0, 1)
+
+
 def test_items_stay_as_many_as_they_were():
     """Other items' places are not touched, and no panel is added."""
     instance = sheet(9, 6, (4, 3, 9), (3, 2, 9), (2, 2, 9))
