@@ -21,7 +21,7 @@ from nesting.search.master import Casts, Mix, Pool, count_casts, mix_layouts
 from nesting.search.pricing import Priced, Pricer
 from nesting.search.solver import Deadline, Report, silent
 
-_LARGEST_TO_ENRICH = 250
+_LARGEST_TO_ENRICH = 150
 _FEW = 5
 """Up to so many casts are filled in one model."""
 
