@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from bisect import bisect_left
 from collections.abc import Iterator, Sequence
+from heapq import heapify, heappop, heappush
 
 from nesting.casts import Dam, Placement
 from nesting.convex import Pieces, pieces_of, square_distances
@@ -62,32 +63,48 @@ def _longest_first(region: Polygon) -> list[Box]:
         for i in range(bisect_left(xs, box.x0), bisect_left(xs, box.x1))
         for j in range(bisect_left(ys, box.y0), bisect_left(ys, box.y1))
     }
+    heap = [_ranked(strip, xs, ys) for strip in {s for c in left for s in _strips(c, left)}]
+    heapify(heap)
     boxes: list[Box] = []
     while left:
-        found = {strip for cell in left for strip in _strips_through(cell, left)}
-        sized = [(Box(xs[a], ys[b], xs[c], ys[d]), (a, b, c, d)) for a, b, c, d in found]
-        box, (a, b, c, d) = max(sized, key=lambda s: (max(s[0].width, s[0].height), s[0].area, s))
-        boxes.append(box)
-        left -= {(i, j) for i in range(a, c) for j in range(b, d)}
+        *_, (a, b, c, d) = heappop(heap)
+        cells = {(i, j) for i in range(a, c) for j in range(b, d)}
+        if cells <= left:
+            boxes.append(Box(xs[a], ys[b], xs[c], ys[d]))
+            left -= cells
+        else:
+            for strip in {s for cell in cells & left for s in _strips(cell, left)}:
+                heappush(heap, _ranked(strip, xs, ys))
     return boxes
 
 
 Cell = tuple[int, int]
+Strip = tuple[int, int, int, int]
 
 
-def _strips_through(cell: Cell, left: set[Cell]) -> Iterator[tuple[int, int, int, int]]:
+def _ranked(strip: Strip, xs: list[int], ys: list[int]) -> tuple[int, int, Strip]:
+    """Return a key by which the longest, then the largest strip comes first."""
+    a, b, c, d = strip
+    width, height = xs[c] - xs[a], ys[d] - ys[b]
+    return -max(width, height), -width * height, strip
+
+
+def _strips(cell: Cell, left: set[Cell]) -> Iterator[Strip]:
     """Yield the widest row and the tallest column of cells through one, thickened while it goes."""
     for lying in (True, False):
+
+        def is_free(along: int, across: int, lying: bool = lying) -> bool:
+            return ((along, across) if lying else (across, along)) in left
+
         i, j = cell if lying else cell[::-1]
-        free = {c if lying else c[::-1] for c in left}
         first, last, bottom, top = i, i + 1, j, j + 1
-        while (first - 1, j) in free:
+        while is_free(first - 1, j):
             first -= 1
-        while (last, j) in free:
+        while is_free(last, j):
             last += 1
-        while all((k, bottom - 1) in free for k in range(first, last)):
+        while all(is_free(k, bottom - 1) for k in range(first, last)):
             bottom -= 1
-        while all((k, top) in free for k in range(first, last)):
+        while all(is_free(k, top) for k in range(first, last)):
             top += 1
         yield (first, bottom, last, top) if lying else (bottom, first, top, last)
 

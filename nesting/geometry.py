@@ -175,20 +175,37 @@ def _paths(polygons: Sequence[Polygon]) -> list[Ring]:
 def _polygons(node: pyclipper.PyPolyNode) -> list[Polygon]:
     found: list[Polygon] = []
     for outer in node.Childs:
-        found += _simple(shapely.Polygon(outer.Contour, [hole.Contour for hole in outer.Childs]))
+        rings = [hole.Contour for hole in outer.Childs if len(hole.Contour) > 2]
+        if len(outer.Contour) > 2:
+            found += _simple(shapely.Polygon(outer.Contour, rings))
         for hole in outer.Childs:
             found.extend(_polygons(hole))
     return found
 
 
 def _simple(area: shapely.Polygon) -> list[Polygon]:
-    """Part a polygon whose rim touches itself at points into simple ones on the same vertices."""
-    parts = shapely.get_parts(area if area.is_valid else shapely.make_valid(area))
-    return [
-        Polygon(_whole(part.exterior), tuple(_whole(ring) for ring in part.interiors))
-        for part in parts
-        if part.geom_type == "Polygon"
-    ]
+    """Part a polygon whose rim meets itself into simple ones; slivers without area are dropped.
+
+    A rim that runs back along itself, or a crossing rounded onto another vertex, can leave parts
+    that have to be parted again.
+    """
+    if area.is_empty or area.area == 0:
+        return []
+    if not area.is_valid:
+        parts = shapely.make_valid(area, method="structure", keep_collapsed=False)
+        flat = shapely.get_parts(shapely.get_parts(parts))
+        whole = [_on_grid(part) for part in flat if part.geom_type == "Polygon"]
+        return [simple for part in whole if part is not None for simple in _simple(part)]
+    return [Polygon(_whole(area.exterior), tuple(_whole(ring) for ring in area.interiors))]
+
+
+def _on_grid(part: shapely.Polygon) -> shapely.Polygon | None:
+    """Return the part with whole coordinates, None where no area is left of it."""
+    shell, *holes = (_whole(ring) for ring in (part.exterior, *part.interiors))
+    if len(set(shell)) < 3 or doubled_area(shell) == 0:
+        return None
+    kept = [hole for hole in holes if len(set(hole)) > 2 and doubled_area(hole) != 0]
+    return shapely.Polygon(shell, kept)
 
 
 def _whole(ring: shapely.Geometry) -> Ring:

@@ -36,7 +36,7 @@ class LayeredSheet:
     def runs_at_y(self, y: int) -> list[Run]:
         """Return the closed runs of free x on the line ``y``, from left to right."""
         meets = self.boxes[(self.boxes[:, 1] <= y) & (y <= self.boxes[:, 3])]
-        return merged((int(x0), int(x1)) for x0, x1 in meets[:, [0, 2]])
+        return merged(map(tuple, meets[:, [0, 2]].tolist()))
 
     def ends(self, *, far: bool) -> Ints:
         """Return the x at which a run along x may end on its near or far side."""
@@ -44,7 +44,7 @@ class LayeredSheet:
 
     def shadow(self) -> list[Run]:
         """Return the x at which there is a place."""
-        return merged({(int(x0), int(x1)) for x0, x1 in self.boxes[:, [0, 2]]})
+        return merged(map(tuple, np.unique(self.boxes[:, [0, 2]], axis=0).tolist()))
 
     def turned_over(self) -> LayeredSheet:
         """Return the sheet with x and y exchanged."""

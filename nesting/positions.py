@@ -21,6 +21,7 @@ from nesting.convex import Ints, Pieces, Run, free_runs, joined, merged
 from nesting.geometry import Box
 from nesting.ground import Ground
 from nesting.job import Rules
+from nesting.units import STEPS_PER_MM
 
 _LEVELS = 65
 
@@ -72,17 +73,21 @@ class Sheet:
         x0, y0, x1, y1 = self.domain
         return Sheet(self.sides, Box(y0, x0, y1, x1), self.forbidden.turned_over())
 
-    def first_place(self) -> tuple[int, int] | None:
+    def first_place(self, step: int = 0) -> tuple[int, int] | None:
         """Return the lowest, then leftmost place on the lines where a free region can begin.
 
         Those are the bottom of the domain and the top of each forbidden piece, which finds a place
-        wherever there is one among axis-parallel obstacles.
+        wherever there is one among axis-parallel obstacles. Pockets between slopes are looked for
+        on every multiple of ``step`` [steps] too, where that is not 0.
         """
+        low, high = self.domain.y0, self.domain.y1
         tops = self.forbidden.boxes[:, 3]
-        inside = tops[(self.domain.y0 < tops) & (tops <= self.domain.y1)]
-        for y in (self.domain.y0, *(int(top) for top in np.unique(inside))):
-            if runs := self.runs_at_y(y):
-                return runs[0][0], y
+        lines = [np.array([low]), tops[(low < tops) & (tops <= high)]]
+        if step and self.forbidden.is_slanted().any():
+            lines.append(np.arange(-(-low // step) * step, high + 1, step))
+        for y in np.unique(np.concatenate(lines)):
+            if runs := self.runs_at_y(int(y)):
+                return runs[0][0], int(y)
         return None
 
     def holds(self, x: int, y: int) -> bool:
@@ -104,9 +109,15 @@ class PositionMap:
         return next((sheet for sheet in self.sheets if sheet.holds(x, y)), None)
 
     def first_place(self) -> tuple[int, int] | None:
-        """Return the first place of the first sheet that has one, see `Sheet.first_place`."""
-        places = (sheet.first_place() for sheet in self.sheets)
-        return next((place for place in places if place is not None), None)
+        """Return the first place of the first sheet that has one, see `Sheet.first_place`.
+
+        Between slopes a pocket less than 1 mm high may be missed.
+        """
+        for step in (0, STEPS_PER_MM):
+            for sheet in self.sheets:
+                if (place := sheet.first_place(step)) is not None:
+                    return place
+        return None
 
 
 @dataclass(frozen=True, slots=True)
@@ -129,7 +140,7 @@ def map_positions(ground: Ground, width: int, height: int, wish: Wish = NO_WISH)
 
 
 def has_place(ground: Ground, width: int, height: int, wish: Wish = NO_WISH) -> bool:
-    """Whether a panel of that size may lie anywhere; as `map_positions`, but stops at the first."""
+    """Whether a panel of that size may lie anywhere; quick, and blind to pockets between slopes."""
     return any(sheet.first_place() is not None for sheet in _sheets(ground, width, height, wish))
 
 

@@ -15,7 +15,7 @@ from nesting.sizes import critical_heights, critical_widths, wish_of
 from nesting.units import length_text
 
 Size = tuple[int, int]
-_MOST_TRIED = 100
+_MOST_TRIED = 40
 
 
 def explain(ground: Ground, panel: Panel, bed: Bed, units: Units) -> str:
@@ -51,6 +51,8 @@ def _reason(ground: Ground, size: Size, wish: Wish, text: Callable[[int], str]) 
         return f"every place cuts or crowds an ornament; without {_names(culprits)} there is one"
     if _has_place(replace(ground, ornaments=()), size):
         return "every place cuts or crowds some ornament"
+    if ground.liner.unmarked == "blank":
+        return "with the dams it needs it is too large for the liner"
     return "no blank zones lie so far apart that its dams find plain ground on every side"
 
 
@@ -83,16 +85,23 @@ def _remedy(ground: Ground, panel: Panel, bed: Bed, flat: Size, text: Callable[[
         *_nearest(ground, flat, wish, axis=0),
         *_nearest(ground, flat, wish, axis=1),
     ]
+    thickness = ground.liner.thickness
     curved = {"x": 0, "y": 1}[bed.curved_axis] if bed.form != "flat" else None
 
-    def as_ordered(axis: int, extent: int) -> str:
-        if axis != curved:
-            return text(extent)
-        thickness = ground.liner.thickness
-        args = bed, thickness, panel.measured_on, panel.thickness
-        return text(ordered_length(extent, *args))
+    def as_ordered(axis: int, extent: int) -> int | None:
+        """Return a size with a place that can be written to 0.001 mm, near a flat one."""
+        size = extent
+        if axis == curved:
+            size = ordered_length(extent, bed, thickness, panel.measured_on, panel.thickness)
+        for written in (size, size // 8 * 8, -(-size // 8) * 8):
+            sides = (written, panel.height) if axis == 0 else (panel.width, written)
+            other = replace(panel, width=sides[0], height=sides[1])
+            if written % 8 == 0 and _has_place(ground, flat_size(other, bed, thickness), wish):
+                return written
+        return None
 
-    offers = [f"{('width', 'height')[axis]} {as_ordered(axis, e)}" for axis, e in found]
+    ordered = [(axis, as_ordered(axis, extent)) for axis, extent in found]
+    offers = [f"{('width', 'height')[axis]} {text(size)}" for axis, size in ordered if size]
     if offers:
         return f"Nearest that fit, the other side as ordered: {', '.join(offers)}."
     return "Changing one side alone does not help; widen or add blank zones along its sides."

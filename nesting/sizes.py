@@ -19,7 +19,7 @@ from nesting.ground import Ground, Rims
 from nesting.panels import Panel
 from nesting.positions import PositionMap, Wish, has_place, map_positions
 
-_MOST_TRIED = 4000
+_MOST_TRIED = 400
 
 
 @dataclass(frozen=True, slots=True)

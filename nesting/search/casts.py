@@ -6,6 +6,7 @@
 from __future__ import annotations
 
 import random
+from collections import Counter
 from collections.abc import Sequence
 from dataclasses import replace
 from functools import partial
@@ -22,6 +23,7 @@ from nesting.search.pricing import Priced, Pricer
 from nesting.search.solver import Deadline, Report, silent
 
 _LARGEST_TO_ENRICH = 150
+_FIRST_NODES = 20
 _FEW = 5
 """Up to so many casts are filled in one model."""
 
@@ -110,7 +112,7 @@ class CastSearch:
 
     def _price(self, prices: Sequence[int], limits: Counts) -> Counts | None:
         time = self.deadline.within(self.deadline.left / 4)
-        priced = self.pricer.heaviest(prices, limits, time)
+        priced = self.pricer.heaviest(prices, limits, time, most_nodes=_FIRST_NODES)
         return self._keep(priced.layout, limits) if priced.layout else None
 
     def _keep(self, layout: Layout, limits: Sequence[int]) -> Counts:
@@ -197,7 +199,8 @@ class CastSearch:
         layouts, _ = fill_casts(self.instance, self.points, demand, casts, time)
         if layouts is None:
             return None
-        return [(1, self._keep(layout, self.instance.demand)) for layout in layouts]
+        counts = Counter(self._keep(layout, self.instance.demand) for layout in layouts)
+        return [(repeats, kept) for kept, repeats in counts.items()]
 
     def _dive(self) -> None:
         """Fix the most used layout of the mix, generate for what is left, and so on down."""

@@ -34,10 +34,16 @@ class Pricer:
     instance: Instance
     points: Points
 
-    def heaviest(self, prices: Sequence[int], limits: Counts, deadline: Deadline) -> Priced:
+    def heaviest(
+        self,
+        prices: Sequence[int],
+        limits: Counts,
+        deadline: Deadline,
+        most_nodes: int | None = None,
+    ) -> Priced:
         """Return the heaviest layout found with at most ``limits`` of each item.
 
-        ``limit`` is proved: it is the solver's bound rounded down, whether or not time ran out.
+        ``limit`` is proved: the solver's bound rounded down, whether or not time or nodes ran out.
         """
         owner = self.instance.owner
         profit = np.asarray(prices, dtype=float)[owner]
@@ -47,7 +53,14 @@ class Pricer:
             if all(limit >= top for limit, top in zip(limits, self._most, strict=True))
             else self._limited(limits)
         )
-        found = solve(profit, rows, upper.astype(float), maximise=True, deadline=deadline)
+        found = solve(
+            profit,
+            rows,
+            upper.astype(float),
+            maximise=True,
+            deadline=deadline,
+            most_nodes=most_nodes,
+        )
         layout: Layout = ()
         if found.values is not None:
             layout = tuple(int(place) for place in np.flatnonzero(found.values > 0.5))

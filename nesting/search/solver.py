@@ -19,12 +19,12 @@ class Deadline:
     """A moment by which to stop; without a limit it never comes.
 
     ``effort`` scales limits on work (not on time) by the time allowed: 1 for a minute or no
-    limit. Work limits give the same answer on a slow machine as on a fast one.
+    limit, 10 at most. Work limits give the same answer on a slow machine as on a fast one.
     """
 
     def __init__(self, seconds: float | None = None) -> None:
         self._end = INFINITY if seconds is None else time.monotonic() + seconds
-        self.effort = 1.0 if seconds is None else max(0.1, seconds / 60)
+        self.effort = 1.0 if seconds is None else min(10.0, max(0.1, seconds / 60))
 
     @property
     def left(self) -> float:

@@ -360,19 +360,14 @@ def test_unions_of_boxes_cover_the_same_cells(shapes):
 
 
 FIVE_ZONES = [Box(1, 1, 7, 3), Box(0, 5, 3, 7), Box(5, 3, 8, 7), Box(1, 4, 6, 5), Box(1, 2, 4, 8)]
-COINCIDING = pytest.mark.xfail(
-    strict=True, reason="ground is lost where the rim of what is left runs back along itself"
-)
 
 
-@COINCIDING
 def test_ground_beside_zones_that_close_it_off_is_left():
     """Five zones that close off a cell between them leave that cell and all around them."""
     frame = Box(-1, -1, 9, 9)
     assert (rest_of([frame], FIVE_ZONES, 9) == left_over([frame], FIVE_ZONES, 9)).all()
 
 
-@COINCIDING
 @given(st.lists(BOXES, max_size=6), st.lists(BOXES, max_size=4))
 @example([Box(0, 1, 3, 4), Box(0, 2, 3, 4), Box(0, 0, 1, 2)], [Box(0, 2, 4, 3), Box(0, 2, 3, 3)])
 @example(
@@ -385,9 +380,6 @@ def test_the_rest_of_boxes_covers_the_same_cells(shapes, cutters):
     assert (rest_of(shapes, cutters, 6) == left_over(shapes, cutters, 6)).all()
 
 
-@pytest.mark.xfail(
-    strict=True, raises=ValueError, reason="slivers at crossings are made polygons of two points"
-)
 def test_slanted_cutters_leave_whole_outlines():
     """Where several slanted sides all but meet in a point, what is left is still polygons."""
     corners = [

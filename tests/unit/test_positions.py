@@ -389,9 +389,6 @@ def wreath():
     return Polygon(rect(50, 50, 500, 500).shell, (tuple((x * MM, y * MM) for x, y in opening),))
 
 
-@pytest.mark.xfail(
-    strict=True, reason="a free region between slopes need not reach the top of any obstacle's box"
-)
 @pytest.mark.parametrize("size", [(20, 146), (29, 164), (20, 191)])
 def test_a_pocket_between_slopes_is_found(size):
     """A tall panel fits the wreath's opening too; its map says so, so it has a first place."""

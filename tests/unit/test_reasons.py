@@ -96,7 +96,7 @@ def test_offers_are_in_the_jobs_units():
 def test_offers_on_a_curved_bed_are_as_ordered():
     """On a drum the face is longer than the flat liner: 665 flat are 666.438 on the face."""
     drum = Bed("drum", "convex", 3000 * MM, "y", Fraction(1, 2))
-    assert "height 666.438 mm" in told(803, 668, bed=drum)
+    assert "height 666.437 mm" in told(803, 668, bed=drum)
     sideways = replace(drum, curved_axis="x")
     assert "height 665 mm" in told(803, 668, bed=sideways)
 
@@ -111,7 +111,6 @@ def test_what_is_offered_fits(size):
         assert choose_size(GROUND, asked, TABLE) is not None
 
 
-@pytest.mark.xfail(strict=True, reason="offers are printed to 0.001 mm, a place may need the step")
 def test_what_is_offered_on_a_curved_bed_fits():
     """Each offer, ordered as printed, has a place there too."""
     bed = Bed("drum", "concave", 3000 * MM, "y", Fraction(1, 2))
@@ -120,7 +119,6 @@ def test_what_is_offered_on_a_curved_bed_fits():
         assert choose_size(GROUND, panel(803, float(height)), bed) is not None
 
 
-@pytest.mark.xfail(strict=True, reason="plain ground has no zones to be told about")
 def test_on_plain_ground_nothing_is_said_of_zones():
     """A panel 390 long on 400 leaves too little for a dam and too much to lie on both rims."""
     assert "zone" not in told(390, 300, plain())

@@ -189,9 +189,6 @@ def test_the_same_job_gives_the_same_schedule():
     assert schedule_casts(job) == schedule_casts(job)
 
 
-@pytest.mark.xfail(
-    strict=True, raises=AssertionError, reason="see test_geometry.py: ground beside zones is lost"
-)
 def test_zones_that_close_off_ground_leave_it_out_of_bounds():
     """Five zones, all given as boxes in 100 mm, between which detail must not take a dam."""
     boxes = [(1, 1, 6, 2), (0, 5, 3, 2), (5, 3, 3, 4), (1, 4, 5, 1), (1, 2, 3, 6)]

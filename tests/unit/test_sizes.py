@@ -188,9 +188,6 @@ def test_a_size_measured_on_the_back_needs_the_panels_thickness():
     assert choose_size(GROUND, thick, drum).map.height == flat_size(thick, drum, 13 * MM)[1]
 
 
-@pytest.mark.xfail(
-    strict=True, reason="a free region between slopes need not reach the top of any obstacle's box"
-)
 def test_a_size_that_fits_between_slopes_is_found():
     """A panel 20 x 146 fits the opening of a wreath, a square set on its corner 400 across."""
     opening = tuple((x * MM, y * MM) for x, y in [(300, 100), (500, 300), (300, 500), (100, 300)])
