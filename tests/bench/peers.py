@@ -11,7 +11,7 @@ LIMIT_S = 60
 CASES = [
     Case("banded_job", 1, LIMIT_S, {"sizes": 4, "total": [20, 24], "bands": [4, 3]}),
     Case("banded_job", 2, LIMIT_S, {"sizes": 6, "total": [50, 60], "bands": [5, 4]}),
-    *(Case("banded_job", seed, LIMIT_S) for seed in (1, 2, 29, 33)),
+    *(Case("banded_job", seed, LIMIT_S) for seed in (1, 29, 33)),
     Case("banded_job", 29, LIMIT_S, {"total": [1000, 1000]}),
     Case("island_job", 1, LIMIT_S, {"rectangular": True, "islands": 10}),
 ]
