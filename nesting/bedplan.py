@@ -20,7 +20,7 @@ from nesting.settle import Seat, settle
 from nesting.sizes import Size
 from nesting.slopes import search_casts, seat_at
 
-_SHORTEN_S = 1.0
+_SHORTEN_S = 5.0
 
 
 @dataclass(frozen=True)

@@ -23,6 +23,7 @@ from nesting.positions import PositionMap, Sheet, Wish, keep_off_strips, ring_st
 from nesting.search.solver import INFINITY, Floats, rows_of, solve
 from nesting.units import STEPS_PER_MM
 
+_MOST_NODES = 2_000
 _ROUNDS = 6
 """How many least clearances are made as large as possible one after the other."""
 
@@ -250,7 +251,7 @@ def _mark(
     lower = np.concatenate([np.full(2 * n, -1e6), np.zeros(n + 1)])
     upper = np.concatenate([np.full(2 * n, 1e6), np.ones(n), [1e6]])
     whole = np.repeat([False, True, True, False], [n, n, n, 1])
-    found = solve(cost, rows_of(entries), upper, lower=lower, integer=whole)
+    found = solve(cost, rows_of(entries), upper, lower=lower, integer=whole, most_nodes=_MOST_NODES)
     if found.values is None:
         return None
     at = [_steps(found.values, k, n, ground.rules.set_out) for k in range(n)]

@@ -90,7 +90,9 @@ class CastSearch:
                 int(price * vary.uniform(0.3, 1.7)) + vary.randint(0, top // 8)
                 for price in self.certificate.prices
             ]
-            priced = self.pricer.heaviest(prices, self.instance.demand, self.deadline.within(1))
+            priced = self.pricer.heaviest(
+                prices, self.instance.demand, self.deadline, most_nodes=_FIRST_NODES
+            )
             self._keep(priced.layout, self.instance.demand)
 
     def _begin(self) -> None:
