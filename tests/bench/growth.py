@@ -9,6 +9,7 @@ from typing import Any
 from common import Case, Lines, command, exponent, measure, median, seconds, share, table
 
 LIMIT_S = 20
+SEEDS = 1
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,7 +63,7 @@ def _rows(series: Series, quick: bool) -> Iterator[tuple[str, ...]]:
     values = series.values[:: len(series.values) - 1] if quick else series.values
     casts_s, whole_s, sizes = [], [], []
     for value in values:
-        measured = [measure(case) for case in series.cases(value, 1 if quick else 3)]
+        measured = [measure(case) for case in series.cases(value, 1 if quick else SEEDS)]
         results = [result for result in measured if "error" not in result]
         if not results:
             yield series.name, f"{value}", "-", measured[0]["error"], "-", "-", "-", "-"
