@@ -1,4 +1,4 @@
-"""The command line: two commands, their text, and the exit code each ends with.
+"""The command line: its commands, their text, and the exit code each ends with.
 
 Only click is imported before a command runs, so that help comes at once.
 """
@@ -18,6 +18,7 @@ from typing import TYPE_CHECKING
 
 import click
 
+from nesting.cli_wall import make_wall
 from nesting.errors import InputError, NestingError, RefusedError
 
 if TYPE_CHECKING:
@@ -368,3 +369,6 @@ def _redraw(text: str) -> None:
 def _show_trace(args: Sequence[str]) -> None:
     if "--debug" in args:
         click.echo(traceback.format_exc(), nl=False, err=True)
+
+
+nesting.add_command(make_wall(_say, _debug, _help))

@@ -29,6 +29,7 @@ AreaStyle = Literal[
     "datum",
     "bar",
     "gap",
+    "skin",
 ]
 LineStyle = Literal["frame", "rule", "rim", "edge_side", "joint", "zone", "witness", "leader"]
 TextStyle = Literal["plain", "bold"]

@@ -27,12 +27,16 @@ _BARS: dict[Units, tuple[tuple[int, int], ...]] = {
 
 
 def draw_strip(
-    strip: Rect, rows: Sequence[Sequence[str]], view: View, units: Units
+    strip: Rect,
+    rows: Sequence[Sequence[str]],
+    view: View,
+    units: Units,
+    what: str = "on the liner",
 ) -> tuple[Shape, ...]:
     """Return the strip: rows of cells from above, the first row larger, the bar ending the last.
 
     Cells are as wide as their words and the first takes what is left; where all do not fit, the
-    widest are shortened.
+    widest are shortened. ``what`` says where the bar has its full length.
     """
     shapes: list[Shape] = [Line((*strip.ring, strip.ring[0]), "frame")]
     height = strip.height / len(rows)
@@ -42,7 +46,7 @@ def draw_strip(
         if index:
             shapes.append(Line(((row.x0, row.y1), (row.x1, row.y1)), "rule"))
         if index == len(rows) - 1:
-            bar = _draw_bar(row, view, units)
+            bar = _draw_bar(row, view, units, what)
             shapes += bar
             row = row._replace(x1=bounds_of(bar).x0 - _PAD)
             shapes.append(Line(((row.x1, row.y0), (row.x1, row.y1)), "rule"))
@@ -86,12 +90,12 @@ def _shares(wanted: Sequence[float], room: float) -> list[float]:
     return [widths[0] + left, *widths[1:]]
 
 
-def _draw_bar(row: Rect, view: View, units: Units) -> list[Shape]:
-    """Return the bar with its length on the liner and on paper, flush with the row's right end."""
+def _draw_bar(row: Rect, view: View, units: Units, what: str) -> list[Shape]:
+    """Return the bar with its true length and that on paper, flush with the row's right end."""
     length, parts = bar_length(view, units)
     per_unit = MM_PER_INCH if units == "in" else Fraction(1)
     on_paper = length * per_unit / view.scale
-    words = f"{length} {units} on the liner, {_paper_length(on_paper, units)} on paper"
+    words = f"{length} {units} {what}, {_paper_length(on_paper, units)} on paper"
     x1 = row.x1 - _PAD - words_width(words, 3.5) - _PAD
     part = float(on_paper) / parts
     x0 = x1 - part * parts

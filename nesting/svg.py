@@ -36,6 +36,7 @@ _AREAS: dict[str, dict[str, str]] = {
     "datum": {"fill": _INK},
     "bar": {"fill": _INK, "stroke": _INK, "stroke-width": "0.25"},
     "gap": {"fill": "#ffffff", "stroke": _INK, "stroke-width": "0.25"},
+    "skin": {"fill": _INK},
 }
 _LINES: dict[str, dict[str, str]] = {
     "frame": {"stroke": _INK, "stroke-width": "0.7"},

@@ -17,15 +17,16 @@ LEVELS = {
     3: "job casts",
     4: """ground positions layers candidates sizes dams beds areas findings
           check check_areas check_counts check_dams check_ornaments check_panels
-          check_rects check_shapes""",
+          check_rects check_shapes wall wallpath""",
     5: "search",
     6: "settle reasons slopes bedplan schedule",
     7: """textfile tomltext tomlcheck readers jobtables jobfile
           areafigures scheduletables schedulefile
           drawing figures terrain key labels lettering masking names ordinates overview sheet strip
-          report setout tables tolerancetable""",
+          report setout tables tolerancetable
+          wallfile walldrawing wallreport""",
     8: "svg planfiles output console",
-    9: "cli",
+    9: "cli cli_wall",
 }
 """Every module under its level; all of ``search`` is one level."""
 
@@ -34,7 +35,7 @@ HOMES = {
     "pyclipper": {"geometry"},
     "highspy": {"search.solver"},
     "svgwrite": {"svg"},
-    "click": {"cli"},
+    "click": {"cli", "cli_wall"},
 }
 """The only modules that may import a third-party package."""
 

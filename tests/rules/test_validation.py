@@ -16,6 +16,7 @@ from published import test_packing_instances as packing
 from published import test_svg_units as drawings
 from published import test_tolerances as tolerances
 from published import test_units as units
+from published import test_walls as walls
 
 from nesting.search.fewest import find_casts
 from nesting.search.solver import Deadline
@@ -134,6 +135,7 @@ PARTS = {
     "arcs": lambda: figure_table(f for f in beds.FIGURES if f.source != beds.OWN),
     "beds": lambda: figure_table(f for f in beds.FIGURES if f.source == beds.OWN),
     "tolerances": tolerance_table,
+    "walls": lambda: figure_table(walls.FIGURES),
     "drawings": lambda: figure_table(drawings.FIGURES),
     "sheets": sheet_table,
     "rolls": roll_table,

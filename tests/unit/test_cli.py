@@ -435,6 +435,6 @@ def test_help_imports_nothing_heavy():
         [sys.executable, "-c", script], capture_output=True, text=True, check=True
     )
     assert ended.stderr.splitlines() == [
-        "nesting nesting.cli nesting.console nesting.errors",
+        "nesting nesting.cli nesting.cli_wall nesting.console nesting.errors",
         "",
     ]

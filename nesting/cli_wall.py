@@ -1,0 +1,106 @@
+"""The command ``nesting wall``: from a wall file to its order and its plan.
+
+Only click is imported before the command runs.
+"""
+
+from __future__ import annotations
+
+import os
+import secrets
+from collections.abc import Callable, Mapping
+from pathlib import Path
+
+import click
+
+from nesting.errors import InputError
+
+Option = Callable[[Callable[..., None]], Callable[..., None]]
+
+
+def make_wall(
+    say: Callable[[str], None],
+    debug_option: Option,
+    help_option: Option,
+) -> click.Command:
+    """Return the command, which prints through ``say`` and has the options all commands have."""
+
+    @click.command(
+        name="wall",
+        short_help="Work out panels, beds and a plan from a wall to be clad or formed.",
+        add_help_option=False,
+    )
+    @click.argument("wall_file", metavar="FILE")
+    @click.option(
+        "-o", "--output", "order_file", metavar="ORDER", help="Write the tables of the order here."
+    )
+    @click.option("--svg", "svg_file", metavar="DRAWING", help="Write the plan of the wall here.")
+    @click.option(
+        "--json", "as_json", is_flag=True, help="Print the order as JSON and nothing else."
+    )
+    @debug_option
+    @help_option
+    def wall(
+        wall_file: str, order_file: str | None, svg_file: str | None, as_json: bool, debug: bool
+    ) -> None:
+        """Work out from FILE, a wall to be clad or formed, which panels and beds it takes.
+
+        With -o, ORDER gets [[bed]] and [[panel]] tables to paste behind a job's liner and rules;
+        with --svg, DRAWING gets the plan with joints and marks. Both replace files of that name.
+        """
+        from nesting.wall import divide_wall
+        from nesting.wallfile import read_wall, write_order
+        from nesting.wallreport import report_wall, wall_to_json
+
+        targets = _targets(wall_file, order_file, svg_file)
+        found = read_wall(Path(wall_file))
+        stretches = divide_wall(found)
+        files: dict[Path, str] = {}
+        if order_file is not None:
+            files[targets[0]] = write_order(found, stretches)
+        if svg_file is not None:
+            from nesting.svg import to_svg
+            from nesting.walldrawing import draw_wall
+
+            files[targets[-1]] = to_svg(draw_wall(found, stretches))
+        write_together(files)
+        say(wall_to_json(found, stretches) if as_json else report_wall(found, stretches))
+        if not as_json:
+            say(f"\n{_written(files)}")
+
+    return wall
+
+
+def write_together(files: Mapping[Path, str]) -> None:
+    """Write all texts as UTF-8, or none; InputError where a file cannot be written."""
+    scratch: dict[Path, Path] = {}
+    try:
+        for path, text in files.items():
+            if path.is_dir():
+                raise IsADirectoryError(None, "is a directory")
+            fresh = path.parent / f".nesting-{secrets.token_hex(4)}"
+            scratch[path] = fresh
+            fresh.write_bytes(text.encode("utf-8"))
+        for path, fresh in scratch.items():
+            os.replace(fresh, path)
+    except OSError as error:
+        reason = (error.strerror or str(error)).lower()
+        remedy = "mend that or name another file"
+        raise InputError(str(path), "the file must be writable", reason, remedy) from error
+    finally:
+        for fresh in scratch.values():
+            fresh.unlink(missing_ok=True)
+
+
+def _targets(wall_file: str, *named: str | None) -> list[Path]:
+    """Return the files to write; a usage error where two of them, or one and FILE, are the same."""
+    targets = [Path(name) for name in named if name is not None]
+    paths = [os.path.realpath(path) for path in (Path(wall_file), *targets)]
+    if len(set(paths)) < len(paths):
+        raise click.UsageError("FILE, ORDER and DRAWING must be different files.")
+    return targets
+
+
+def _written(files: Mapping[Path, str]) -> str:
+    if files:
+        return f"Written: {', '.join(str(path) for path in files)}."
+    return "Nothing was written; name a file with -o for the order, with --svg for the plan."

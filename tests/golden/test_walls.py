@@ -1,0 +1,38 @@
+"""The walls among the examples, byte for byte; ``pytest --redraw`` writes anew."""
+
+from pathlib import Path
+
+import pytest
+
+from nesting.svg import to_svg
+from nesting.wall import divide_wall
+from nesting.walldrawing import draw_wall
+from nesting.wallfile import read_wall, write_order
+from nesting.wallreport import report_wall
+
+ROOT = Path(__file__).parents[2]
+WALLS = sorted((ROOT / "examples" / "walls").glob("*.toml"))
+
+
+def test_there_is_an_example():
+    """The folder has walls."""
+    assert [path.stem for path in WALLS] == ["reading-room-drum"]
+
+
+@pytest.mark.parametrize("path", WALLS, ids=lambda path: path.stem)
+def test_a_wall_comes_to_the_committed_order_and_plan(path, request):
+    """Order, plan and report are the committed ones, and nothing stale lies beside them."""
+    wall = read_wall(path)
+    stretches = divide_wall(wall)
+    folder = ROOT / "output_svg" / path.stem
+    files = {
+        "order.toml": write_order(wall, stretches),
+        "plan.svg": to_svg(draw_wall(wall, stretches)),
+        "report.txt": report_wall(wall, stretches) + "\n",
+    }
+    for name, text in files.items():
+        if request.config.getoption("--redraw"):
+            folder.mkdir(parents=True, exist_ok=True)
+            (folder / name).write_text(text, encoding="utf-8", newline="\n")
+        assert (folder / name).read_text(encoding="utf-8") == text
+    assert sorted(files) == sorted(each.name for each in folder.iterdir())

@@ -1,0 +1,149 @@
+"""Arcs, chords and joints of walls against printed figures; the source stands in each.
+
+"mm" stands for whichever unit the source uses: the relations do not depend on it.
+"""
+
+import math
+from fractions import Fraction
+
+import pytest
+from printed import LAST_PLACE, Figure
+
+from nesting.arcs import chord_of_arc, chord_of_ordinate, radius_of
+from nesting.units import STEPS_PER_INCH, STEPS_PER_MM
+from nesting.wall import (
+    LEAST_JOINT,
+    NOMINAL_JOINT,
+    Arc,
+    Wall,
+    divide_wall,
+    joint_warnings,
+    length_differences,
+)
+
+MM = STEPS_PER_MM
+RADII = "Machinery's Handbook, 31st ed. 2020, p. 79"
+SEGMENTS = "Machinery's Handbook, 31st ed. 2020, p. 50, examples 3 and 4"
+SURVEY = "solved surveying problem, simple curves"
+FAQ = "PCI frequently asked questions"
+OWN = "arithmetic, no outside source"
+
+
+def make_wall(radius, angle, skins=("outer",), cavity=0, joint=20 * MM):
+    """Return an open arc of the radius [mm] and angle [rad] with one panel in each skin."""
+    arc = Arc("A", round(radius * MM), angle, skins[-1], panels=1)
+    return Wall("published", "mm", (arc,), skins, cavity * MM, MM, MM, joint, MM)
+
+
+def arc_of(radius, angle):
+    """Return the width of the panel that spans the whole arc."""
+    (stretch,) = divide_wall(make_wall(radius, angle))
+    return stretch.width / MM
+
+
+def chord_of(radius, angle):
+    """Return the chord of that panel."""
+    return chord_of_arc(arc_of(radius, angle), radius)
+
+
+def difference(radius):
+    """Return by how much the skins of 26 degrees, 200 mm apart from face to face, differ [mm]."""
+    wall = make_wall(radius, math.radians(26), ("inner", "outer"), 198)
+    ((_, _, inner, outer),) = length_differences(wall)
+    return (outer - inner) / MM
+
+
+def span(chord, radius):
+    """Return the angle [rad] of a chord."""
+    return 2 * math.asin(chord / (2 * radius))
+
+
+SEGMENT = span(chord_of_ordinate(2, 12), 12)
+SHALLOW = radius_of(70, 2)
+
+FIGURES = (
+    Figure(
+        SURVEY,
+        "panel over the whole arc of 26 degrees at radius 311 m, in m",
+        "141.13",
+        lambda: arc_of(311, math.radians(26)),
+        "0.005",
+        LAST_PLACE,
+    ),
+    Figure(
+        SURVEY,
+        "chord of the same panel, in m",
+        "139.92",
+        lambda: chord_of(311, math.radians(26)),
+        "0.005",
+        LAST_PLACE,
+    ),
+    Figure(
+        SURVEY,
+        "chord of the panel of middle ordinate 2 m at its radius, in m",
+        "70",
+        lambda: chord_of(SHALLOW, span(70, SHALLOW)),
+        "0.001",
+        "the panel is rounded to the step",
+    ),
+    Figure(
+        SEGMENTS,
+        "panel over the segment of radius 12 and depth 2",
+        "14.06",
+        lambda: arc_of(12, SEGMENT),
+        "0.005",
+        LAST_PLACE,
+    ),
+    Figure(
+        SEGMENTS,
+        "chord of the same panel",
+        "13.27",
+        lambda: chord_of(12, SEGMENT),
+        "0.005",
+        LAST_PLACE,
+    ),
+    Figure(
+        RADII,
+        "chord of the panel of radius 60 and height 8",
+        "59.86",
+        lambda: chord_of(60, span(chord_of_ordinate(8, 60), 60)),
+        "0.01",
+        "the book cuts off after two places",
+    ),
+    Figure(FAQ, "nominal joint, in in", "3/4", lambda: _inches(NOMINAL_JOINT)),
+    Figure(FAQ, "least joint for sealant, in in", "3/8", lambda: _inches(LEAST_JOINT)),
+    Figure(
+        OWN,
+        "two skins over 26 degrees, faces 200 mm apart: difference, in mm",
+        "90.757",
+        lambda: difference(3000),
+        "0.0005",
+        LAST_PLACE,
+    ),
+)
+
+
+def _inches(steps):
+    return Fraction(steps, STEPS_PER_INCH)
+
+
+@pytest.mark.parametrize("figure", FIGURES, ids=lambda figure: figure.case)
+def test_a_wall_has_the_printed_figure(figure):
+    """Ours and the printed figure are no farther apart than is said, for the reason given."""
+    assert figure.off() <= Fraction(figure.within)
+
+
+def test_the_difference_of_two_skins_does_not_depend_on_the_radius():
+    """Angle x distance, whatever the radius: arithmetic, no outside source."""
+    assert difference(3000) == pytest.approx(difference(30_000), abs=1e-6)
+
+
+@pytest.mark.parametrize(
+    ("sixteenths", "told"),
+    [(5, "3/8 in (9.525 mm), the least"), (6, "nominal 3/4 in"), (11, "nominal 3/4 in"), (12, "")],
+)
+def test_joints_are_judged_by_the_printed_figures(sixteenths, told):
+    """PCI frequently asked questions: 3/4 in nominal, 3/8 in least for sealant."""
+    found = joint_warnings(make_wall(3000, 1.0, joint=sixteenths * STEPS_PER_INCH // 16))
+    assert len(found) == bool(told)
+    assert all(told in text and FAQ in text for text in found)
