@@ -15,7 +15,7 @@ LEVELS = {
     1: "geometry arcs convex",
     2: "liner bed panels tolerances",
     3: "job casts",
-    4: """ground positions layers candidates sizes dams beds areas findings
+    4: """ground positions layers candidates sizes keepoff widths sizerange dams beds areas findings
           check check_areas check_counts check_dams check_ornaments check_panels
           check_rects check_shapes wall wallpath""",
     5: "search",
@@ -39,7 +39,7 @@ HOMES = {
 }
 """The only modules that may import a third-party package."""
 
-JUDGED = """convex ground positions layers candidates sizes dams
+JUDGED = """convex ground positions layers candidates sizes keepoff widths sizerange dams
             settle slopes bedplan schedule"""
 """What the checker must not rest on, besides the search itself."""
 
