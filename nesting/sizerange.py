@@ -14,6 +14,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 
 import numpy as np
+from numpy.typing import NDArray
 
 from nesting.casts import Sides
 from nesting.convex import Ints, Pieces, Run, merged, pieces_of_boxes
@@ -30,6 +31,8 @@ from nesting.keepoff import (
     tie,
 )
 from nesting.positions import NO_WISH, Wish
+
+Bools = NDArray[np.bool_]
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,8 +54,8 @@ class _Cells:
     """Cells of one side of the panel along y: closed (n, 2), and which are stops from below."""
 
     ends: Ints
-    is_stop: np.ndarray
-    active: np.ndarray
+    is_stop: Bools
+    active: Bools
 
 
 def map_sizes(
@@ -139,7 +142,8 @@ def _obstacles(bans: list[tuple[Pieces, Box]]) -> tuple[Ints, Ints]:
 
     A side of that kind may not lie from first to last; see `extents_between` for ``ACROSS``.
     """
-    along, up = [], []
+    along: list[Ints] = []
+    up: list[Ints] = []
     for pieces, strip in bans:
         x0, y0, x1, y1 = pieces.boxes.T
         for found, (kind, low, high), start, stop in (

@@ -1,4 +1,4 @@
-"""Which sizes have a place when one side is given: every width at a height, every height at a width.
+"""Which sizes have a place when one side is given: all widths at a height, or all heights.
 
 With the height given, a panel can be pushed down until something stops it, so only the lines at
 which that can happen need looking at; on each of them the widths follow from where its two upright

@@ -19,7 +19,7 @@ LEVELS = {
           check check_areas check_counts check_dams check_ornaments check_panels
           check_rects check_shapes wall wallpath""",
     5: "search",
-    6: "settle reasons slopes bedplan schedule",
+    6: "settle reasons slopes bedplan schedule blockers changes nearest fits",
     7: """textfile tomltext tomlcheck readers jobtables jobfile
           areafigures scheduletables schedulefile
           drawing figures terrain key labels lettering masking names ordinates overview sheet strip
@@ -40,7 +40,7 @@ HOMES = {
 """The only modules that may import a third-party package."""
 
 JUDGED = """convex ground positions layers candidates sizes keepoff widths sizerange dams
-            settle slopes bedplan schedule"""
+            settle slopes bedplan schedule changes nearest fits"""
 """What the checker must not rest on, besides the search itself."""
 
 ARRAYS_BELOW = 7

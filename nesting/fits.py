@@ -1,0 +1,202 @@
+"""Whether a liner gives a size: where best, or why not, what is nearest and what would mend it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from nesting.bed import Bed
+from nesting.beds import flat_size
+from nesting.blockers import list_blockers
+from nesting.casts import Dam, Placement
+from nesting.changes import Change, find_change
+from nesting.convex import Run
+from nesting.dams import place_dams
+from nesting.geometry import Box
+from nesting.ground import Ground
+from nesting.nearest import Nearest, find_nearest
+from nesting.panels import Panel
+from nesting.positions import PositionMap, Sheet, Wish, map_positions
+from nesting.settle import Seat, settle
+from nesting.sizes import Size, choose_size, wish_of
+from nesting.units import STEPS_PER_MM
+
+
+@dataclass(frozen=True, slots=True)
+class Seated:
+    """The best place of a size: as far from every ornament as it can lie.
+
+    ``shift`` is how far the panel could move left, right, down and up from there [steps];
+    ``clearance`` the least distance from a dam to ornament, None where there is no dam or ornament.
+    """
+
+    placement: Placement
+    map: PositionMap
+    dams: tuple[Dam, ...]
+    shift: tuple[int, int, int, int]
+    clearance: int | None
+    idle_share: Fraction
+
+
+@dataclass(frozen=True, slots=True)
+class Blocked:
+    """One way to make the nearest size with a place into the one asked, and what forbids it.
+
+    The panel is ``amount`` [steps] too large on ``side``, measured on the flat liner.
+    """
+
+    side: str
+    amount: int
+    blockers: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Fit:
+    """The answer for one panel size on one bed; ``seated`` is None where it has no place.
+
+    ``nearest``, ``blocked`` and ``change`` say what there is instead, and are empty where it has.
+    """
+
+    panel: Panel
+    bed: Bed
+    flat: tuple[int, int]
+    seated: Seated | None
+    nearest: Nearest | None = None
+    blocked: tuple[Blocked, ...] = ()
+    change: Change | None = None
+
+    @property
+    def off_nominal(self) -> tuple[int, int]:
+        """By how much the size was changed within its tolerance [steps]."""
+        return self.seated.placement.off_nominal if self.seated else (0, 0)
+
+
+def fit_size(ground: Ground, panel: Panel, bed: Bed, *, mend: bool = True) -> Fit:
+    """Return whether the panel has a place on the liner when it lies on that bed.
+
+    ``mend`` says whether the smallest change to the liner is looked for too, where it has none.
+
+    Raises ValueError where no panel can have that size on that bed, see `beds.flat_length`.
+    """
+    flat = flat_size(panel, bed, ground.liner.thickness)
+    size = choose_size(ground, panel, bed)
+    if size is not None:
+        return Fit(panel, bed, flat, seat_best(ground, size))
+    wish = wish_of(ground, panel)
+    nearest = find_nearest(ground, panel, bed)
+    blocked = tuple(_blocked(ground, panel, bed, flat, nearest, wish))
+    change = find_change(ground, flat, wish) if mend else None
+    return Fit(panel, bed, flat, None, nearest, blocked, change)
+
+
+def seat_best(ground: Ground, size: Size) -> Seated:
+    """Return the place with the largest least clearance, on the set-out division where it can be.
+
+    The least clearance is found by halving: a place with more clearance is one with less, too.
+    """
+    width, height = size.map.width, size.map.height
+    x, y, sheet = _roomiest(ground, size)
+    spot = Placement(
+        size.panel.mark, x, y, width, height, sheet.sides, off_nominal=size.off_nominal
+    )
+    (settled,) = settle(ground, [Seat(spot, size.map, size.wish)])
+    shown = tuple(
+        ornament.name
+        for ornament in ground.liner.ornaments
+        if settled.box.contains(ornament.outline.bounds)
+    )
+    dams = place_dams(ground.liner, ground.rules, [settled])
+    clearances = [dam.clearance for dam in dams if dam.clearance is not None]
+    return Seated(
+        replace(settled, shows=shown),
+        size.map,
+        dams,
+        _shift(size.map, settled),
+        min(clearances, default=None),
+        1 - Fraction(width * height, ground.liner.outline.area),
+    )
+
+
+def _roomiest(ground: Ground, size: Size) -> tuple[int, int, Sheet]:
+    low, high = 0, max(ground.frame.width, ground.frame.height)
+    found = _place_with(ground, size, low) or _first_place(size)
+    while high - low > STEPS_PER_MM // 8:
+        middle = (low + high) // 2
+        better = _place_with(ground, size, middle)
+        low, high = (middle, high) if better else (low, middle)
+        found = better or found
+    return found
+
+
+def _place_with(ground: Ground, size: Size, clearance: int) -> tuple[int, int, Sheet] | None:
+    """Return a place whose dams keep at least that far from all ornament, inside and outside."""
+    rules = ground.rules
+    wider = replace(
+        rules,
+        dam_clearance=max(rules.dam_clearance, clearance),
+        edge_margin=max(rules.edge_margin, clearance),
+    )
+    maps = map_positions(replace(ground, rules=wider), size.map.width, size.map.height, size.wish)
+    for sheet in sorted(maps.sheets, key=lambda sheet: sheet.sides.count("dam")):
+        if (place := sheet.first_place()) is not None:
+            return *place, sheet
+    return None
+
+
+def _first_place(size: Size) -> tuple[int, int, Sheet]:
+    """Return the place that made the size count as fitting, in a pocket between slopes."""
+    place = size.map.first_place()
+    sheet = size.map.sheet_at(*place) if place else None
+    if place is None or sheet is None:
+        raise RuntimeError(f"panel {size.panel.mark!r} has a place, but none was found again")
+    return *place, sheet
+
+
+def _shift(panel_map: PositionMap, spot: Placement) -> tuple[int, int, int, int]:
+    """Return how far a panel can move left, right, down and up with the same sides."""
+    sheet = panel_map.sheet_at(spot.x, spot.y)
+    if sheet is None:
+        raise RuntimeError(f"panel {spot.mark!r} was settled off its map")
+    low, high = _run_around(sheet.runs_at_y(spot.y), spot.x)
+    bottom, top = _run_around(sheet.runs_at_x(spot.x), spot.y)
+    return spot.x - low, high - spot.x, spot.y - bottom, top - spot.y
+
+
+def _run_around(runs: list[Run], at: int) -> Run:
+    return next(run for run in runs if run[0] <= at <= run[1])
+
+
+def _blocked(
+    ground: Ground, panel: Panel, bed: Bed, flat: tuple[int, int], nearest: Nearest, wish: Wish
+) -> list[Blocked]:
+    """Return what keeps the nearest narrower and lower sizes from growing, least growth first."""
+    found: list[Blocked] = []
+    for other, axis in ((nearest.narrower, 0), (nearest.lower, 1)):
+        if other is None:
+            continue
+        size = flat_size(
+            replace(panel, width=other[0], height=other[1]), bed, ground.liner.thickness
+        )
+        maps = map_positions(ground, *size, wish)
+        place = maps.first_place()
+        sheet = maps.sheet_at(*place) if place else None
+        if place and sheet:
+            found += _growths(
+                ground, Box(*place, place[0] + size[0], place[1] + size[1]), sheet, axis, flat
+            )
+    return sorted(found, key=lambda each: each.amount)
+
+
+def _growths(
+    ground: Ground, box: Box, sheet: Sheet, axis: int, flat: tuple[int, int]
+) -> list[Blocked]:
+    """Return what forbids a panel at that place to grow to the flat size, either way."""
+    by = flat[axis] - (box.width, box.height)[axis]
+    grown = ((by, 0, 0, 0), (0, 0, by, 0)) if axis == 0 else ((0, by, 0, 0), (0, 0, 0, by))
+    words = (("left", "right"), ("bottom", "top"))[axis]
+    sides = sheet.sides
+    return [
+        Blocked(word, by, tuple(list_blockers(ground, box.grown(*growth), sides)))
+        for word, growth in zip(words, grown, strict=True)
+        if sides[("left", "right", "bottom", "top").index(word)] == "dam"
+    ]

@@ -1,0 +1,142 @@
+"""The sizes nearest to one that have a place: one side changed alone, or both."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from nesting.bed import Bed
+from nesting.beds import flat_size, ordered_length
+from nesting.convex import Run
+from nesting.ground import Ground
+from nesting.panels import Panel
+from nesting.positions import Wish, has_place
+from nesting.sizerange import make_stepped, map_sizes
+from nesting.sizes import wish_of
+from nesting.units import STEPS_PER_MM
+from nesting.widths import heights_at, widths_at
+
+Size = tuple[int, int]
+_FIRST_REACH = 60 * STEPS_PER_MM
+_SLICES = 2
+_WRITTEN = STEPS_PER_MM // 1000
+
+
+@dataclass(frozen=True, slots=True)
+class Nearest:
+    """The nearest sizes with a place, as ordered [steps]; None where there is none.
+
+    ``narrower``, ``wider``, ``lower`` and ``higher`` change one side alone. ``smaller`` and
+    ``larger`` change one side or both, and the greater of the two changes is as small as can be;
+    ``proved`` tells whether that is certain, as it is among axis-parallel obstacles.
+    """
+
+    narrower: Size | None
+    wider: Size | None
+    lower: Size | None
+    higher: Size | None
+    smaller: Size | None
+    larger: Size | None
+    proved: bool
+
+
+def find_nearest(ground: Ground, panel: Panel, bed: Bed) -> Nearest:
+    """Return the sizes nearest to the panel's own that have a place on the bed."""
+    wish = wish_of(ground, panel)
+    flat = flat_size(panel, bed, ground.liner.thickness)
+    fit = _Fitting(ground, panel, bed, wish)
+    narrower, wider = _beside(widths_at(ground, flat[1], wish), flat[0])
+    lower, higher = _beside(heights_at(ground, flat[0], wish), flat[1])
+    across = [None if width is None else fit.write((width, flat[1])) for width in (narrower, wider)]
+    up = [None if height is None else fit.write((flat[0], height)) for height in (lower, higher)]
+    stepped = ground if ground.is_stepped else make_stepped(ground, _SLICES, around=True)
+    both = [_diagonal(stepped, flat, wish, sign) for sign in (-1, 1)]
+    written = [None if size is None else fit.write(size) for size in both]
+    return Nearest(
+        across[0],
+        across[1],
+        up[0],
+        up[1],
+        _closest(panel, [written[0], across[0], up[0]]),
+        _closest(panel, [written[1], across[1], up[1]]),
+        ground.is_stepped,
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class _Fitting:
+    """Writes flat sizes as an order would state them, to 0.001 mm, so that they still fit."""
+
+    ground: Ground
+    panel: Panel
+    bed: Bed
+    wish: Wish
+
+    def write(self, flat: Size) -> Size | None:
+        """Return the ordered size, or None where none close by has a place."""
+        thickness = self.ground.liner.thickness
+        sides = [self.panel.width, self.panel.height]
+        nominal = flat_size(self.panel, self.bed, thickness)
+        changed = [axis for axis in (0, 1) if flat[axis] != nominal[axis]]
+        for axis in changed:
+            sides[axis] = flat[axis]
+            if self.bed.form != "flat" and axis == "xy".index(self.bed.curved_axis):
+                measured = self.panel.measured_on, self.panel.thickness
+                sides[axis] = ordered_length(flat[axis], self.bed, thickness, *measured)
+        for way in (_down, _up):
+            tried = [way(side) if axis in changed else side for axis, side in enumerate(sides)]
+            other = replace(self.panel, width=tried[0], height=tried[1])
+            if has_place(self.ground, *flat_size(other, self.bed, thickness), self.wish):
+                return tried[0], tried[1]
+        return None
+
+
+def _down(length: int) -> int:
+    return length // _WRITTEN * _WRITTEN
+
+
+def _up(length: int) -> int:
+    return -(-length // _WRITTEN) * _WRITTEN
+
+
+def _beside(runs: Sequence[Run], extent: int) -> tuple[int | None, int | None]:
+    """Return the greatest member below an extent and the least above it."""
+    below = max((min(high, extent - 1) for low, high in runs if low < extent), default=None)
+    above = min((max(low, extent + 1) for low, high in runs if high > extent), default=None)
+    return below, above
+
+
+def _diagonal(ground: Ground, size: Size, wish: Wish, sign: int) -> Size | None:
+    """Return the nearest flat size with neither side larger (sign -1), or neither smaller.
+
+    Nearest is the smallest greater change, then the smallest sum; it lies within the reach looked
+    at, since every size beyond it is changed by more.
+    """
+    room = max(ground.frame.width, ground.frame.height)
+    reach = _FIRST_REACH
+    while True:
+        spans = [(s - reach, s) if sign < 0 else (s, s + reach) for s in size]
+        found = [
+            tuple(_clamp(s, run) for s, run in zip(size, (box.widths, box.heights), strict=True))
+            for box in map_sizes(ground, spans[0], spans[1], wish)
+        ]
+        if found:
+            best = min(found, key=lambda other: _change(size, other))
+            return best[0], best[1]
+        if reach > room:
+            return None
+        reach *= 4
+
+
+def _clamp(value: int, run: Run) -> int:
+    return min(max(value, run[0]), run[1])
+
+
+def _change(size: Sequence[int], other: Sequence[int]) -> tuple[int, int]:
+    by = [abs(a - b) for a, b in zip(size, other, strict=True)]
+    return max(by), sum(by)
+
+
+def _closest(panel: Panel, sizes: Sequence[Size | None]) -> Size | None:
+    known = [size for size in sizes if size is not None]
+    return min(known, key=lambda size: _change((panel.width, panel.height), size), default=None)
