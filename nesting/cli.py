@@ -18,6 +18,7 @@ from typing import TYPE_CHECKING
 
 import click
 
+from nesting.cli_fit import make_fit
 from nesting.cli_wall import make_wall
 from nesting.errors import InputError, NestingError, RefusedError
 
@@ -371,4 +372,5 @@ def _show_trace(args: Sequence[str]) -> None:
         click.echo(traceback.format_exc(), nl=False, err=True)
 
 
+nesting.add_command(make_fit(_say, _tell, _debug, _help))
 nesting.add_command(make_wall(_say, _debug, _help))

@@ -6,13 +6,10 @@ Only click is imported before the command runs.
 from __future__ import annotations
 
 import os
-import secrets
 from collections.abc import Callable, Mapping
 from pathlib import Path
 
 import click
-
-from nesting.errors import InputError
 
 Option = Callable[[Callable[..., None]], Callable[..., None]]
 
@@ -47,6 +44,7 @@ def make_wall(
         With -o, ORDER gets [[bed]] and [[panel]] tables to paste behind a job's liner and rules;
         with --svg, DRAWING gets the plan with joints and marks. Both replace files of that name.
         """
+        from nesting.output import write_together
         from nesting.wall import divide_wall
         from nesting.wallfile import read_wall, write_order
         from nesting.wallreport import report_wall, wall_to_json
@@ -68,27 +66,6 @@ def make_wall(
             say(f"\n{_written(files)}")
 
     return wall
-
-
-def write_together(files: Mapping[Path, str]) -> None:
-    """Write all texts as UTF-8, or none; InputError where a file cannot be written."""
-    scratch: dict[Path, Path] = {}
-    try:
-        for path, text in files.items():
-            if path.is_dir():
-                raise IsADirectoryError(None, "is a directory")
-            fresh = path.parent / f".nesting-{secrets.token_hex(4)}"
-            scratch[path] = fresh
-            fresh.write_bytes(text.encode("utf-8"))
-        for path, fresh in scratch.items():
-            os.replace(fresh, path)
-    except OSError as error:
-        reason = (error.strerror or str(error)).lower()
-        remedy = "mend that or name another file"
-        raise InputError(str(path), "the file must be writable", reason, remedy) from error
-    finally:
-        for fresh in scratch.values():
-            fresh.unlink(missing_ok=True)
 
 
 def _targets(wall_file: str, *named: str | None) -> list[Path]:

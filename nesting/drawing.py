@@ -30,8 +30,11 @@ AreaStyle = Literal[
     "bar",
     "gap",
     "skin",
+    "place",
 ]
-LineStyle = Literal["frame", "rule", "rim", "edge_side", "joint", "zone", "witness", "leader"]
+LineStyle = Literal[
+    "frame", "rule", "rim", "edge_side", "joint", "zone", "witness", "leader", "place"
+]
 TextStyle = Literal["plain", "bold"]
 Anchor = Literal["start", "middle", "end"]
 

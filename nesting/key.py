@@ -33,6 +33,7 @@ Swatch = Literal[
     "datum",
     "bold",
     "plain",
+    "place",
     "",
 ]
 
@@ -48,6 +49,7 @@ _MEANINGS: dict[Swatch, str] = {
     "datum": "Datum corner 0,0",
     "bold": "Panel edge",
     "plain": "Other dam face, rim",
+    "place": "Places of its lower left corner",
 }
 
 
@@ -68,13 +70,20 @@ class Row:
 
 
 def key_rows(
-    job: Job, layout: Layout, notes: Iterable[str], *, list_panels: bool = False
+    job: Job,
+    layout: Layout,
+    notes: Iterable[str],
+    *,
+    list_panels: bool = False,
+    list_places: bool = False,
 ) -> tuple[Row, ...]:
     """Return the rows of a layout's key: marks used on this drawing, the dams, notes.
 
-    ``list_panels`` adds the size of every panel, where the drawing has no room for some.
+    ``list_panels`` adds the size of every panel, where the drawing has no room for some;
+    ``list_places`` the mark of a panel's places.
     """
-    legend = legend_rows(job, [layout], _MEANINGS)
+    meanings = {mark: words for mark, words in _MEANINGS.items() if mark != "place" or list_places}
+    legend = legend_rows(job, [layout], meanings)
     width = rows_width(legend)
     dams = [
         _entry(dam.name, size_figure(dam.length, min(dam.width, dam.height), job), width)

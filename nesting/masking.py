@@ -5,7 +5,7 @@ Nothing is decided here: positions, names, areas and proofs are those of the sch
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import chain
 
@@ -39,16 +39,32 @@ class _Arrangement:
     names: Names
 
 
-def draw_layout(job: Job, schedule: Schedule, layout: Layout) -> Drawing:
+@dataclass(frozen=True, slots=True)
+class Trial:
+    """A layout that tries one size and belongs to no schedule.
+
+    ``words`` stand in its title strip; ``draw_places`` gives the layer of all its places.
+    """
+
+    words: tuple[str, str]
+    draw_places: Callable[[View], Layer]
+
+
+def draw_layout(
+    job: Job, schedule: Schedule, layout: Layout, trial: Trial | None = None
+) -> Drawing:
     """Return the masking layout: one sheet that hangs at the bed.
 
-    Layers from below: sheet, ground (liner, panels, masks, zones), relief, dams, dimensions, names,
-    key, strip.
+    Layers from below: sheet, ground (liner, panels, masks, zones), relief, dams, the places of a
+    trial, dimensions, names, key, strip.
     """
-    found = _arrange(job, layout)
+    found = _arrange(job, layout, is_trial=trial is not None)
     sheet = found.sheet
     dimensions = (*chain(*found.dimensions), *datum_shapes(sheet.view))
-    strip = draw_strip(sheet.strip, _title(job, schedule, layout, sheet), sheet.view, job.units)
+    times = "once" if layout.repeats == 1 else f"{layout.repeats} times"
+    words = f"Layout {layout.number} of {len(schedule.layouts)}", f"Cast {times}"
+    title = _title(job, trial.words if trial else words, layout, sheet)
+    strip = draw_strip(sheet.strip, title, sheet.view, job.units)
     return Drawing(
         f"layout-{layout.number:02d}",
         sheet.width,
@@ -58,6 +74,7 @@ def draw_layout(job: Job, schedule: Schedule, layout: Layout) -> Drawing:
         (
             Layer("sheet", sheet.shapes),
             *layout_layers(job, layout, sheet.view),
+            *([trial.draw_places(sheet.view)] if trial else []),
             Layer("dimensions", dimensions),
             Layer("names", found.names.shapes),
             Layer("key", draw_key(sheet, found.key)),
@@ -66,13 +83,15 @@ def draw_layout(job: Job, schedule: Schedule, layout: Layout) -> Drawing:
     )
 
 
-def _arrange(job: Job, layout: Layout) -> _Arrangement:
+def _arrange(job: Job, layout: Layout, *, is_trial: bool) -> _Arrangement:
     """Return the arrangement on the smallest paper where each name has a place, or the largest.
 
     Where the drawing has no room for the size of some panel, the key lists the sizes of all.
     """
     for list_panels in (False, True):
-        key = key_rows(job, layout, _notes(job, layout), list_panels=list_panels)
+        key = key_rows(
+            job, layout, _notes(job, layout), list_panels=list_panels, list_places=is_trial
+        )
         for found in _arrangements(job, layout, key):
             if found.names.unsized and not list_panels:
                 break
@@ -141,14 +160,13 @@ def _occupied(job: Job, layout: Layout, view: View, dimensions: Sequence[Sequenc
     return taken
 
 
-def _title(job: Job, schedule: Schedule, layout: Layout, sheet: Sheet) -> list[list[str]]:
+def _title(job: Job, words: tuple[str, str], layout: Layout, sheet: Sheet) -> list[list[str]]:
     box = job.liner.outline.bounds
-    times = "once" if layout.repeats == 1 else f"{layout.repeats} times"
     size = size_figure(box.width, box.height, job)
     figures = {"mm": "Figures in mm", "in": "Figures in inches"}[job.units]
     figures += " (mm)" if sheet.wide and job.units == "in" else ""
     return [
-        [job.title, f"Layout {layout.number} of {len(schedule.layouts)}", f"Cast {times}"],
+        [job.title, *words],
         [
             f"Liner {job.liner.name}, {size} {job.units}",
             _bed_words(job, job.bed(layout.bed)),

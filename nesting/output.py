@@ -73,6 +73,43 @@ def write_folder(folder: Path, files: Mapping[str, str]) -> None:
             _make_folder(folder, files)
 
 
+def write_together(files: Mapping[Path, str]) -> None:
+    """Write all texts as UTF-8, or none; InputError where a file cannot be written."""
+    scratch: dict[Path, Path] = {}
+    try:
+        for path, text in files.items():
+            if path.is_dir():
+                raise IsADirectoryError(None, "is a directory")
+            fresh = path.parent / f".nesting-{secrets.token_hex(4)}"
+            scratch[path] = fresh
+            fresh.write_bytes(text.encode("utf-8"))
+        for path, fresh in scratch.items():
+            os.replace(fresh, path)
+    except OSError as error:
+        reason = (error.strerror or str(error)).lower()
+        remedy = "mend that or name another file"
+        raise InputError(str(path), "the file must be writable", reason, remedy) from error
+    finally:
+        for fresh in scratch.values():
+            fresh.unlink(missing_ok=True)
+
+
+def write_into(folder: Path, files: Mapping[str, str]) -> None:
+    """Write all texts into the folder, or none; a missing folder is made with its parents.
+
+    Files of those names are replaced. Raises InputError where that cannot be done.
+    """
+    made = [path for path in (folder, *folder.parents) if not path.exists()]
+    try:
+        with _reporting(folder):
+            folder.mkdir(parents=True, exist_ok=True)
+        write_together({folder / name: text for name, text in files.items()})
+    except BaseException:
+        for path in made:
+            _remove_if_empty(path)
+        raise
+
+
 def list_owned(folder: Path) -> set[str]:
     """Return the names a former plan gave its files there; none where its schedule is missing."""
     try:

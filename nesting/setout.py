@@ -6,7 +6,7 @@ Every position is written in the job's units. In an inch job the nearest divisio
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from fractions import Fraction
 
 from nesting.casts import Dam, Layout, Placement
@@ -35,7 +35,8 @@ def list_set_out(job: Job, layout: Layout) -> list[str]:
     panels = _panel_table(job, layout.panels)
     if layout.same_dams_as is not None:
         return panels
-    return [*_dam_table(job, layout.dams), "", *panels]
+    dams = list_dams(job, layout.dams)
+    return [*dams, *[""] * bool(dams), *panels]
 
 
 def write_size(width: int, height: int, units: Units) -> str:
@@ -43,7 +44,10 @@ def write_size(width: int, height: int, units: Units) -> str:
     return f"{write_length(width, units)} x {write_length(height, units)}"
 
 
-def _dam_table(job: Job, dams: Iterable[Dam]) -> list[str]:
+def list_dams(job: Job, dams: Sequence[Dam]) -> list[str]:
+    """Return the lines of a table of dams, each by its four faces; none where there is no dam."""
+    if not dams:
+        return []
     head = ["dam", *_division_head(job), *_FACES, "length", "width", "clearance", "blank zones"]
     rows: list[list[str]] = []
     for dam in dams:

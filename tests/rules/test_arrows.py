@@ -15,7 +15,7 @@ LEVELS = {
     1: "geometry arcs convex",
     2: "liner bed panels tolerances",
     3: "job casts",
-    4: """ground positions layers candidates sizes keepoff widths sizerange dams beds areas findings
+    4: """ground positions places layers candidates sizes keepoff widths sizerange dams beds areas findings
           check check_areas check_counts check_dams check_ornaments check_panels
           check_rects check_shapes wall wallpath""",
     5: "search",
@@ -24,9 +24,9 @@ LEVELS = {
           areafigures scheduletables schedulefile
           drawing figures terrain key labels lettering masking names ordinates overview sheet strip
           report setout tables tolerancetable
-          wallfile walldrawing wallreport""",
-    8: "svg planfiles output console",
-    9: "cli cli_wall",
+          wallfile walldrawing wallreport sizetext fitreport fitdrawing""",
+    8: "svg planfiles output console screening",
+    9: "cli cli_wall cli_fit",
 }
 """Every module under its level; all of ``search`` is one level."""
 
@@ -35,7 +35,8 @@ HOMES = {
     "pyclipper": {"geometry"},
     "highspy": {"search.solver"},
     "svgwrite": {"svg"},
-    "click": {"cli", "cli_wall"},
+    "click": {"cli", "cli_wall", "cli_fit"},
+    "distributed": {"cli_fit"},
 }
 """The only modules that may import a third-party package."""
 

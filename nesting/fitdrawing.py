@@ -1,0 +1,43 @@
+"""One panel at its best place on the liner, with every place it could take, as a drawing."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from nesting.areas import account
+from nesting.casts import Layout, Schedule
+from nesting.drawing import Area, Drawing, Layer, Line
+from nesting.fits import Fit, Seated
+from nesting.job import Job
+from nesting.masking import Trial, draw_layout
+from nesting.places import outline_places
+from nesting.setout import write_size
+from nesting.sheet import View
+
+
+def draw_fit(job: Job, fit: Fit, seated: Seated, name: str) -> Drawing:
+    """Return the sheet of a size that has a place; ``name`` is that of the drawing."""
+    size = write_size(fit.panel.width, fit.panel.height, job.units)
+    spot = seated.placement
+    layout = Layout(
+        1, 1, fit.bed.name, (spot,), seated.dams, account(job.liner, [spot], seated.dams)
+    )
+    schedule = Schedule(job.title, 0, (layout,))
+    words = f"Size {size} {job.units}", "Trial of one size"
+    trial = Trial(words, lambda view: _places(seated, view))
+    drawing = draw_layout(replace(job, panels=(fit.panel,)), schedule, layout, trial)
+    return replace(drawing, name=name, title=f"{job.liner.name}: size {size} {job.units}")
+
+
+def _places(seated: Seated, view: View) -> Layer:
+    """Return the places of the panel's lower left corner."""
+    places = outline_places(seated.map)
+    rings = [view.rings(polygon) for polygon in places.areas]
+    return Layer(
+        "places",
+        (
+            *(Area(each, "place") for each in rings),
+            *(Line((*ring, ring[0]), "place") for each in rings for ring in each),
+            *(Line((view.at(a), view.at(b)), "place") for a, b in places.stretches),
+        ),
+    )
