@@ -3,23 +3,25 @@
 A bent liner keeps its length on its neutral surface only, at fraction k of its thickness t from
 the underside. On a bed of radius R an angle spans, on a convex bed, R + k t of flat liner and
 R + t of panel face; on a concave one, R - k t and R - t. The panel's own back lies on the far
-side of the panel from the liner. Lengths are whole steps; the axis that is not curved is
-untouched. Face and back are exact up to one rounding at the end; a chord goes through floats,
-whose error stays below a thousandth of a step, before the same rounding.
+side of the panel from the liner. The bend leaves the other axis as it is. A panel that shrinks is
+cast larger by as much along both axes, before any bend is considered. Lengths are whole steps. Face
+and back are exact up to one rounding at the end; a chord goes through floats, whose error stays
+below a thousandth of a step, before the same rounding.
 """
 
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
 from fractions import Fraction
 
 from nesting.arcs import arc_of_chord, chord_of_arc
-from nesting.bed import Bed
+from nesting.bed import Axis, Bed
+from nesting.castsizes import NO_SHRINK, cast_length
 from nesting.panels import MeasuredOn, Panel
 from nesting.units import STEPS_PER_MM, to_steps
 
 Range = tuple[int, int]
+_Terms = tuple[Bed, int, MeasuredOn, int, Fraction]
 _OUTWARD = {"convex": 1, "concave": -1}
 
 
@@ -55,6 +57,7 @@ def flat_length(
     thickness: int,
     measured_on: MeasuredOn = "face",
     panel_thickness: int = 0,
+    shrink: Fraction = NO_SHRINK,
 ) -> int:
     """Return the flat liner length [steps] that yields a length ordered along the curved axis.
 
@@ -68,6 +71,8 @@ def flat_length(
         Of the liner and of the panel [steps]; the latter is used for ``back`` only.
     measured_on
         What ``length`` is.
+    shrink
+        By what fraction of its length the panel shrinks once it is cast.
 
     Raises
     ------
@@ -85,31 +90,22 @@ def flat_length(
     >>> flat_length(2420 * 8000, Bed("table"), 25 * 8000) / 8000
     2420.0
     """
-    return _rounded(_exact_flat(length, bed, thickness, measured_on, panel_thickness))
+    return _rounded(_exact_flat(length, bed, thickness, measured_on, panel_thickness, shrink))
 
 
 def face_length(flat: int, bed: Bed, thickness: int) -> int:
     """Return the arc [steps] on the panel's face that a flat liner length [steps] yields."""
-    if bed.form == "flat":
-        return flat
-    return _rounded(flat * face_radius(bed, thickness) / neutral_radius(bed, thickness))
+    return ordered_length(flat, bed, thickness)
 
 
 def back_length(flat: int, bed: Bed, thickness: int, panel_thickness: int) -> int:
     """Return the arc [steps] on the panel's own back that a flat liner length [steps] yields."""
-    if bed.form == "flat":
-        return flat
-    radius = back_radius(bed, thickness, panel_thickness)
-    return _rounded(flat * radius / neutral_radius(bed, thickness))
+    return ordered_length(flat, bed, thickness, "back", panel_thickness)
 
 
 def chord_length(flat: int, bed: Bed, thickness: int) -> int:
     """Return the chord [steps] of the panel's face that a flat liner length [steps] yields."""
-    if bed.form == "flat":
-        return flat
-    radius = face_radius(bed, thickness)
-    arc = flat * radius / neutral_radius(bed, thickness)
-    return _rounded(Fraction(chord_of_arc(float(arc), radius)))
+    return ordered_length(flat, bed, thickness, "chord")
 
 
 def ordered_length(
@@ -118,25 +114,33 @@ def ordered_length(
     thickness: int,
     measured_on: MeasuredOn = "face",
     panel_thickness: int = 0,
+    shrink: Fraction = NO_SHRINK,
 ) -> int:
     """Return a flat liner length [steps] as the order states it: the inverse of `flat_length`."""
-    if measured_on == "back":
-        return back_length(flat, bed, thickness, panel_thickness)
-    if measured_on == "chord":
-        return chord_length(flat, bed, thickness)
-    return face_length(flat, bed, thickness)
+    length = Fraction(flat)
+    if bed.form != "flat":
+        radius = face_radius(bed, thickness)
+        if measured_on == "back":
+            radius = back_radius(bed, thickness, panel_thickness)
+        length *= radius / neutral_radius(bed, thickness)
+        if measured_on == "chord":
+            length = Fraction(chord_of_arc(float(length), radius))
+    return _rounded(length * (1 - shrink))
 
 
-def flat_size(panel: Panel, bed: Bed, liner_thickness: int) -> tuple[int, int]:
+def flat_size(
+    panel: Panel, bed: Bed, liner_thickness: int, shrink: Fraction = NO_SHRINK
+) -> tuple[int, int]:
     """Return the flat width and height [steps] of a panel on its bed; raises as `flat_length`."""
+    return (
+        flat_length(panel.width, *_terms(panel, bed, "x", liner_thickness, shrink)),
+        flat_length(panel.height, *_terms(panel, bed, "y", liner_thickness, shrink)),
+    )
 
-    def flat(length: int) -> int:
-        return flat_length(length, bed, liner_thickness, panel.measured_on, panel.thickness)
 
-    return _along_curve(bed, panel.width, panel.height, flat)
-
-
-def flat_range(panel: Panel, bed: Bed, liner_thickness: int) -> tuple[Range, Range]:
+def flat_range(
+    panel: Panel, bed: Bed, liner_thickness: int, shrink: Fraction = NO_SHRINK
+) -> tuple[Range, Range]:
     """Return the least and greatest flat width, then height [steps], the tolerance allows.
 
     Limits are rounded inward, so that no size in a range is beyond the tolerance; the nominal size
@@ -147,66 +151,75 @@ def flat_range(panel: Panel, bed: Bed, liner_thickness: int) -> tuple[Range, Ran
     ValueError
         As `flat_length`, and where the tolerance leaves the nominal size out.
     """
-    width, height = flat_size(panel, bed, liner_thickness)
+
+    def limits(length: int, axis: Axis, allowed: Range, nominal: int) -> Range:
+        low, high = allowed
+        if not low <= 0 <= high:
+            raise ValueError(f"panel {panel.mark!r}: the tolerance must run from <= 0 to >= 0 mm")
+        terms = _terms(panel, bed, axis, liner_thickness, shrink)
+        least, greatest = (_exact_flat(length + change, *terms) for change in (low, high))
+        return min(math.ceil(least), nominal), max(math.floor(greatest), nominal)
+
+    width, height = flat_size(panel, bed, liner_thickness, shrink)
     across, up = panel.limits
-    curved = bed.curved_axis if bed.form != "flat" else None
-    return (
-        _range(panel, panel.width, across, width, bed if curved == "x" else None, liner_thickness),
-        _range(panel, panel.height, up, height, bed if curved == "y" else None, liner_thickness),
-    )
+    return limits(panel.width, "x", across, width), limits(panel.height, "y", up, height)
+
+
+def ordered_side(
+    panel: Panel,
+    bed: Bed,
+    liner_thickness: int,
+    axis: Axis,
+    flat: int,
+    shrink: Fraction = NO_SHRINK,
+) -> int:
+    """Return the ordered width (along x) or height (along y) [steps] of a flat one [steps]."""
+    return ordered_length(flat, *_terms(panel, bed, axis, liner_thickness, shrink))
 
 
 def off_nominal(
-    panel: Panel, bed: Bed, liner_thickness: int, width: int, height: int
+    panel: Panel,
+    bed: Bed,
+    liner_thickness: int,
+    width: int,
+    height: int,
+    shrink: Fraction = NO_SHRINK,
 ) -> tuple[int, int]:
     """Return by how much a flat size [steps] changes the ordered width and height [steps].
 
     A side at its nominal flat length is off by nothing, whatever rounding the way back would add.
     """
-
-    def ordered(flat: int) -> int:
-        return ordered_length(flat, bed, liner_thickness, panel.measured_on, panel.thickness)
-
-    nominal_width, nominal_height = flat_size(panel, bed, liner_thickness)
-    across, up = _along_curve(bed, width, height, ordered)
+    nominal_width, nominal_height = flat_size(panel, bed, liner_thickness, shrink)
+    across = ordered_side(panel, bed, liner_thickness, "x", width, shrink)
+    up = ordered_side(panel, bed, liner_thickness, "y", height, shrink)
     return (
         across - panel.width if width != nominal_width else 0,
         up - panel.height if height != nominal_height else 0,
     )
 
 
-def _range(
-    panel: Panel, length: int, limits: Range, nominal: int, bed: Bed | None, thickness: int
-) -> Range:
-    low, high = limits
-    if not low <= 0 <= high:
-        raise ValueError(f"panel {panel.mark!r}: the tolerance must run from <= 0 to >= 0 mm")
-    if bed is None:
-        return length + low, length + high
-    least, greatest = (
-        _exact_flat(length + change, bed, thickness, panel.measured_on, panel.thickness)
-        for change in (low, high)
-    )
-    return min(math.ceil(least), nominal), max(math.floor(greatest), nominal)
-
-
-def _along_curve(
-    bed: Bed, width: int, height: int, convert: Callable[[int], int]
-) -> tuple[int, int]:
-    return (convert(width), height) if bed.curved_axis == "x" else (width, convert(height))
+def _terms(panel: Panel, bed: Bed, axis: Axis, liner_thickness: int, shrink: Fraction) -> _Terms:
+    """Return what a side's flat length depends on; the bed is flat across its curve."""
+    along = bed if bed.form == "flat" or bed.curved_axis == axis else Bed(bed.name)
+    return along, liner_thickness, panel.measured_on, panel.thickness, shrink
 
 
 def _exact_flat(
-    length: int, bed: Bed, thickness: int, measured_on: MeasuredOn, panel_thickness: int
+    length: int,
+    bed: Bed,
+    thickness: int,
+    measured_on: MeasuredOn,
+    panel_thickness: int,
+    shrink: Fraction,
 ) -> Fraction:
     if length <= 0:
         raise ValueError(f"a length must be > 0 mm, got {length / STEPS_PER_MM:g} mm")
+    arc = cast_length(length, shrink)
     if bed.form == "flat":
-        return Fraction(length)
+        return arc
     radius = face_radius(bed, thickness)
-    arc = Fraction(length)
     if measured_on == "chord":
-        arc = Fraction(arc_of_chord(length, radius))
+        arc = Fraction(arc_of_chord(_number(arc), radius))
     elif measured_on == "back":
         radius = back_radius(bed, thickness, panel_thickness)
     if arc > math.tau * radius:
@@ -227,6 +240,11 @@ def _positive(radius: int, bed: Bed, surface: str) -> int:
             f"got {radius / STEPS_PER_MM:g} mm"
         )
     return radius
+
+
+def _number(value: Fraction) -> float:
+    """Return whole steps as they are, so that a square of theirs stays exact."""
+    return int(value) if value.denominator == 1 else float(value)
 
 
 def _rounded(steps: Fraction) -> int:

@@ -83,36 +83,47 @@ def _check_size(
             yield Finding(303, where, text)
             return
     got = (placement.width, placement.height)
+    shrink = job.as_cast.panel_shrink
     ordered = {"x": panel.width + off[0], "y": panel.height + off[1]}
+    fresh = {axis: _fresh(length, shrink) for axis, length in ordered.items()}
     flat: tuple[Fraction, ...] = tuple(
-        _flat(length, panel, bed, job.liner.thickness)
-        if axis == bed.curved_axis
-        else Fraction(length)
-        for axis, length in ordered.items()
+        _flat(length, panel, bed, job.liner.thickness) if axis == bed.curved_axis else length
+        for axis, length in fresh.items()
     )
     if not has_area(placement) or any(
-        abs(have - want) > _slack(panel, bed, axis, change)
+        abs(have - want) > _slack(panel, bed, axis, change, shrink)
         for have, want, axis, change in zip(got, flat, "xy", off, strict=True)
     ):
         asked = size(round(flat[0]), round(flat[1]))
         yield Finding(303, where, f"it must measure {asked} flat, measures {size(*got)}")
 
 
-def _slack(panel: Panel, bed: Bed, axis: str, change: int) -> Fraction:
-    """Half a step, for the one rounding; a whole one more where the way there was rounded too."""
+def _fresh(length: int, shrink: Fraction) -> Fraction:
+    """Return a fresh length: of each q steps of it p are lost and q - p are left."""
+    whole, lost = shrink.denominator, shrink.numerator
+    return Fraction(length * whole, whole - lost)
+
+
+def _slack(panel: Panel, bed: Bed, axis: str, change: int, shrink: Fraction) -> Fraction:
+    """Half a step, for the one rounding; more where the way there was rounded too.
+
+    A size worked out back from a flat one was rounded to a step as ordered, and what is ordered
+    counts for more on the fresh panel.
+    """
     curved = bed.form != "flat" and axis == bed.curved_axis
-    rounded_twice = curved and (panel.measured_on == "chord" or change != 0)
-    return Fraction(1, 2) + (FLOAT_STEP if rounded_twice else 0)
+    by_chord = curved and panel.measured_on == "chord"
+    rounded_twice = by_chord or (change != 0 and (curved or shrink != 0))
+    return Fraction(1, 2) + (_fresh(FLOAT_STEP, shrink) if rounded_twice else 0)
 
 
-def _flat(length: int, panel: Panel, bed: Bed, thickness: int) -> Fraction:
+def _flat(length: Fraction, panel: Panel, bed: Bed, thickness: int) -> Fraction:
     """Rule 10, worked out from the angle: what spans it on the neutral surface is the flat size."""
     if bed.form == "flat":
-        return Fraction(length)
+        return length
     away = 1 if bed.form == "convex" else -1
     face: int = bed.radius + away * thickness
     neutral: Fraction = bed.radius + away * bed.neutral * thickness
     if panel.measured_on == "chord":
         return Fraction(2 * math.asin(length / (2 * face))) * neutral
     back = face + away * panel.thickness
-    return Fraction(length, back if panel.measured_on == "back" else face) * neutral
+    return length / (back if panel.measured_on == "back" else face) * neutral

@@ -9,6 +9,7 @@ from nesting.bed import Bed
 from nesting.beds import flat_size
 from nesting.blockers import list_blockers
 from nesting.casts import Dam, Placement
+from nesting.castsizes import NO_SHRINK
 from nesting.changes import Change, find_change
 from nesting.convex import Run
 from nesting.dams import place_dams
@@ -71,20 +72,28 @@ class Fit:
         return self.seated.placement.off_nominal if self.seated else (0, 0)
 
 
-def fit_size(ground: Ground, panel: Panel, bed: Bed, *, mend: bool = True) -> Fit:
+def fit_size(
+    ground: Ground,
+    panel: Panel,
+    bed: Bed,
+    shrink: Fraction = NO_SHRINK,
+    *,
+    mend: bool = True,
+) -> Fit:
     """Return whether the panel has a place on the liner when it lies on that bed.
 
+    ``shrink`` is the fraction of its length by which the panel shrinks once it is cast.
     ``mend`` says whether the smallest change to the liner is looked for too, where it has none.
 
     Raises ValueError where no panel can have that size on that bed, see `beds.flat_length`.
     """
-    flat = flat_size(panel, bed, ground.liner.thickness)
-    size = choose_size(ground, panel, bed)
+    flat = flat_size(panel, bed, ground.liner.thickness, shrink)
+    size = choose_size(ground, panel, bed, shrink)
     if size is not None:
         return Fit(panel, bed, flat, seat_best(ground, size))
     wish = wish_of(ground, panel)
-    nearest = find_nearest(ground, panel, bed)
-    blocked = tuple(_blocked(ground, panel, bed, flat, nearest, wish))
+    nearest = find_nearest(ground, panel, bed, shrink)
+    blocked = tuple(_blocked(ground, panel, bed, shrink, flat, nearest, wish))
     change = find_change(ground, flat, wish) if mend else None
     return Fit(panel, bed, flat, None, nearest, blocked, change)
 
@@ -167,7 +176,13 @@ def _run_around(runs: list[Run], at: int) -> Run:
 
 
 def _blocked(
-    ground: Ground, panel: Panel, bed: Bed, flat: tuple[int, int], nearest: Nearest, wish: Wish
+    ground: Ground,
+    panel: Panel,
+    bed: Bed,
+    shrink: Fraction,
+    flat: tuple[int, int],
+    nearest: Nearest,
+    wish: Wish,
 ) -> list[Blocked]:
     """Return what keeps the nearest narrower and lower sizes from growing, least growth first."""
     found: list[Blocked] = []
@@ -175,7 +190,7 @@ def _blocked(
         if other is None:
             continue
         size = flat_size(
-            replace(panel, width=other[0], height=other[1]), bed, ground.liner.thickness
+            replace(panel, width=other[0], height=other[1]), bed, ground.liner.thickness, shrink
         )
         maps = map_positions(ground, *size, wish)
         place = maps.first_place()

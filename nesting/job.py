@@ -6,10 +6,13 @@ from dataclasses import dataclass
 from typing import Literal
 
 from nesting.bed import Bed
+from nesting.castsizes import AsCast
 from nesting.liner import Liner
 from nesting.panels import Panel
 
 Units = Literal["mm", "in"]
+
+_AS_DRAWN = AsCast()
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,7 +32,11 @@ class Rules:
 
 @dataclass(frozen=True, slots=True)
 class Job:
-    """Everything the plan depends on. Panels and beds keep the order of the file."""
+    """Everything the plan depends on. Panels and beds keep the order of the file.
+
+    The liner is as it lies now; ``as_cast`` says what that differs by from its drawing, and by what
+    the panels will shrink.
+    """
 
     title: str
     units: Units
@@ -37,6 +44,7 @@ class Job:
     rules: Rules
     beds: tuple[Bed, ...]
     panels: tuple[Panel, ...] = ()
+    as_cast: AsCast = _AS_DRAWN
 
     def bed(self, name: str) -> Bed:
         """Return the bed of that name; KeyError where there is none."""

@@ -4,10 +4,13 @@ from __future__ import annotations
 
 import os
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, fields, replace
+from fractions import Fraction
 from pathlib import Path
 
 from nesting.bed import Bed
+from nesting.castrules import Rule, lay_as_cast, list_missing
+from nesting.castsizes import AsCast
 from nesting.errors import InputError, InputErrors, shown
 from nesting.job import Job, Rules
 from nesting.jobtables import BedPart, LinerPart, read_beds, read_liner, read_panels, read_rules
@@ -22,6 +25,7 @@ SET_OUT = {"mm": STEPS_PER_MM, "in": STEPS_PER_INCH // 16}
 """The division a person marks to [steps] where the rules do not say."""
 
 _NO_LINER = LinerPart()
+_AS_DRAWN = AsCast()
 _FLAT_BED = BedPart({"flat": Bed("flat")}, ("flat",))
 _NEEDED_RULES = ("dam_width", "dam_clearance", "edge_margin")
 
@@ -33,10 +37,11 @@ class _Draft:
     title: str | None = None
     units: str | None = None
     liner: LinerPart = _NO_LINER
-    rules: Mapping[str, int | None] = field(default_factory=dict)
+    rules: Mapping[str, Rule] = field(default_factory=dict)
     beds: BedPart = _FLAT_BED
     panels: tuple[Panel, ...] | None = ()
     errors: tuple[InputError, ...] = ()
+    as_cast: AsCast = _AS_DRAWN
 
 
 def read_job(path: str | Path, *, order_needed: bool = True) -> Job:
@@ -90,9 +95,10 @@ def _make_job(draft: _Draft) -> Job | None:
         title=draft.title or (draft.liner.liner and draft.liner.liner.name),
         units=draft.units,
         liner=draft.liner.liner,
-        rules=whole(Rules, **draft.rules),
+        rules=whole(Rules, **{part.name: draft.rules.get(part.name) for part in fields(Rules)}),
         beds=tuple(draft.beds.beds.values()),
         panels=draft.panels,
+        as_cast=draft.as_cast,
     )
 
 
@@ -106,17 +112,20 @@ def _read_draft(source: _Source, *, order_needed: bool = False) -> _Draft:
     rules = _read_rules(top, lengths, base, units or "mm", needed=not source.is_liner_file)
     beds = read_beds(top, lengths, base.liner.thickness)
     beds = base.beds if beds.names == () else beds
+    liner, as_cast = base.liner, _AS_DRAWN
     panels: tuple[Panel, ...] | None = ()
     if source.is_liner_file:
         remedy = "move them to a job file of their own"
         top.refuse("panel", "a liner file holds no panels", remedy)
     else:
-        panels = read_panels(top, lengths, base.liner, beds)
+        panels = read_panels(top, lengths, liner, beds, Fraction(rules.get("panel_shrink") or 0))
+        lying, as_cast = lay_as_cast(top, liner.liner, rules)
+        liner = replace(liner, liner=lying)
     if order_needed and "panel" not in top:
         top.fault("panel", "an order needs at least one [[panel]]")
     top.close()
     errors = (*mistakes.located(), *base.errors)
-    return _Draft(title, units, base.liner, rules, beds, panels, errors)
+    return _Draft(title, units, liner, rules, beds, panels, errors, as_cast)
 
 
 def _read_base(top: Table, lengths: LengthReaders, source: _Source) -> _Draft:
@@ -152,12 +161,14 @@ def _read_liner_file(table: Table, name: str, source: _Source) -> _Draft:
 
 def _read_rules(
     top: Table, lengths: LengthReaders, base: _Draft, units: str, *, needed: bool
-) -> dict[str, int | None]:
-    table = top.table("rules", needed=needed and not base.rules)
+) -> dict[str, Rule]:
+    is_needed = needed and not base.rules
+    table = top.table("rules") if is_needed else top.table_or_empty("rules")
     rules = {**base.rules, **(read_rules(table, lengths) if table else {})}
     if needed:
         rules.setdefault("set_out", SET_OUT[units])
-    for key in _NEEDED_RULES:
-        if needed and table and key not in rules and not base.errors:
-            table.fault(key, "this key is needed")
+    if needed and table and not base.errors:
+        missing = [(key, "this key is needed") for key in _NEEDED_RULES if key not in rules]
+        for key, rule in (*missing, *list_missing(rules)):
+            table.fault(key, rule)
     return rules

@@ -12,6 +12,8 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from nesting.bed import Bed
+from nesting.castrules import CAST_READERS, Rule
+from nesting.castsizes import NO_SHRINK, cast_length
 from nesting.errors import InputError, shown
 from nesting.geometry import Polygon, Ring, sticks_out
 from nesting.liner import BlankZone, Liner, Ornament
@@ -27,7 +29,7 @@ from nesting.readers import (
     read_whole,
 )
 from nesting.tolerances import CLASSES, class_limits
-from nesting.tomlcheck import Table, complete, whole
+from nesting.tomlcheck import Reader, Table, complete, whole
 
 MAX_QUANTITY = 100_000
 """Most panels of one size in an order."""
@@ -81,15 +83,16 @@ def read_liner(table: Table, lengths: LengthReaders) -> LinerPart:
     return LinerPart(liner, thickness, _names(table, "ornament", ornament_rows))
 
 
-def read_rules(table: Table, lengths: LengthReaders) -> dict[str, int | None]:
+def read_rules(table: Table, lengths: LengthReaders) -> dict[str, Rule]:
     """Return the rules a ``[rules]`` table gives, None where one has a mistake."""
-    readers = {
+    readers: dict[str, Reader[int] | Reader[Fraction]] = {
+        **CAST_READERS,
         "dam_width": lengths.positive,
         "dam_clearance": lengths.not_negative,
         "edge_margin": lengths.not_negative,
         "set_out": lengths.positive,
     }
-    rules = {key: table.take(key, read, None) for key, read in readers.items()}
+    rules: dict[str, Rule] = {key: table.take(key, read, None) for key, read in readers.items()}
     table.close()
     return {key: value for key, value in rules.items() if key in table}
 
@@ -103,15 +106,23 @@ def read_beds(table: Table, lengths: LengthReaders, thickness: int | None) -> Be
 
 
 def read_panels(
-    table: Table, lengths: LengthReaders, liner: LinerPart, beds: BedPart
+    table: Table,
+    lengths: LengthReaders,
+    liner: LinerPart,
+    beds: BedPart,
+    shrink: Fraction = NO_SHRINK,
 ) -> tuple[Panel, ...] | None:
-    """Return the panels of a file's ``[[panel]]`` tables, None where one has a mistake."""
+    """Return the panels of a file's ``[[panel]]`` tables, None where one has a mistake.
+
+    ``shrink`` is the fraction of its length by which a panel shrinks once it is cast.
+    """
     rows = table.tables("panel", remedy="begin each one with [[panel]]")
     panels = [_panel(row, lengths, beds.names, liner.ornaments) for row in rows]
     _refuse_twice(rows, "mark")
     for row, panel in zip(rows, panels, strict=True):
         if panel is not None:
-            _check_bend(row, panel, beds.beds.get(panel.bed), liner.thickness, lengths)
+            bed = beds.beds.get(panel.bed)
+            _check_bend(row, panel, bed, liner.thickness, lengths, shrink)
     return complete(panels)
 
 
@@ -233,7 +244,12 @@ def _panel_ornaments(row: Table, key: str, known: Names) -> tuple[str, ...] | No
 
 
 def _check_bend(
-    row: Table, panel: Panel, bed: Bed | None, thickness: int | None, lengths: LengthReaders
+    row: Table,
+    panel: Panel,
+    bed: Bed | None,
+    thickness: int | None,
+    lengths: LengthReaders,
+    shrink: Fraction,
 ) -> None:
     (across, _), (up, _) = panel.limits
     if -across >= panel.width or -up >= panel.height:
@@ -243,18 +259,21 @@ def _check_bend(
         return
     face = bed.radius + (thickness if bed.form == "convex" else -thickness)
     if panel.measured_on == "chord":
-        _check_chord(row, panel, bed, face, lengths)
+        _check_chord(row, panel, bed, face, lengths, shrink)
     if panel.measured_on == "back":
         _check_back(row, panel, bed, face, lengths)
 
 
-def _check_chord(row: Table, panel: Panel, bed: Bed, face: int, lengths: LengthReaders) -> None:
+def _check_chord(
+    row: Table, panel: Panel, bed: Bed, face: int, lengths: LengthReaders, shrink: Fraction
+) -> None:
     across, up = panel.limits
     name, chord = ("width", panel.width + across[1])
     if bed.curved_axis == "y":
         name, chord = ("height", panel.height + up[1])
-    if chord > 2 * face:
+    if cast_length(chord, shrink) > 2 * face:
         limit = f"the face's diameter {lengths.text(2 * face)} on bed {shown(bed.name)}"
+        limit += " less panel_shrink of it" if shrink else ""
         row.fault("size", f"{name}, a chord, must be <= {limit}", got=lengths.text(chord))
 
 

@@ -84,15 +84,15 @@ def key_rows(
     """
     meanings = {mark: words for mark, words in _MEANINGS.items() if mark != "place" or list_places}
     legend = legend_rows(job, [layout], meanings)
-    width = rows_width(legend)
-    dams = [
-        _entry(dam.name, size_figure(dam.length, min(dam.width, dam.height), job), width)
-        for dam in layout.dams
+    dam_sizes = [
+        (dam.name, size_figure(dam.length, min(dam.width, dam.height), job)) for dam in layout.dams
     ]
-    panels = dict.fromkeys(
-        _entry(panel.mark, size_figure(panel.width, panel.height, job), width)
-        for panel in layout.panels
-    )
+    panel_sizes = [
+        (panel.mark, size_figure(panel.width, panel.height, job)) for panel in layout.panels
+    ]
+    width = _named_width([*dam_sizes, *panel_sizes], rows_width(legend))
+    dams = [_entry(name, size, width) for name, size in dam_sizes]
+    panels = dict.fromkeys(_entry(mark, size, width) for mark, size in panel_sizes)
     heading = "Dams to cut" if layout.same_dams_as is None else "Dams in place"
     return (
         *legend,
@@ -169,6 +169,12 @@ def _table(heading: str, entries: Iterable[str], width: float) -> list[Row]:
     cells += [""] * (-len(cells) % per_row)
     rows = [tuple(cells[index : index + per_row]) for index in range(0, len(cells), per_row)]
     return [Row((heading,), is_heading=True), *(Row(row) for row in rows)]
+
+
+def _named_width(sizes: Iterable[tuple[str, str]], width: float) -> float:
+    """Return the width, or the greatest where some size would leave its name no room at all."""
+    has_room = all(_entry(name, size, width)[0] != ":" for name, size in sizes)
+    return width if has_room else _MOST_WIDTH
 
 
 def _entry(name: str, size: str, width: float) -> str:

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from itertools import chain
 
 from nesting.bed import Bed
+from nesting.castreport import note_cast_sizes
 from nesting.casts import Layout, Schedule
 from nesting.drawing import Drawing, Layer, Line, Shape, bounds_of
 from nesting.figures import length_words, size_figure
@@ -190,6 +191,7 @@ def _notes(job: Job, layout: Layout) -> list[str]:
         notes.append("Curved bed: all figures are flat liner measures; face lengths differ.")
     if layout.same_dams_as is not None:
         notes.append(f"Dams stay as in layout {layout.same_dams_as}; mask every hatched bay.")
+    notes += note_cast_sizes(job.as_cast, job.units)
     for panel in layout.panels:
         if any(panel.off_nominal):
             wide, high = (length_words(change, job) for change in panel.off_nominal)

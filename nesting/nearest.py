@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from fractions import Fraction
 
-from nesting.bed import Bed
-from nesting.beds import flat_size, ordered_length
+from nesting.bed import Axis, Bed
+from nesting.beds import flat_size, ordered_side
+from nesting.castsizes import NO_SHRINK
 from nesting.convex import Run
 from nesting.ground import Ground
 from nesting.panels import Panel
@@ -40,11 +42,11 @@ class Nearest:
     proved: bool
 
 
-def find_nearest(ground: Ground, panel: Panel, bed: Bed) -> Nearest:
+def find_nearest(ground: Ground, panel: Panel, bed: Bed, shrink: Fraction = NO_SHRINK) -> Nearest:
     """Return the sizes nearest to the panel's own that have a place on the bed."""
     wish = wish_of(ground, panel)
-    flat = flat_size(panel, bed, ground.liner.thickness)
-    fit = _Fitting(ground, panel, bed, wish)
+    flat = flat_size(panel, bed, ground.liner.thickness, shrink)
+    fit = _Fitting(ground, panel, bed, wish, shrink)
     narrower, wider = _beside(widths_at(ground, flat[1], wish), flat[0])
     lower, higher = _beside(heights_at(ground, flat[0], wish), flat[1])
     across = [None if width is None else fit.write((width, flat[1])) for width in (narrower, wider)]
@@ -71,22 +73,24 @@ class _Fitting:
     panel: Panel
     bed: Bed
     wish: Wish
+    shrink: Fraction
 
     def write(self, flat: Size) -> Size | None:
         """Return the ordered size, or None where none close by has a place."""
         thickness = self.ground.liner.thickness
         sides = [self.panel.width, self.panel.height]
-        nominal = flat_size(self.panel, self.bed, thickness)
+        nominal = flat_size(self.panel, self.bed, thickness, self.shrink)
         changed = [axis for axis in (0, 1) if flat[axis] != nominal[axis]]
         for axis in changed:
-            sides[axis] = flat[axis]
-            if self.bed.form != "flat" and axis == "xy".index(self.bed.curved_axis):
-                measured = self.panel.measured_on, self.panel.thickness
-                sides[axis] = ordered_length(flat[axis], self.bed, thickness, *measured)
+            along: Axis = "x" if axis == 0 else "y"
+            terms = self.panel, self.bed, thickness, along
+            sides[axis] = ordered_side(*terms, flat[axis], self.shrink)
         for way in (_down, _up):
             tried = [way(side) if axis in changed else side for axis, side in enumerate(sides)]
             other = replace(self.panel, width=tried[0], height=tried[1])
-            if has_place(self.ground, *flat_size(other, self.bed, thickness), self.wish):
+            if has_place(
+                self.ground, *flat_size(other, self.bed, thickness, self.shrink), self.wish
+            ):
                 return tried[0], tried[1]
         return None
 

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from dataclasses import replace
+from fractions import Fraction
 
-from nesting.bed import Bed
-from nesting.beds import flat_size, ordered_length
+from nesting.bed import Axis, Bed
+from nesting.beds import flat_size, ordered_side
+from nesting.castsizes import NO_SHRINK
 from nesting.ground import Ground
 from nesting.job import Units
 from nesting.panels import Panel
@@ -16,20 +18,31 @@ from nesting.units import length_text
 
 Size = tuple[int, int]
 _MOST_TRIED = 40
+_MOST_NAMED = 6
 
 
-def explain(ground: Ground, panel: Panel, bed: Bed, units: Units) -> str:
-    """Return one line: the panel, why no place is found, and the nearest sizes that have one."""
+def explain(
+    ground: Ground, panel: Panel, bed: Bed, units: Units, shrink: Fraction = NO_SHRINK
+) -> str:
+    """Return one line: the panel, why no place is found, and the nearest sizes that have one.
+
+    ``shrink`` is the fraction of its length by which the panel shrinks once it is cast.
+    """
 
     def text(steps: int) -> str:
         return length_text(steps, units, ground.rules.set_out)
 
-    flat = flat_size(panel, bed, ground.liner.thickness)
+    def flat_of(asked: Panel) -> Size:
+        return flat_size(asked, bed, ground.liner.thickness, shrink)
+
+    def as_ordered(axis: int, flat: int) -> int:
+        along: Axis = "x" if axis == 0 else "y"
+        return ordered_side(panel, bed, ground.liner.thickness, along, flat, shrink)
+
     ordered = f"{text(panel.width)} x {text(panel.height)}"
     lead = f"Panel {panel.mark!r} ({ordered}, bed {bed.name!r}) has no place on the liner"
-    return f"{lead}: {_reason(ground, flat, wish_of(ground, panel), text)}. " + _remedy(
-        ground, panel, bed, flat, text
-    )
+    reason = _reason(ground, flat_of(panel), wish_of(ground, panel), text)
+    return f"{lead}: {reason}. {_remedy(ground, panel, flat_of, as_ordered, text)}"
 
 
 def _reason(ground: Ground, size: Size, wish: Wish, text: Callable[[int], str]) -> str:
@@ -53,7 +66,21 @@ def _reason(ground: Ground, size: Size, wish: Wish, text: Callable[[int], str]) 
         return "every place cuts or crowds some ornament"
     if ground.liner.unmarked == "blank":
         return "with the dams it needs it is too large for the liner"
-    return "no blank zones lie so far apart that its dams find plain ground on every side"
+    apart = "no blank zones lie so far apart that its dams find plain ground on every side"
+    return apart + _narrow_zones(ground, text)
+
+
+def _narrow_zones(ground: Ground, text: Callable[[int], str]) -> str:
+    """Name the blank zones that are narrower than a dam, as they are when a liner has shrunk."""
+    dam = ground.rules.dam_width
+    boxes = [(zone.name, zone.outline.bounds) for zone in ground.liner.zones]
+    widths = [(name, min(box.width, box.height)) for name, box in boxes]
+    narrow = [f"{name!r} ({text(width)})" for name, width in widths if width < dam]
+    if not narrow:
+        return ""
+    more = f" and {len(narrow) - _MOST_NAMED} more" if len(narrow) > _MOST_NAMED else ""
+    named = ", ".join(narrow[:_MOST_NAMED]) + more
+    return f"; too narrow for a dam of {text(dam)}, as the liner lies now: {named}"
 
 
 def _without(ground: Ground, index: int) -> Ground:
@@ -79,28 +106,35 @@ def _wish_text(ground: Ground, wish: Wish) -> str:
     return " and ".join(parts)
 
 
-def _remedy(ground: Ground, panel: Panel, bed: Bed, flat: Size, text: Callable[[int], str]) -> str:
-    wish = wish_of(ground, panel)
+def _remedy(
+    ground: Ground,
+    panel: Panel,
+    flat_of: Callable[[Panel], Size],
+    as_ordered: Callable[[int, int], int],
+    text: Callable[[int], str],
+) -> str:
+    """Return the sizes nearby that have a place, in the terms of the order.
+
+    ``flat_of`` gives the flat size of a panel, ``as_ordered`` the ordered length of a flat one
+    along axis 0 or 1.
+    """
+    flat, wish = flat_of(panel), wish_of(ground, panel)
     found = [
         *_nearest(ground, flat, wish, axis=0),
         *_nearest(ground, flat, wish, axis=1),
     ]
-    thickness = ground.liner.thickness
-    curved = {"x": 0, "y": 1}[bed.curved_axis] if bed.form != "flat" else None
 
-    def as_ordered(axis: int, extent: int) -> int | None:
+    def written(axis: int, extent: int) -> int | None:
         """Return a size with a place that can be written to 0.001 mm, near a flat one."""
-        size = extent
-        if axis == curved:
-            size = ordered_length(extent, bed, thickness, panel.measured_on, panel.thickness)
-        for written in (size, size // 8 * 8, -(-size // 8) * 8):
-            sides = (written, panel.height) if axis == 0 else (panel.width, written)
+        size = as_ordered(axis, extent)
+        for near in (size, size // 8 * 8, -(-size // 8) * 8):
+            sides = (near, panel.height) if axis == 0 else (panel.width, near)
             other = replace(panel, width=sides[0], height=sides[1])
-            if written % 8 == 0 and _has_place(ground, flat_size(other, bed, thickness), wish):
-                return written
+            if near % 8 == 0 and _has_place(ground, flat_of(other), wish):
+                return near
         return None
 
-    ordered = [(axis, as_ordered(axis, extent)) for axis, extent in found]
+    ordered = [(axis, written(axis, extent)) for axis, extent in found]
     offers = [f"{('width', 'height')[axis]} {text(size)}" for axis, size in ordered if size]
     if offers:
         return f"Nearest that fit, the other side as ordered: {', '.join(offers)}."

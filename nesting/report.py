@@ -9,6 +9,7 @@ from collections.abc import Iterable
 
 from nesting.bed import Bed
 from nesting.beds import face_radius
+from nesting.castreport import list_cast_sizes
 from nesting.casts import Areas, Dam, Layout, Placement, Proof, Schedule
 from nesting.job import Job, Units
 from nesting.setout import (
@@ -43,6 +44,7 @@ def report_schedule(job: Job, schedule: Schedule) -> str:
         _list_layouts(job, schedule),
         *(_list_layout(job, layout) for layout in schedule.layouts),
         _list_areas(job, schedule),
+        list_cast_sizes(job),
         _list_sizes(job, schedule),
         list_tolerances(job),
         _list_clearance(job, schedule),

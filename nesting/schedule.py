@@ -49,11 +49,12 @@ def schedule_casts(
 
 
 def _choose_sizes(job: Job, ground: Ground) -> list[Size]:
-    chosen = [choose_size(ground, panel, job.bed(panel.bed)) for panel in job.panels]
+    shrink = job.as_cast.panel_shrink
+    chosen = [choose_size(ground, panel, job.bed(panel.bed), shrink) for panel in job.panels]
     lost = [panel for panel, size in zip(job.panels, chosen, strict=True) if size is None]
     if lost:
         raise NoScheduleError(
-            explain(ground, panel, job.bed(panel.bed), job.units) for panel in lost
+            explain(ground, panel, job.bed(panel.bed), job.units, shrink) for panel in lost
         )
     return [size for size in chosen if size is not None]
 

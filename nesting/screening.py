@@ -94,7 +94,7 @@ def _fits(question: Question, job: Job) -> Iterator[Fit]:
         for bed in _beds(question, job):
             panel = _panel(question, job, text, bed)
             try:
-                yield fit_size(ground, panel, bed, mend=question.mends)
+                yield fit_size(ground, panel, bed, job.as_cast.panel_shrink, mend=question.mends)
             except ValueError as error:
                 rule = f"no panel on bed {bed.name!r} can have that size: {error}"
                 raise InputError(f"{question.path}: size {shown(text)}", rule) from error

@@ -9,11 +9,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from fractions import Fraction
 
 import numpy as np
 
 from nesting.bed import Bed
 from nesting.beds import flat_range, flat_size, off_nominal
+from nesting.castsizes import NO_SHRINK
 from nesting.convex import Ints, Pieces, joined
 from nesting.ground import Ground, Rims
 from nesting.panels import Panel
@@ -32,21 +34,26 @@ class Size:
     off_nominal: tuple[int, int] = (0, 0)
 
 
-def choose_size(ground: Ground, panel: Panel, bed: Bed) -> Size | None:
+def choose_size(
+    ground: Ground, panel: Panel, bed: Bed, shrink: Fraction = NO_SHRINK
+) -> Size | None:
     """Return the nominal size, else the nearest one within tolerance that has a place, else None.
+
+    ``shrink`` is the fraction of its length by which the panel shrinks once it is cast.
 
     Nearest is the smallest greater change of the two sides, then the smallest sum of changes.
     """
     wish = wish_of(ground, panel)
     thickness = ground.liner.thickness
-    nominal = flat_size(panel, bed, thickness)
+    nominal = flat_size(panel, bed, thickness, shrink)
     found = map_positions(ground, *nominal, wish)
     if found.first_place() is not None:
         return Size(panel, found, wish)
-    for size in _sizes_near(ground, nominal, *flat_range(panel, bed, thickness)):
+    for size in _sizes_near(ground, nominal, *flat_range(panel, bed, thickness, shrink)):
         if has_place(ground, *size, wish):
             found = map_positions(ground, *size, wish)
-            return Size(panel, found, wish, off_nominal(panel, bed, thickness, *size))
+            off = off_nominal(panel, bed, thickness, *size, shrink)
+            return Size(panel, found, wish, off)
     return None
 
 

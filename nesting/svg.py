@@ -53,7 +53,7 @@ _LINES: dict[str, dict[str, str]] = {
     },
     "witness": {"stroke": "#555555", "stroke-width": "0.18", "stroke-dasharray": "1.5 0.8"},
     "leader": {"stroke": _INK, "stroke-width": "0.25"},
-    "place": {"stroke": _CLAY, "stroke-width": "1.2", "stroke-linecap": "round"},
+    "place": {"stroke": _CLAY, "stroke-width": "0.7", "stroke-linecap": "round"},
 }
 _FACES = "Arial, Helvetica, DejaVu Sans, sans-serif"
 _HATCH_PITCH, _HATCH_INK, _HATCH_WEIGHT = 2.6, "#555555", 0.3

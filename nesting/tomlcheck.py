@@ -120,6 +120,13 @@ class Table:
         values = self.take(key, _read_table)
         return None if values is None else Table(values, (*self.path, key), self._mistakes)
 
+    def table_or_empty(self, key: str) -> Table | None:
+        """Return the table under a key, an empty one where it is absent, None where it is none."""
+        if key in self:
+            return self.table(key)
+        self._known.append(key)
+        return Table({}, (*self.path, key), self._mistakes)
+
     def tables(self, key: str, *, needed: bool = False, remedy: str = "") -> list[Table]:
         """Return the tables of an array of tables; none where it is absent or has a mistake."""
         self._known.append(key)

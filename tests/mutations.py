@@ -7,6 +7,7 @@ stands beside it.
 
 from collections.abc import Callable
 from dataclasses import replace
+from fractions import Fraction
 
 from handjob import (
     MM,
@@ -23,6 +24,7 @@ from handjob import (
 
 from nesting.bed import Bed
 from nesting.casts import Schedule
+from nesting.castsizes import AsCast
 from nesting.job import Job
 from nesting.liner import Ornament
 
@@ -143,6 +145,12 @@ def area_off_by_one(part: str) -> Broken:
     return hand_job(), change_layout(hand_job(), hand_schedule(), 1, areas=wrong)
 
 
+def cast_as_ordered() -> Broken:
+    """Plan without the correction for panels that shrink by half a thousandth."""
+    as_cast = AsCast(panel_shrink=Fraction(1, 2000))
+    return replace(hand_job(), as_cast=as_cast), hand_schedule()
+
+
 MUTATIONS: list[tuple[set[int], str, Callable[[], Broken]]] = [
     ({101}, "leaf across a panel's top", lambda: with_leaf(640, 20, 0, shown=False)),
     (
@@ -237,6 +245,7 @@ MUTATIONS: list[tuple[set[int], str, Callable[[], Broken]]] = [
             job=change_panel(hand_job(), "B1", width=375 * MM + 1),
         ),
     ),
+    ({303}, "panels cast as ordered that will shrink", cast_as_ordered),
     (
         {303},
         "panel one step narrow",

@@ -1,6 +1,7 @@
 """Flat sizes are worked out twice, by radii for the search and by angles for the checker."""
 
 from dataclasses import replace
+from fractions import Fraction
 
 from handjob import MM, hand_job, hand_schedule, sides
 from hypothesis import given
@@ -9,6 +10,7 @@ from hypothesis import strategies as st
 from nesting.bed import Bed
 from nesting.beds import flat_range, flat_size, off_nominal
 from nesting.casts import Placement, Schedule
+from nesting.castsizes import AsCast
 from nesting.check import check_schedule
 from nesting.job import Job
 from nesting.panels import Panel
@@ -34,6 +36,7 @@ PANELS = st.builds(
     tolerance=st.tuples(st.integers(-900, 0), st.integers(0, 900)),
 )
 THICKNESSES = st.integers(1, 60 * MM)
+SHRINKS = st.sampled_from([Fraction(0), Fraction(1, 2000), Fraction("0.0999")])
 
 
 def size_faults(job: Job, width: int, height: int, off: tuple[int, int]) -> bool:
@@ -44,28 +47,31 @@ def size_faults(job: Job, width: int, height: int, off: tuple[int, int]) -> bool
     return 303 in {finding.code for finding in found}
 
 
-def one_panel(panel: Panel, bed: Bed, thickness: int) -> Job:
-    """Return the hand-sized job with this panel, bed and liner thickness."""
+def one_panel(panel: Panel, bed: Bed, thickness: int, shrink: Fraction) -> Job:
+    """Return the hand-sized job with this panel, bed, liner thickness and panel shrinkage."""
     job = hand_job()
     liner = replace(job.liner, thickness=thickness)
-    return replace(job, liner=liner, beds=(bed,), panels=(panel,))
+    as_cast = AsCast(panel_shrink=shrink)
+    return replace(job, liner=liner, beds=(bed,), panels=(panel,), as_cast=as_cast)
 
 
-@given(PANELS, BEDS, THICKNESSES)
-def test_the_nominal_flat_size_passes_and_three_steps_beside_it_do_not(panel, bed, thickness):
+@given(PANELS, BEDS, THICKNESSES, SHRINKS)
+def test_the_nominal_flat_size_passes_and_three_steps_beside_it_do_not(
+    panel, bed, thickness, shrink
+):
     """The two workings differ by no more than a chord's one step."""
-    job = one_panel(panel, bed, thickness)
-    width, height = flat_size(panel, bed, thickness)
+    job = one_panel(panel, bed, thickness, shrink)
+    width, height = flat_size(panel, bed, thickness, shrink)
     assert not size_faults(job, width, height, (0, 0))
     assert size_faults(job, width + 3, height, (0, 0))
     assert size_faults(job, width, height - 3, (0, 0))
 
 
-@given(PANELS, BEDS, THICKNESSES)
-def test_every_size_in_the_flat_range_passes_as_stated(panel, bed, thickness):
+@given(PANELS, BEDS, THICKNESSES, SHRINKS)
+def test_every_size_in_the_flat_range_passes_as_stated(panel, bed, thickness, shrink):
     """Least and greatest flat sizes, with what they are off the order, are within tolerance."""
-    job = one_panel(panel, bed, thickness)
-    widths, heights = flat_range(panel, bed, thickness)
+    job = one_panel(panel, bed, thickness, shrink)
+    widths, heights = flat_range(panel, bed, thickness, shrink)
     for width, height in zip(widths, heights, strict=True):
-        off = off_nominal(panel, bed, thickness, width, height)
+        off = off_nominal(panel, bed, thickness, width, height, shrink)
         assert not size_faults(job, width, height, off)

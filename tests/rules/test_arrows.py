@@ -13,17 +13,17 @@ PACKAGE = Path(__file__).parents[2] / "nesting"
 LEVELS = {
     0: "errors units",
     1: "geometry arcs convex",
-    2: "liner bed panels tolerances",
+    2: "liner bed panels tolerances castsizes",
     3: "job casts",
     4: """ground positions places layers candidates sizes keepoff widths sizerange dams beds areas findings
           check check_areas check_counts check_dams check_ornaments check_panels
           check_rects check_shapes wall wallpath""",
     5: "search",
     6: "settle reasons slopes bedplan schedule blockers changes nearest fits",
-    7: """textfile tomltext tomlcheck readers jobtables jobfile
+    7: """textfile tomltext tomlcheck readers castrules jobtables jobfile
           areafigures scheduletables schedulefile
           drawing figures terrain key labels lettering masking names ordinates overview sheet strip
-          report setout tables tolerancetable
+          report setout tables tolerancetable castreport
           wallfile walldrawing wallreport sizetext fitreport fitdrawing""",
     8: "svg planfiles output console screening",
     9: "cli cli_wall cli_fit",

@@ -13,6 +13,7 @@ import pytest
 from published import test_beds as beds
 from published import test_cutting_stock as stock
 from published import test_packing_instances as packing
+from published import test_size_changes as size_changes
 from published import test_svg_units as drawings
 from published import test_tolerances as tolerances
 from published import test_units as units
@@ -135,6 +136,7 @@ PARTS = {
     "arcs": lambda: figure_table(f for f in beds.FIGURES if f.source != beds.OWN),
     "beds": lambda: figure_table(f for f in beds.FIGURES if f.source == beds.OWN),
     "tolerances": tolerance_table,
+    "size changes": lambda: figure_table(size_changes.FIGURES),
     "walls": lambda: figure_table(walls.FIGURES),
     "drawings": lambda: figure_table(drawings.FIGURES),
     "sheets": sheet_table,
@@ -142,6 +144,7 @@ PARTS = {
     "second opinion": lambda: claims("published/test_second_opinion.py"),
     "brute force": lambda: claims("published/test_position_maps.py"),
     "laws of schedules": lambda: claims("laws/test_schedule_laws.py"),
+    "laws of sizes as cast": lambda: claims("laws/test_cast_size_laws.py"),
     "laws of the checker": lambda: claims(
         "laws/test_check_laws.py", "laws/test_check_mutations.py", "laws/test_sizes_agree.py"
     ),

@@ -20,6 +20,7 @@ from nesting.beds import (
     neutral_radius,
     off_nominal,
     ordered_length,
+    ordered_side,
 )
 from nesting.panels import Panel
 
@@ -103,6 +104,49 @@ def test_a_size_off_nominal_is_stated_as_ordered():
     assert off == (-round(MM * 3025 / 3012.5), 5)
 
 
+TENTH = Fraction(1, 10)
+
+
+@pytest.mark.parametrize(
+    ("bed", "flat"),
+    [(TABLE, (2640 * MM, 990 * MM)), (DRUM, (round(2640 * MM / 3025 * 3012.5), 990 * MM))],
+)
+def test_a_panel_that_shrinks_is_cast_larger_along_both_axes(bed, flat):
+    """2376 by 891 mm less a tenth of what was cast: 2640 by 990 mm, then the bend."""
+    panel = replace(PANEL, width=2376 * MM, height=891 * MM)
+    assert flat_size(panel, bed, RUBBER, TENTH) == flat
+    assert [
+        ordered_side(panel, bed, RUBBER, *side, TENTH) for side in zip("xy", flat, strict=True)
+    ] == [
+        pytest.approx(2376 * MM, abs=1),
+        891 * MM,
+    ]
+
+
+def test_limits_of_a_panel_that_shrinks_are_those_of_its_size_once_it_has():
+    """9 mm of tolerance on the order are 10 mm on the liner, off by 9 where all is taken."""
+    panel = replace(PANEL, width=2376 * MM, height=891 * MM, tolerance=(-9 * MM, 9))
+    assert flat_range(panel, TABLE, RUBBER, TENTH) == (
+        (2630 * MM, 2640 * MM + 10),
+        (980 * MM, 990 * MM + 10),
+    )
+    assert off_nominal(panel, TABLE, RUBBER, 2630 * MM, 990 * MM + 10, TENTH) == (-9 * MM, 9)
+    assert off_nominal(panel, TABLE, RUBBER, 2640 * MM, 990 * MM, TENTH) == (0, 0)
+
+
+def test_limits_that_shrink_to_a_part_of_a_step_are_rounded_inward():
+    """8 steps of tolerance are 8 8/9 steps on the liner, of which the last part is not taken."""
+    panel = replace(PANEL, width=2376 * MM, height=891 * MM, tolerance=(-8, 8))
+    (low, high), _ = flat_range(panel, TABLE, RUBBER, TENTH)
+    assert (low - 2640 * MM, high - 2640 * MM) == (-8, 8)
+
+
+def test_the_chord_of_a_panel_that_shrinks_is_that_of_the_larger_panel():
+    """2722.5 mm less a tenth of what was cast: the chord 3025 mm that spans sixty degrees."""
+    flat = flat_length(round(2722.5 * MM), DRUM, RUBBER, "chord", shrink=TENTH)
+    assert flat == flat_length(3025 * MM, DRUM, RUBBER, "chord")
+
+
 def test_a_side_left_at_its_nominal_flat_length_is_off_by_nothing():
     """Face 801,919 steps rounds to a flat length whose face rounds one step away from it."""
     bed = replace(DRUM, radius=1000 * MM)
@@ -176,10 +220,16 @@ def test_a_chord_is_shorter_than_its_arc(bed, length, thickness):
     assert flat_length(length, bed, thickness, "chord") >= flat_length(length, bed, thickness)
 
 
-@given(BEDS, st.integers(100 * MM, 800 * MM), st.integers(-3 * MM, 0), st.integers(0, 3 * MM))
-def test_every_size_in_a_range_keeps_the_tolerance(bed, width, low, high):
+SHRINKS = st.sampled_from([Fraction(0), Fraction(1, 2000), Fraction("0.0999")])
+
+
+@given(
+    BEDS, st.integers(100 * MM, 800 * MM), st.integers(-3 * MM, 0), st.integers(0, 3 * MM), SHRINKS
+)
+def test_every_size_in_a_range_keeps_the_tolerance(bed, width, low, high, shrink):
     """The ends of the flat range, stated as ordered, are within the tolerance to the step."""
     panel = Panel("A1", width, width, 1, "bed", tolerance=(low, high))
-    for flat in flat_range(panel, bed, 13 * MM)[0]:
-        off, _ = off_nominal(panel, bed, 13 * MM, flat, width)
-        assert low <= off <= high
+    widths, heights = flat_range(panel, bed, 13 * MM, shrink)
+    for flat in zip(widths, heights, strict=True):
+        for off in off_nominal(panel, bed, 13 * MM, *flat, shrink):
+            assert low <= off <= high

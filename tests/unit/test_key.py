@@ -5,7 +5,7 @@
 from dataclasses import replace
 
 import pytest
-from ferry import make_ferry_job, make_ferry_schedule
+from ferry import MM, make_ferry_job, make_ferry_schedule
 
 from nesting.drawing import Area, Line, Text
 from nesting.key import Row, draw_key, key_rows, lines_needed, rows_width
@@ -79,6 +79,14 @@ def test_a_long_mark_leaves_room_for_its_size():
     panel = replace(LAYOUT.panels[0], mark="w" * 60)
     rows = words(key_rows(FERRY, replace(LAYOUT, panels=(panel,)), [], list_panels=True))
     assert any(row.startswith("ww") and row.endswith("ww: 1500 × 900") for row in rows)
+
+
+def test_a_long_size_leaves_its_dam_a_name():
+    """Inches with their rest in mm are long; the key grows wider before a name is lost."""
+    dam = replace(LAYOUT.dams[0], width=25 * MM, height=round(780.4 * MM))
+    rows = key_rows(replace(FERRY, units="in"), replace(LAYOUT, panels=(), dams=(dam,)), [])
+    assert "D1: 30 3/4 (-0.65 mm) × 1 (-0.40 mm)" in words(rows)
+    assert rows_width(rows) > rows_width(key_rows(FERRY, LAYOUT, []))
 
 
 def test_a_heading_never_ends_a_column():

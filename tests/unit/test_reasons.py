@@ -8,8 +8,9 @@ import pytest
 from handjob import MM, hand_job, rect
 
 from nesting.bed import Bed
+from nesting.castsizes import AsCast, lay_liner
 from nesting.ground import survey
-from nesting.liner import Liner, Ornament
+from nesting.liner import BlankZone, Liner, Ornament
 from nesting.panels import Panel
 from nesting.reasons import explain
 from nesting.sizes import choose_size
@@ -99,6 +100,34 @@ def test_offers_on_a_curved_bed_are_as_ordered():
     assert "height 666.437 mm" in told(803, 668, bed=drum)
     sideways = replace(drum, curved_axis="x")
     assert "height 665 mm" in told(803, 668, bed=sideways)
+
+
+def test_what_a_panel_that_shrinks_is_offered_is_as_ordered():
+    """1 % smaller than cast: height 665 mm on the liner is 658.35 mm of the order."""
+    shrink = Fraction(1, 100)
+    asked = panel(794.97, 661.32)
+    assert choose_size(GROUND, asked, TABLE, shrink) is None
+    text = explain(GROUND, asked, TABLE, "mm", shrink)
+    assert text.startswith("Panel 'P3' (794.97 mm x 661.32 mm, bed 'table') has no place")
+    assert text.endswith("height 658.35 mm, height 792 mm.")
+
+
+def test_zones_that_became_too_narrow_for_a_dam_are_named():
+    """A zone exactly a dam wide takes none once the liner has shrunk."""
+    exact = replace(JOB.liner, zones=(BlankZone("east", rect(790, 0, 25, 800)), JOB.liner.zones[1]))
+    shrunk = lay_liner(exact, AsCast(liner_shrink=Fraction(1, 1000)))
+    text = told(790, 650, survey(shrunk, JOB.rules))
+    assert (
+        "on every side; too narrow for a dam of 25 mm, as the liner lies now: 'east' (24.975 mm). "
+    ) in text
+    assert "too narrow" not in told(803, 668)
+
+
+def test_of_many_narrow_zones_a_few_are_named():
+    """The rest is counted."""
+    slits = tuple(BlankZone(f"slit {n}", rect(100 * n, 0, 24, 800)) for n in range(8))
+    text = told(790, 650, survey(replace(JOB.liner, zones=slits), JOB.rules))
+    assert "'slit 5' (24 mm) and 2 more. " in text
 
 
 @pytest.mark.parametrize("size", [(803, 668), (1200, 900), (803, 700), (1100, 650), (838, 650)])

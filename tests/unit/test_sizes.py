@@ -114,6 +114,21 @@ def test_the_tolerance_is_of_the_ordered_size_on_a_curved_bed():
     assert chosen(GROUND, replace(asked, tolerance=(-MM, MM)), drum) is None
 
 
+def test_a_panel_that_shrinks_is_planned_at_the_size_it_is_cast():
+    """Ordered 792 by 643.5 mm and 1 % smaller than cast, it takes the place of 800 by 650 mm."""
+    size = choose_size(GROUND, panel(792, 643.5), TABLE, Fraction(1, 100))
+    assert (size.map.width, size.map.height) == (800 * MM, 650 * MM)
+    assert size.off_nominal == (0, 0)
+
+
+def test_the_change_of_a_panel_that_shrinks_is_told_of_the_order():
+    """Cast 668 mm high it has no place; cast 665 mm it is 3 mm less a hundredth off the order."""
+    asked = panel(794.97, 661.32, tolerance=(-3, 3))
+    size = choose_size(GROUND, asked, TABLE, Fraction(1, 100))
+    assert (size.map.width, size.map.height) == (803 * MM, 665 * MM)
+    assert size.off_nominal == (0, round(-2.97 * MM))
+
+
 def test_the_map_is_that_of_the_size_planned():
     """With the panel's wishes."""
     asked = panel(838, 668, tolerance=(-5, 5), must_show=("heron",))

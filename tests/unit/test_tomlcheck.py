@@ -45,6 +45,19 @@ def test_a_value_is_what_its_reader_gives():
     assert lines(mistakes) == []
 
 
+def test_a_table_that_may_be_absent_is_empty_then():
+    """What lacks in it is told at the path it would have; what is no table gives None."""
+    table, mistakes = make({"t": {"b": 2}, "x": 5})
+    assert table.table_or_empty("t").take("b", number) == 2
+    assert table.table_or_empty("x") is None
+    table.table_or_empty("u").take("b", number)
+    table.close()
+    assert lines(mistakes) == [
+        "f.toml: x: must be a table, got 5.",
+        "f.toml: u.b: this key is needed.",
+    ]
+
+
 def test_mistakes_are_collected_and_give_none():
     """Every mistake is noted with its key path, and reading goes on."""
     table, mistakes = make({"a": "x", "b": 1, "t": 5, "r": [1], "extra": 1})
