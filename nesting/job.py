@@ -7,6 +7,7 @@ from typing import Literal
 
 from nesting.bed import Bed
 from nesting.liner import Liner
+from nesting.material import USUAL, Materials
 from nesting.panels import Panel
 
 Units = Literal["mm", "in"]
@@ -37,6 +38,7 @@ class Job:
     rules: Rules
     beds: tuple[Bed, ...]
     panels: tuple[Panel, ...] = ()
+    materials: Materials = USUAL
 
     def bed(self, name: str) -> Bed:
         """Return the bed of that name; KeyError where there is none."""

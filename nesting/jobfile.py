@@ -6,12 +6,14 @@ import os
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
+from typing import Any
 
 from nesting.bed import Bed
 from nesting.errors import InputError, InputErrors, shown
 from nesting.job import Job, Rules
 from nesting.jobtables import BedPart, LinerPart, read_beds, read_liner, read_panels, read_rules
 from nesting.panels import Panel
+from nesting.quantitytables import make_materials, read_materials
 from nesting.readers import LengthReaders, read_choice, read_text
 from nesting.textfile import path_label, read_text_file
 from nesting.tomlcheck import Mistakes, Table, whole
@@ -37,6 +39,7 @@ class _Draft:
     beds: BedPart = _FLAT_BED
     panels: tuple[Panel, ...] | None = ()
     errors: tuple[InputError, ...] = ()
+    materials: dict[str, Any] = field(default_factory=dict)
 
 
 def read_job(path: str | Path, *, order_needed: bool = True) -> Job:
@@ -93,6 +96,7 @@ def _make_job(draft: _Draft) -> Job | None:
         rules=whole(Rules, **draft.rules),
         beds=tuple(draft.beds.beds.values()),
         panels=draft.panels,
+        materials=make_materials(draft.units, draft.materials),
     )
 
 
@@ -112,11 +116,13 @@ def _read_draft(source: _Source, *, order_needed: bool = False) -> _Draft:
         top.refuse("panel", "a liner file holds no panels", remedy)
     else:
         panels = read_panels(top, lengths, base.liner, beds)
+    thickness, names = base.liner.thickness, base.liner.ornaments
+    materials = base.materials | read_materials(top, lengths, thickness, names)
     if order_needed and "panel" not in top:
         top.fault("panel", "an order needs at least one [[panel]]")
     top.close()
     errors = (*mistakes.located(), *base.errors)
-    return _Draft(title, units, base.liner, rules, beds, panels, errors)
+    return _Draft(title, units, base.liner, rules, beds, panels, errors, materials)
 
 
 def _read_base(top: Table, lengths: LengthReaders, source: _Source) -> _Draft:

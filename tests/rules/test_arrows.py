@@ -12,21 +12,23 @@ PACKAGE = Path(__file__).parents[2] / "nesting"
 
 LEVELS = {
     0: "errors units",
-    1: "geometry arcs convex",
-    2: "liner bed panels tolerances",
+    1: "geometry arcs convex masses",
+    2: "liner bed panels tolerances material",
     3: "job casts",
     4: """ground positions layers candidates sizes keepoff widths sizerange dams beds areas findings
           check check_areas check_counts check_dams check_ornaments check_panels
-          check_rects check_shapes wall wallpath""",
+          check_rects check_shapes wall wallpath
+          weights mixes rubber costs""",
     5: "search",
-    6: "settle reasons slopes bedplan schedule blockers changes nearest fits",
+    6: "settle reasons slopes bedplan schedule blockers changes nearest fits quantities",
     7: """textfile tomltext tomlcheck readers jobtables jobfile
           areafigures scheduletables schedulefile
           drawing figures terrain key labels lettering masking names ordinates overview sheet strip
           report setout tables tolerancetable
-          wallfile walldrawing wallreport""",
+          wallfile walldrawing wallreport
+          cautions quantitytables quantityreport mixreport rubberreport quantityfile""",
     8: "svg planfiles output console",
-    9: "cli cli_wall",
+    9: "cli cli_wall cli_quantities",
 }
 """Every module under its level; all of ``search`` is one level."""
 
@@ -35,7 +37,7 @@ HOMES = {
     "pyclipper": {"geometry"},
     "highspy": {"search.solver"},
     "svgwrite": {"svg"},
-    "click": {"cli", "cli_wall"},
+    "click": {"cli", "cli_wall", "cli_quantities"},
 }
 """The only modules that may import a third-party package."""
 
