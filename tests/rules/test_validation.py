@@ -13,6 +13,7 @@ import pytest
 from published import test_beds as beds
 from published import test_cutting_stock as stock
 from published import test_packing_instances as packing
+from published import test_quantities as quantities
 from published import test_svg_units as drawings
 from published import test_tolerances as tolerances
 from published import test_units as units
@@ -136,6 +137,7 @@ PARTS = {
     "beds": lambda: figure_table(f for f in beds.FIGURES if f.source == beds.OWN),
     "tolerances": tolerance_table,
     "walls": lambda: figure_table(walls.FIGURES),
+    "quantities": lambda: figure_table(quantities.FIGURES),
     "drawings": lambda: figure_table(drawings.FIGURES),
     "sheets": sheet_table,
     "rolls": roll_table,

@@ -435,6 +435,7 @@ def test_help_imports_nothing_heavy():
         [sys.executable, "-c", script], capture_output=True, text=True, check=True
     )
     assert ended.stderr.splitlines() == [
-        "nesting nesting.cli nesting.cli_wall nesting.console nesting.errors",
+        "nesting nesting.cli nesting.cli_quantities nesting.cli_wall nesting.console "
+        "nesting.errors",
         "",
     ]
