@@ -7,6 +7,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
+from nesting.errors import InputError
 from nesting.material import INGREDIENTS, Batching, Mix
 
 Ingredients = dict[str, Fraction]
@@ -102,6 +103,11 @@ def batch_mix(mix: Mix, in_panels: Fraction, batching: Batching) -> Batches:
     """Return the fewest equal batches that give the mix in the panels [kg], overspray and loss.
 
     No batch as weighed is more than the mixer takes. Nothing in the panels takes no batch.
+
+    Raises
+    ------
+    InputError
+        Where a single division of cement, with all that belongs to it, is too much for the mixer.
     """
     need = in_panels * (1 + batching.overspray + batching.loss)
     if need <= 0:
@@ -111,6 +117,9 @@ def batch_mix(mix: Mix, in_panels: Fraction, batching: Batching) -> Batches:
         ingredients = weigh_batch(mix, need / count, batching.scale)
         if sum(ingredients.values()) <= batching.mixer:
             return Batches(count, tuple(ingredients.items()), need, mix)
+        if ingredients["cement"] == batching.scale:
+            rule = "must take a batch with one division of the scale of cement"
+            raise InputError("[batch] mixer", rule, remedy="give a finer scale or a larger mixer")
         count += 1
 
 

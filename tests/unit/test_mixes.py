@@ -7,6 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from nesting.errors import InputError
 from nesting.material import BACKING_MIX, FACE_MIX, INGREDIENTS, USUAL
 from nesting.mixes import batch_mix, shares_of, split_mix, sum_ingredients, weigh_batch
 
@@ -74,6 +75,16 @@ def test_a_batch_that_rounding_would_overfill_is_parted():
     assert sum(weigh_batch(FACE_MIX, Fraction(60), Fraction(1, 2)).values()) > 60
     assert batches.count == 2
     assert batches.all >= 60
+
+
+def test_a_mix_that_no_batch_can_hold_is_refused():
+    """With 99.9 % fibre one division of cement belongs to more than the mixer takes."""
+    mix, batching = (
+        replace(BACKING_MIX, fibre=Fraction("0.999")),
+        replace(USUAL.batch, mixer=Fraction(20), scale=Fraction("0.2")),
+    )
+    with pytest.raises(InputError, match=r"\[batch\] mixer: must take a batch with one division"):
+        batch_mix(mix, Fraction(10), batching)
 
 
 def test_no_panels_take_no_batch():
