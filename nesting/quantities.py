@@ -49,7 +49,10 @@ class DayMix:
 
 @dataclass(frozen=True, slots=True)
 class Quantities:
-    """All quantities of a schedule; ``panel_costs`` go with ``panels``, none without prices."""
+    """All quantities of a schedule; ``panel_costs`` go with ``panels``, none without prices.
+
+    ``notes`` are those of the schedule: a time limit reached, a size taken within its tolerance.
+    """
 
     panels: tuple[PanelRow, ...]
     casts: tuple[CastMix, ...]
@@ -60,6 +63,7 @@ class Quantities:
     second: Rubber | None
     dams: DamWork
     panel_costs: tuple[Fraction, ...] = ()
+    notes: tuple[str, ...] = ()
 
     @property
     def cost(self) -> CastCost | None:
@@ -93,6 +97,7 @@ def reckon_quantities(job: Job, schedule: Schedule) -> Quantities:
         second_rubber(job),
         dam_work(job, schedule),
         tuple(costs),
+        schedule.notes,
     )
 
 

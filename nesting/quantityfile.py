@@ -32,6 +32,7 @@ def quantities_to_json(job: Job, found: Quantities) -> str:
         "format": FORMAT,
         "version": VERSION,
         "job": job.title,
+        "notes": list(found.notes),
         "warnings": list_warnings(job, found),
         "panels": _panel_records(job, found),
         "casts": [_cast_record(cast) for cast in found.casts],

@@ -24,6 +24,7 @@ def report_quantities(job: Job, found: Quantities) -> str:
     """Return the whole report, without a final newline; the cautions stand at its end."""
     sections = [
         [_result(job, found)],
+        [line for note in found.notes for line in _wrap(f"Note: {note}")],
         [line for text in list_warnings(job, found) for line in _wrap(f"Warning: {text}")],
         _list_panels(job, found),
         _list_handling(job, found),

@@ -41,6 +41,13 @@ def test_the_first_line_is_the_result():
     )
 
 
+def test_what_the_schedule_notes_is_told():
+    """A time limit reached bears on every figure, so it stands at the top."""
+    job, found = make_quantities()
+    text = report_quantities(job, replace(found, notes=("The time limit of 2 s was reached.",)))
+    assert text.split("\n\n")[1] == "Note: The time limit of 2 s was reached."
+
+
 def test_a_panel_has_face_coat_and_backing_apart():
     """0.52 m2 with 4 mm of 2000 kg/m3 in front of 16 mm and half a boss."""
     cells = row(report(), "A1", "One panel")
