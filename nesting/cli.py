@@ -19,6 +19,7 @@ from typing import TYPE_CHECKING
 import click
 
 from nesting.cli_fit import make_fit
+from nesting.cli_quantities import make_quantities
 from nesting.cli_wall import make_wall
 from nesting.errors import InputError, NestingError, RefusedError
 
@@ -50,7 +51,7 @@ Exit codes:
   2    the job, the schedule, an option or the output folder must be mended
   3    no schedule exists for the job; the reason is given for each panel
   4    our own checker refused our own schedule, so nothing was written
-  5    check found faults in the schedule
+  5    the schedule given has faults
   130  stopped by Ctrl-C
 
 \b
@@ -102,6 +103,13 @@ def _show_version(context: click.Context, _option: click.Parameter, wanted: bool
 _debug = click.option(
     "--debug", is_flag=True, help="On trouble, show where in the program it began."
 )
+_time_limit = click.option(
+    "--time-limit",
+    callback=_read_seconds,
+    metavar="SECONDS",
+    default="60",
+    help="Stop the search after this, with the best found; 60 unless given.",
+)
 _help = click.option(
     "-h",
     "--help",
@@ -148,13 +156,7 @@ def nesting(context: click.Context) -> None:
 @click.option(
     "--json", "as_json", is_flag=True, help="Print the schedule as JSON and nothing else."
 )
-@click.option(
-    "--time-limit",
-    callback=_read_seconds,
-    metavar="SECONDS",
-    default="60",
-    help="Stop the search after this, with the best found; 60 unless given.",
-)
+@_time_limit
 @click.option("--quiet", is_flag=True, help="Print the one line of the result only.")
 @click.option("--verbose", is_flag=True, help="Tell on standard error how the search goes.")
 @_debug
@@ -279,6 +281,13 @@ def _refuse_faults(job: Job, schedule: Schedule) -> None:
         raise RefusedError(findings)
 
 
+def _plan_soundly(job: Job, time_limit: float) -> Schedule:
+    """Return a fresh schedule that the checker has passed."""
+    schedule = _search(job, time_limit, quiet=False, verbose=False)
+    _refuse_faults(job, schedule)
+    return schedule
+
+
 def _write_files(job: Job, schedule: Schedule, target: Path) -> None:
     from nesting.output import write_folder
     from nesting.planfiles import write_plan_files
@@ -374,3 +383,4 @@ def _show_trace(args: Sequence[str]) -> None:
 
 nesting.add_command(make_fit(_say, _tell, _debug, _help))
 nesting.add_command(make_wall(_say, _debug, _help))
+nesting.add_command(make_quantities(_say, _plan_soundly, _time_limit, _debug, _help))

@@ -72,6 +72,18 @@ class RefusedError(NestingError):
         super().__init__(f"Our own checker refused our own schedule; nothing was written.\n{lines}")
 
 
+class FaultyScheduleError(NestingError):
+    """A schedule that was given does not fit its job by the rules, so nothing is built on it."""
+
+    exit_code = 5
+
+    def __init__(self, file: str, findings: Iterable[object]) -> None:
+        self.findings = tuple(findings)
+        count = "1 fault" if len(self.findings) == 1 else f"{len(self.findings)} faults"
+        head = f"{file}: the schedule must be without fault, got {count}; plan the job anew."
+        super().__init__("\n".join([head, *map(str, self.findings)]))
+
+
 def shown(value: object, longest: int = 60) -> str:
     """Return a value the user gave as a message shows it: short, on one line, text in quotes.
 

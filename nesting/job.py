@@ -8,6 +8,7 @@ from typing import Literal
 from nesting.bed import Bed
 from nesting.castsizes import AsCast
 from nesting.liner import Liner
+from nesting.material import USUAL, Materials
 from nesting.panels import Panel
 
 Units = Literal["mm", "in"]
@@ -45,6 +46,7 @@ class Job:
     beds: tuple[Bed, ...]
     panels: tuple[Panel, ...] = ()
     as_cast: AsCast = _AS_DRAWN
+    materials: Materials = USUAL
 
     def bed(self, name: str) -> Bed:
         """Return the bed of that name; KeyError where there is none."""

@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field, fields, replace
 from fractions import Fraction
 from pathlib import Path
+from typing import Any
 
 from nesting.bed import Bed
 from nesting.castrules import Rule, lay_as_cast, list_missing
@@ -15,6 +16,7 @@ from nesting.errors import InputError, InputErrors, shown
 from nesting.job import Job, Rules
 from nesting.jobtables import BedPart, LinerPart, read_beds, read_liner, read_panels, read_rules
 from nesting.panels import Panel
+from nesting.quantitytables import make_materials, read_materials
 from nesting.readers import LengthReaders, read_choice, read_text
 from nesting.textfile import path_label, read_text_file
 from nesting.tomlcheck import Mistakes, Table, whole
@@ -42,6 +44,7 @@ class _Draft:
     panels: tuple[Panel, ...] | None = ()
     errors: tuple[InputError, ...] = ()
     as_cast: AsCast = _AS_DRAWN
+    materials: dict[str, Any] = field(default_factory=dict)
 
 
 def read_job(path: str | Path, *, order_needed: bool = True) -> Job:
@@ -99,6 +102,7 @@ def _make_job(draft: _Draft) -> Job | None:
         beds=tuple(draft.beds.beds.values()),
         panels=draft.panels,
         as_cast=draft.as_cast,
+        materials=make_materials(draft.units, draft.materials),
     )
 
 
@@ -121,11 +125,13 @@ def _read_draft(source: _Source, *, order_needed: bool = False) -> _Draft:
         panels = read_panels(top, lengths, liner, beds, Fraction(rules.get("panel_shrink") or 0))
         lying, as_cast = lay_as_cast(top, liner.liner, rules)
         liner = replace(liner, liner=lying)
+    thickness, names = base.liner.thickness, base.liner.ornaments
+    materials = base.materials | read_materials(top, lengths, thickness, names)
     if order_needed and "panel" not in top:
         top.fault("panel", "an order needs at least one [[panel]]")
     top.close()
     errors = (*mistakes.located(), *base.errors)
-    return _Draft(title, units, liner, rules, beds, panels, errors, as_cast)
+    return _Draft(title, units, liner, rules, beds, panels, errors, as_cast, materials)
 
 
 def _read_base(top: Table, lengths: LengthReaders, source: _Source) -> _Draft:

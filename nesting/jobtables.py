@@ -18,6 +18,7 @@ from nesting.errors import InputError, shown
 from nesting.geometry import Polygon, Ring, sticks_out
 from nesting.liner import BlankZone, Liner, Ornament
 from nesting.panels import Panel
+from nesting.quantitytables import read_fill
 from nesting.readers import (
     LengthReaders,
     read_choice,
@@ -144,6 +145,8 @@ def _ornament(row: Table, lengths: LengthReaders) -> Ornament | None:
         name=row.take("name", read_name),
         outline=row.take_one(rect=lengths.rect, outline=lengths.outline),
         relief=row.take("relief", lengths.not_negative, 0),
+        on_panel=row.take("on_panel", read_choice("boss", "hollow"), ""),
+        fill=row.take("fill", read_fill, Fraction(1, 2)),
     )
     row.close()
     return ornament

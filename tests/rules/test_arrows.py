@@ -12,30 +12,30 @@ PACKAGE = Path(__file__).parents[2] / "nesting"
 
 LEVELS = {
     0: "errors units",
-    1: "geometry arcs convex",
-    2: "liner bed panels tolerances castsizes",
+    1: "geometry arcs convex masses",
+    2: "liner bed panels tolerances castsizes material",
     3: "job casts",
-    4: """ground positions places layers candidates sizes keepoff widths sizerange dams beds areas findings
-          check check_areas check_counts check_dams check_ornaments check_panels
-          check_rects check_shapes wall wallpath""",
+    4: """ground positions places layers candidates sizes keepoff widths sizerange dams beds
+          areas findings check check_areas check_counts check_dams check_ornaments check_panels
+          check_rects check_shapes wall wallpath weights mixes rubber costs""",
     5: "search",
-    6: "settle reasons slopes bedplan schedule blockers changes nearest fits",
-    7: """textfile tomltext tomlcheck readers castrules jobtables jobfile
-          areafigures scheduletables schedulefile
-          drawing figures terrain key labels lettering masking names ordinates overview sheet strip
-          report setout tables tolerancetable castreport
-          wallfile walldrawing wallreport sizetext fitreport fitdrawing""",
+    6: "settle reasons slopes bedplan schedule blockers changes nearest fits quantities",
+    7: """textfile tomltext tomlcheck readers castrules jobtables jobfile areafigures
+          scheduletables schedulefile drawing figures terrain key labels lettering masking names
+          ordinates overview sheet strip report setout tables tolerancetable castreport wallfile
+          walldrawing wallreport sizetext fitreport fitdrawing cautions quantitytables
+          quantityreport mixreport rubberreport quantityfile""",
     8: "svg planfiles output console screening",
-    9: "cli cli_wall cli_fit",
+    9: "cli cli_wall cli_fit cli_quantities",
 }
 """Every module under its level; all of ``search`` is one level."""
 
 HOMES = {
-    "shapely": {"geometry", "check_dams", "check_shapes"},
+    "shapely": {"check_dams", "check_shapes", "geometry"},
     "pyclipper": {"geometry"},
     "highspy": {"search.solver"},
     "svgwrite": {"svg"},
-    "click": {"cli", "cli_wall", "cli_fit"},
+    "click": {"cli", "cli_fit", "cli_quantities", "cli_wall"},
     "distributed": {"cli_fit"},
 }
 """The only modules that may import a third-party package."""

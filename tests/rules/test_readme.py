@@ -29,9 +29,10 @@ def read_blocks(language):
     return re.findall(rf"^```{language}\n(.*?)^```$", README, re.MULTILINE | re.DOTALL)
 
 
-def read_shown_output():
+def read_shown_output(mark="output"):
     """Return the output between the README's two marks, as pieces parted at the cuts."""
-    between = re.search(r"<!-- output begins -->(.*)<!-- output ends -->", README, re.DOTALL)
+    marks = rf"<!-- {mark} begins? -->(.*)<!-- {mark} ends? -->"
+    between = re.search(marks, README, re.DOTALL)
     block = re.fullmatch(r"\s*```text\n(.*)```\s*", between[1], re.DOTALL)
     return block[1].split(f"{CUT}\n") if block else []
 
@@ -57,6 +58,21 @@ def test_the_shown_output_is_what_the_command_prints(tmp_path, monkeypatch, caps
     assert run(["plan", EXAMPLE, "-o", FOLDER]) == 0
     printed = capsys.readouterr().out
     pieces = read_shown_output()
+    assert len("".join(pieces)) > 500
+    assert printed.startswith(pieces[0])
+    assert printed.endswith(pieces[-1])
+    at = 0
+    for piece in pieces:
+        at = printed.index(piece, at) + len(piece)
+
+
+def test_the_shown_quantities_are_what_the_command_prints(monkeypatch, capsys):
+    """Every piece shown of the second command is printed, in that order, from end to end."""
+    monkeypatch.chdir(ROOT)
+    (command,) = [line for line in README.splitlines() if " quantities examples/" in line]
+    assert run(command.split()[1:]) == 0
+    printed = capsys.readouterr().out
+    pieces = read_shown_output("quantities")
     assert len("".join(pieces)) > 500
     assert printed.startswith(pieces[0])
     assert printed.endswith(pieces[-1])

@@ -13,6 +13,7 @@ import pytest
 from published import test_beds as beds
 from published import test_cutting_stock as stock
 from published import test_packing_instances as packing
+from published import test_quantities as quantities
 from published import test_size_changes as size_changes
 from published import test_svg_units as drawings
 from published import test_tolerances as tolerances
@@ -138,6 +139,7 @@ PARTS = {
     "tolerances": tolerance_table,
     "size changes": lambda: figure_table(size_changes.FIGURES),
     "walls": lambda: figure_table(walls.FIGURES),
+    "quantities": lambda: figure_table(quantities.FIGURES),
     "drawings": lambda: figure_table(drawings.FIGURES),
     "sheets": sheet_table,
     "rolls": roll_table,

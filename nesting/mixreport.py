@@ -1,0 +1,123 @@
+"""The mix of a schedule as text: ratios, batches of each cast, and what each day takes."""
+
+from __future__ import annotations
+
+import textwrap
+from collections.abc import Mapping
+from fractions import Fraction
+
+from nesting.job import Job
+from nesting.masses import LITRES_PER_FT3, in_unit, mass_unit
+from nesting.material import INGREDIENTS, Mix
+from nesting.mixes import Batches
+from nesting.quantities import DayMix, Quantities
+from nesting.tables import INDENT, write_table
+from nesting.units import decimal_text
+
+_WIDTH = 100
+_MOST_DECIMALS = 4
+
+
+def list_ratios(job: Job) -> list[str]:
+    """Return both mixes in words, by weight, as the job has them."""
+    mixes = (("Face coat", job.materials.face), ("Backing", job.materials.backing))
+    lines = [line for name, mix in mixes for line in _wrap(_ratio_text(name, mix))]
+    return ["Mixes by weight:", *lines]
+
+
+def list_batches(job: Job, found: Quantities) -> list[str]:
+    """Return the batches each cast takes, a row for each mix, ingredients as they are weighed."""
+    unit, batch = mass_unit(job.units), job.materials.batch
+    volume = "litres" if job.units == "mm" else "ft3"
+    head = ["layout", "mix", "batches", *INGREDIENTS, "one batch", volume, "all batches", "w : c"]
+    rows = [
+        _batch_row(job, cast.layout, name, batches)
+        for cast in found.casts
+        for name, batches in (("face coat", cast.face), ("backing", cast.backing))
+        if batches.count
+    ]
+    mixer = decimal_text(in_unit(batch.mixer, job.units), 2)
+    title = (
+        f"Batches for each cast, what goes into one in {unit}, to {_weighed(job, batch.scale)} "
+        f"{unit}; {_percent(batch.overspray)} for overspray and {_percent(batch.loss)} for loss "
+        f"are added, the mixer takes {mixer} {unit}; w : c is all water to cement, as weighed:"
+    )
+    return [*_wrap(title, ""), *write_table(head, rows, left=("mix",))]
+
+
+def list_days(job: Job, found: Quantities) -> list[str]:
+    """Return what each day takes, days that are alike in one row, and all days together."""
+    per_day = job.materials.batch.casts_per_day
+    head = ["days", "layouts", "batches", *INGREDIENTS, "mix"]
+    rows = [_day_row(job, day) for day in found.days]
+    batches = sum((day.last - day.first + 1) * day.batches for day in found.days)
+    total = dict(found.ingredients)
+    rows.append(["all days", "", str(batches), *_ingredient_cells(job, total)])
+    count = "1 cast" if per_day == 1 else f"{per_day} casts"
+    title = f"Mix for each day at {count} a day, in {mass_unit(job.units)}; all days is the order:"
+    return [title, *write_table(head, rows, left=("days", "layouts"))]
+
+
+def _ratio_text(name: str, mix: Mix) -> str:
+    dispersion = mix.polymer / mix.dispersion_solids
+    words = [
+        "cement 1",
+        f"sand {_ratio(mix.sand)}",
+        f"water {_ratio(mix.water)} in all, of it {_ratio(mix.dispersion_water)} in the dispersion",
+        f"dispersion {_ratio(dispersion)} ({_percent(mix.dispersion_solids)} solids)",
+        f"plasticiser {_ratio(mix.plasticiser)}",
+        f"pigment {_ratio(mix.pigment)}",
+        f"fibre {_percent(mix.fibre)} of the whole",
+    ]
+    return f"{name}: {', '.join(words)}."
+
+
+def _batch_row(job: Job, layout: int, name: str, batches: Batches) -> list[str]:
+    litres = batches.litres / (1 if job.units == "mm" else LITRES_PER_FT3)
+    cells = _ingredient_cells(job, dict(batches.ingredients))
+    return [
+        str(layout),
+        name,
+        str(batches.count),
+        *cells,
+        f"{float(litres):.{1 if job.units == 'mm' else 3}f}",
+        _weighed(job, batches.all),
+        f"{float(batches.water_cement):.3f}",
+    ]
+
+
+def _day_row(job: Job, day: DayMix) -> list[str]:
+    days = str(day.first) if day.first == day.last else f"{day.first} to {day.last}"
+    layouts = ", ".join(map(str, day.layouts))
+    return [days, layouts, str(day.batches), *_ingredient_cells(job, dict(day.ingredients))]
+
+
+def _ingredient_cells(job: Job, ingredients: Mapping[str, Fraction]) -> list[str]:
+    """Return the weight of every ingredient, then of all together."""
+    weights = [ingredients[name] for name in INGREDIENTS]
+    return [_weighed(job, weight) for weight in (*weights, sum(weights, Fraction(0)))]
+
+
+def _weighed(job: Job, mass: Fraction) -> str:
+    """Return a weight in the job's unit with as many decimals as the scale's division has."""
+    division = in_unit(job.materials.batch.scale, job.units)
+    exact = (n for n in range(_MOST_DECIMALS) if (division * 10**n).denominator == 1)
+    return f"{float(in_unit(mass, job.units)):.{next(exact, _MOST_DECIMALS)}f}"
+
+
+def _ratio(value: Fraction) -> str:
+    return decimal_text(value, 4)
+
+
+def _percent(value: Fraction) -> str:
+    return f"{decimal_text(100 * value, 2)} %"
+
+
+def _wrap(text: str, indent: str = INDENT) -> list[str]:
+    return textwrap.wrap(
+        text,
+        _WIDTH,
+        initial_indent=indent,
+        subsequent_indent=indent + INDENT,
+        break_on_hyphens=False,
+    )

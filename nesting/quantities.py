@@ -1,0 +1,134 @@
+"""From a job and its schedule to everything that must be weighed, mixed, lifted and paid for."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+
+from nesting.casts import Layout, Schedule
+from nesting.costs import CastCost, cost_ingredients, cost_panel, liner_share
+from nesting.job import Job
+from nesting.mixes import Batches, Ingredients, batch_mix, sum_ingredients
+from nesting.rubber import DamWork, Rubber, dam_work, liner_rubber, second_rubber
+from nesting.weights import PanelRow, Weight, list_panels, sum_weights, weigh_order
+
+
+@dataclass(frozen=True, slots=True)
+class CastMix:
+    """One cast of a layout: its weight, the batches it takes and, with prices, its cost."""
+
+    layout: int
+    repeats: int
+    weight: Weight
+    face: Batches
+    backing: Batches
+    cost: CastCost | None
+
+    @property
+    def ingredients(self) -> Ingredients:
+        """What one cast takes of every ingredient [kg]."""
+        return sum_ingredients([self.face.total(), self.backing.total()])
+
+    @property
+    def batches(self) -> int:
+        """How many batches of either mix one cast takes."""
+        return self.face.count + self.backing.count
+
+
+@dataclass(frozen=True, slots=True)
+class DayMix:
+    """Days ``first`` to ``last``, all alike: the layouts, batches and ingredients [kg] of each."""
+
+    first: int
+    last: int
+    layouts: tuple[int, ...]
+    batches: int
+    ingredients: tuple[tuple[str, Fraction], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Quantities:
+    """All quantities of a schedule; ``panel_costs`` go with ``panels``, none without prices.
+
+    ``notes`` are those of the schedule: a time limit reached, a size taken within its tolerance.
+    """
+
+    panels: tuple[PanelRow, ...]
+    casts: tuple[CastMix, ...]
+    days: tuple[DayMix, ...]
+    weight: Weight
+    ingredients: tuple[tuple[str, Fraction], ...]
+    liner: Rubber
+    second: Rubber | None
+    dams: DamWork
+    panel_costs: tuple[Fraction, ...] = ()
+    notes: tuple[str, ...] = ()
+
+    @property
+    def cost(self) -> CastCost | None:
+        """Material and liner shares of all casts together; None without prices."""
+        costs = [(cast.repeats, cast.cost) for cast in self.casts if cast.cost]
+        if not costs:
+            return None
+        shares = [times * cost.liner for times, cost in costs if cost.liner is not None]
+        material = sum((times * cost.material for times, cost in costs), Fraction(0))
+        return CastCost(material, sum(shares, Fraction(0)) if shares else None)
+
+
+def reckon_quantities(job: Job, schedule: Schedule) -> Quantities:
+    """Return the quantities of a sound schedule; raises as `weights.weigh_order`."""
+    weighed = weigh_order(job, schedule)
+    panels = list_panels(job, schedule, weighed)
+    casts = tuple(
+        _mix_cast(job, layout, sum_weights(panel.weight for panel in weighed[layout.number]))
+        for layout in schedule.layouts
+    )
+    prices = job.materials.prices
+    costs = [cost_panel(job, prices, row.panel.weight) for row in panels] if prices else []
+    days = tuple(_list_days(casts, job.materials.batch.casts_per_day))
+    return Quantities(
+        panels,
+        casts,
+        days,
+        sum_weights(cast.weight.times(cast.repeats) for cast in casts),
+        tuple(sum_ingredients(_repeated(cast) for cast in casts).items()),
+        liner_rubber(job),
+        second_rubber(job),
+        dam_work(job, schedule),
+        tuple(costs),
+        schedule.notes,
+    )
+
+
+def _repeated(cast: CastMix) -> Ingredients:
+    return {name: mass * cast.repeats for name, mass in cast.ingredients.items()}
+
+
+def _mix_cast(job: Job, layout: Layout, weight: Weight) -> CastMix:
+    materials = job.materials
+    face = batch_mix(materials.face, weight.face_wet, materials.batch)
+    backing = batch_mix(materials.backing, weight.backing_wet, materials.batch)
+    cost = None
+    if materials.prices:
+        ingredients = sum_ingredients([face.total(), backing.total()])
+        cost = CastCost(
+            cost_ingredients(materials.prices, ingredients), liner_share(materials.prices)
+        )
+    return CastMix(layout.number, layout.repeats, weight, face, backing, cost)
+
+
+def _list_days(casts: tuple[CastMix, ...], per_day: int) -> Iterator[DayMix]:
+    """Yield the days in the order of the schedule, days with the same layouts as one entry."""
+    found: list[tuple[int, int, list[CastMix]]] = []
+    row = [cast for cast in casts for _ in range(cast.repeats)]
+    for day, start in enumerate(range(0, len(row), per_day), start=1):
+        today = row[start : start + per_day]
+        if found and [c.layout for c in found[-1][2]] == [c.layout for c in today]:
+            found[-1] = (found[-1][0], day, today)
+        else:
+            found.append((day, day, today))
+    for first, last, today in found:
+        ingredients = tuple(sum_ingredients(cast.ingredients for cast in today).items())
+        layouts = tuple(cast.layout for cast in today)
+        yield DayMix(first, last, layouts, sum(cast.batches for cast in today), ingredients)

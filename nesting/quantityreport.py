@@ -1,0 +1,187 @@
+"""The quantities of a schedule as text: weights, handling, and what the other sections say."""
+
+from __future__ import annotations
+
+import textwrap
+
+from nesting.cautions import COMPETENT, LIFTING_FACTORS, short_cautions
+from nesting.job import Job
+from nesting.liner import Ornament
+from nesting.masses import M2_PER_FT2, in_unit, mass_text, mass_unit
+from nesting.mixreport import list_batches, list_days, list_ratios
+from nesting.quantities import Quantities
+from nesting.rubberreport import list_costs, list_rubber
+from nesting.setout import write_length
+from nesting.tables import INDENT, write_table
+from nesting.weights import PanelRow, PanelWeight, Weight
+
+WIDTH = 100
+_IN_WORDS = {"mm": "millimetres", "in": "inches"}
+_OTHER = {"mm": "in", "in": "mm"}
+
+
+def report_quantities(job: Job, found: Quantities) -> str:
+    """Return the whole report, without a final newline; the cautions stand at its end."""
+    sections = [
+        [_result(job, found)],
+        [line for note in found.notes for line in _wrap(f"Note: {note}")],
+        [line for text in list_warnings(job, found) for line in _wrap(f"Warning: {text}")],
+        _list_panels(job, found),
+        _list_handling(job, found),
+        _list_casts(job, found),
+        list_ratios(job),
+        list_batches(job, found),
+        list_days(job, found),
+        list_rubber(job, found),
+        list_costs(job, found),
+        short_cautions(),
+    ]
+    return "\n\n".join("\n".join(lines) for lines in sections if lines)
+
+
+def list_warnings(job: Job, found: Quantities) -> list[str]:
+    """Return, a sentence each: panels too thin over a hollow, ornaments with no side stated."""
+    least = job.materials.panel.least_thickness
+    thin = [row for row in found.panels if row.panel.least < least]
+    texts = [_thin_text(job, panel) for panel in dict.fromkeys(_strip(row) for row in thin)]
+    unstated = unstated_ornaments(job)
+    if unstated:
+        names = ", ".join(each.name for each in unstated)
+        texts.append(
+            f"on_panel is not stated for: {names}. Each counts as a boss for the weight and as a "
+            "hollow for the least thickness, which is the safe side of both."
+        )
+    return texts
+
+
+def unstated_ornaments(job: Job) -> list[Ornament]:
+    """Return the liner's ornaments with a relief of which the job does not say what they are."""
+    return [each for each in job.liner.ornaments if each.relief and not each.on_panel]
+
+
+def handling_of(job: Job, panel: PanelWeight) -> str:
+    """Return how a panel may be moved: by hand, in ideal conditions only, or not."""
+    people = panel.weight.heaviest / job.materials.lifting.hand_limit
+    if people <= 1:
+        return "one person, in ideal conditions only"
+    return "two people or a lift" if people <= 2 else "a lift"
+
+
+def list_layouts(row: PanelRow) -> str:
+    """Return the numbers of a row's layouts, ``1, 3``."""
+    return ", ".join(map(str, row.layouts))
+
+
+def _strip(row: PanelRow) -> tuple[str, int, int, str]:
+    panel = row.panel
+    return panel.mark, panel.thickness, panel.least, panel.deepest
+
+
+def _thin_text(job: Job, panel: tuple[str, int, int, str]) -> str:
+    mark, thickness, left, deepest = panel
+    lengths = [
+        f"{write_length(length, job.units)} {job.units}"
+        for length in (left, thickness, job.materials.panel.least_thickness)
+    ]
+    over = f" over {deepest!r}" if deepest else ""
+    return (
+        f"panel {mark!r} is {lengths[0]} thick{over}, of {lengths[1]} in all; "
+        f"at least {lengths[2]} is asked for."
+    )
+
+
+def _result(job: Job, found: Quantities) -> str:
+    panels, casts = sum(row.pieces for row in found.panels), sum(c.repeats for c in found.casts)
+    wet, cured = (mass_text(kg, job.units) for kg in (found.weight.wet, found.weight.cured))
+    panel, cast = ("panel" if panels == 1 else "panels"), ("cast" if casts == 1 else "casts")
+    return f"{job.title}: {panels} {panel} in {casts} {cast}; {wet} wet, {cured} cured."
+
+
+def _list_panels(job: Job, found: Quantities) -> list[str]:
+    unit, other = mass_unit(job.units), mass_unit(_OTHER[job.units])
+    area = "m2" if job.units == "mm" else "ft2"
+    head = ["panel", "pieces", "layouts", "face area", "thickness", "least"]
+    head += [*_weight_head(other), "shows"]
+    rows = [
+        [
+            row.panel.mark,
+            str(row.pieces),
+            list_layouts(row),
+            f"{float(row.panel.face_area / (1 if area == 'm2' else M2_PER_FT2)):.4f}",
+            write_length(row.panel.thickness, job.units),
+            write_length(row.panel.least, job.units),
+            *_weight_row(job, row.panel.weight),
+            ", ".join(row.panel.shows) or "-",
+        ]
+        for row in found.panels
+    ]
+    title = (
+        f"One panel, in {unit} where no unit stands (area of the face on its bed in {area}, "
+        f"thickness in {_IN_WORDS[job.units]}; least is what the deepest hollow leaves):"
+    )
+    return [*_wrap(title), *write_table(head, rows, left=("panel", "layouts", "shows"))]
+
+
+def _list_handling(job: Job, found: Quantities) -> list[str]:
+    lifting = job.materials.lifting
+    head = [
+        "panel",
+        "shows",
+        "layouts",
+        "weighs up to",
+        f"at each of {lifting.points} points",
+        "moved by",
+    ]
+    rows = [
+        [
+            row.panel.mark,
+            ", ".join(row.panel.shows) or "-",
+            list_layouts(row),
+            mass_text(row.panel.weight.heaviest, job.units),
+            mass_text(row.panel.weight.heaviest / lifting.points, job.units),
+            handling_of(job, row.panel),
+        ]
+        for row in found.panels
+    ]
+    limit = mass_text(lifting.hand_limit, job.units, 0)
+    text = (
+        f"One person is reckoned to lift {limit} at most; 23 kg (51 lb) is the load constant of "
+        "the revised NIOSH lifting equation (NIOSH 94-110), for ideal conditions only. Shares at "
+        f"lifting points are plain shares of the mass. {LIFTING_FACTORS} {COMPETENT}"
+    )
+    table = write_table(head, rows, left=("panel", "shows", "layouts", "moved by"))
+    return ["Handling, by the greater of wet and cured:", *table, *_wrap(text, INDENT)]
+
+
+def _list_casts(job: Job, found: Quantities) -> list[str]:
+    unit, other = mass_unit(job.units), mass_unit(_OTHER[job.units])
+    head = ["layout", "casts", *_weight_head(other)]
+    rows = [
+        [f"{cast.layout}, each cast", str(cast.repeats), *_weight_row(job, cast.weight)]
+        for cast in found.casts
+    ]
+    casts = sum(cast.repeats for cast in found.casts)
+    rows.append(["all casts", str(casts), *_weight_row(job, found.weight)])
+    title = f"Panels of a cast together, in {unit} where no unit stands:"
+    return [title, *write_table(head, rows, left=("layout",))]
+
+
+def _weight_head(other: str) -> list[str]:
+    return ["face coat wet", "backing wet", "wet", f"wet {other}", "cured", f"cured {other}"]
+
+
+def _weight_row(job: Job, weight: Weight) -> list[str]:
+    cells = (weight.face_wet, weight.backing_wet, weight.wet, weight.cured)
+    texts = [f"{float(in_unit(kg, job.units)):.1f}" for kg in cells]
+    others = [f"{float(in_unit(kg, _OTHER[job.units])):.1f}" for kg in (weight.wet, weight.cured)]
+    return [*texts[:3], others[0], texts[3], others[1]]
+
+
+def _wrap(text: str, indent: str = "") -> list[str]:
+    return textwrap.wrap(
+        text,
+        WIDTH,
+        initial_indent=indent,
+        subsequent_indent=indent + INDENT,
+        break_on_hyphens=False,
+    )
