@@ -8,7 +8,7 @@ from nesting.geometry import Box
 from nesting.ground import Ground
 from nesting.positions import keep_off_strips, ring_strips
 
-_WORDS = ("left", "right", "bottom", "top")
+SIDE_WORDS = ("left", "right", "bottom", "top")
 
 
 def list_blockers(ground: Ground, panel: Box, sides: Sides) -> list[str]:
@@ -38,18 +38,40 @@ def _ornaments(ground: Ground, panel: Box, sides: Sides) -> list[str]:
 
 
 def _dams(ground: Ground, panel: Box, sides: Sides) -> list[str]:
-    found = []
-    for number, word in enumerate(_WORDS):
-        alone = Sides(*("dam" if k == number == number_of(sides, k) else "edge" for k in range(4)))
-        strips = ring_strips(panel.width, panel.height, alone, ground.rules.dam_width)
-        if any(_meets(ground.no_dam, strip.moved(panel.x0, panel.y0)) for strip in strips):
-            found.append(f"its {word} dam would lie on ground that is not blank")
-    return found
+    return [
+        off_blank(word)
+        for number, word in enumerate(SIDE_WORDS)
+        if (strip := _dam_strip(ground, panel, sides, number)) and _meets(ground.no_dam, strip)
+    ]
 
 
-def number_of(sides: Sides, k: int) -> int:
-    """Return k where side number k has a dam, and -1 where it lies on the rim."""
-    return k if sides[k] == "dam" else -1
+def off_blank(side: str) -> str:
+    """Return the words for a dam that finds no blank ground."""
+    return f"its {side} dam would lie on ground that is not blank"
+
+
+def find_zone(ground: Ground, panel: Box, sides: Sides, number: int) -> str:
+    """Return the name of the blank zone that most of one side's dam lies along, or ''."""
+    strip = _dam_strip(ground, panel, sides, number)
+    if strip is None:
+        return ""
+    best, name = max(strip.width, strip.height) // 2, ""
+    for zone in ground.liner.zones:
+        box = zone.outline.bounds
+        across = min(strip.x1, box.x1) - max(strip.x0, box.x0)
+        up = min(strip.y1, box.y1) - max(strip.y0, box.y0)
+        if min(across, up) > 0 and max(across, up) > best:
+            best, name = max(across, up), zone.name
+    return name
+
+
+def _dam_strip(ground: Ground, panel: Box, sides: Sides, number: int) -> Box | None:
+    """Return the dam of one side without its corners, None on an edge side."""
+    if sides[number] != "dam":
+        return None
+    alone = Sides(*("dam" if k == number else "edge" for k in range(4)))
+    (strip,) = ring_strips(panel.width, panel.height, alone, ground.rules.dam_width)
+    return strip.moved(panel.x0, panel.y0)
 
 
 def _meets(pieces: Pieces, box: Box) -> bool:

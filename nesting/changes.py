@@ -60,11 +60,14 @@ def change_ground(ground: Ground, changes: Sequence[Change]) -> Ground:
     if len(zones) > len(liner.zones):
         changed = survey(replace(liner, zones=tuple(zones)), ground.rules)
     ornaments = list(changed.ornaments)
-    for change in changes:
-        if change.kind == "ornament":
-            outline = liner.ornaments[change.index].outline
-            cut = polygon_of(_band(outline.bounds, change.side, change.amount))
-            ornaments[change.index] = pieces_of(subtract([outline], [cut]))
+    for index in {change.index for change in changes if change.kind == "ornament"}:
+        outline = liner.ornaments[index].outline
+        cuts = [
+            polygon_of(_band(outline.bounds, change.side, change.amount))
+            for change in changes
+            if (change.kind, change.index) == ("ornament", index) and change.amount
+        ]
+        ornaments[index] = pieces_of(subtract([outline], cuts))
     return replace(changed, liner=liner, ornaments=tuple(ornaments))
 
 

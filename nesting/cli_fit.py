@@ -22,6 +22,8 @@ if TYPE_CHECKING:
 
 Option = Callable[[Callable[..., int]], Callable[..., int]]
 EXIT_FILE_REFUSED = 2
+CONNECT_S = 10
+"""How long to wait for a scheduler."""
 
 
 def make_fit(
@@ -162,7 +164,7 @@ def _cluster(address: str) -> Iterator[Executor]:
         remedy = "install nesting[cluster], or leave --scheduler out"
         raise InputError("--scheduler", rule, remedy=remedy) from error
     try:
-        client = Client(address, timeout=10)  # type: ignore[no-untyped-call]
+        client = Client(address, timeout=CONNECT_S)  # type: ignore[no-untyped-call]
     except (OSError, ValueError, TimeoutError) as error:
         rule = "no scheduler answers there"
         remedy = "give it like tcp://host:8786"
@@ -194,5 +196,6 @@ def _json(answers: Sequence[Answers]) -> str:
 def _text(answers: Sequence[Answers], folder: str | None) -> str:
     texts = [text for each in answers for text in each.texts]
     drawn = sum(bool(text) for each in answers for text in each.drawings)
-    tail = "" if folder is None else f"\n\nWritten to {folder}: {drawn} drawings."
+    count = "1 drawing" if drawn == 1 else f"{drawn} drawings"
+    tail = "" if folder is None else f"\n\nWritten to {folder}: {count}."
     return "\n\n".join(texts) + tail

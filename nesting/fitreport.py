@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable
 from fractions import Fraction
 
-from nesting.fits import Fit, Seated
+from nesting.blockers import off_blank
+from nesting.fits import Blocked, Fit, Seated
 from nesting.job import Job
 from nesting.nearest import Nearest
 from nesting.setout import list_dams, write_size
@@ -13,6 +14,11 @@ from nesting.tolerances import find_band
 from nesting.units import STEPS_PER_MM, length_text, to_mm
 
 Size = tuple[int, int]
+_MOST_NAMED = 3
+_NO_CHANGE = (
+    "No blank zone widened on one side, by up to 400 mm, and no ornament cut back on one side "
+    "would give it a place."
+)
 
 
 def report_fit(job: Job, fit: Fit) -> str:
@@ -60,10 +66,28 @@ def reason(job: Job, fit: Fit) -> str:
     if not fit.blocked:
         return "No size of that width, and none of that height, has a place on this liner."
     least = fit.blocked[0]
-    same = [each for each in fit.blocked if each.amount == least.amount]
-    axis = "wide" if least.side in ("left", "right") else "high"
-    ways = "; ".join(f"grown to the {each.side}, {_listed(each.blockers)}" for each in same)
-    return f"It is {text(least.amount)} too {axis} where it would come nearest to lying: {ways}."
+    ways = "; ".join(
+        _way(each, text) for each in fit.blocked if abs(each.amount) == abs(least.amount)
+    )
+    across = least.side in ("left", "right")
+    word = {(True, True): "wide", (True, False): "narrow", (False, True): "high"}.get(
+        (across, least.amount > 0), "low"
+    )
+    amount = text(abs(least.amount))
+    return f"It is {amount} too {word} where it would come nearest to lying: {ways}."
+
+
+def _way(blocked: Blocked, text: Callable[[int], str]) -> str:
+    """Return what would be in the way with one side moved."""
+    how = "grown to the" if blocked.amount > 0 else "cut back at the"
+    words = list(blocked.blockers[:_MOST_NAMED])
+    if blocked.zone and off_blank(blocked.side) in words:
+        amount = text(abs(blocked.amount))
+        zoned = f"its {blocked.side} dam would lie {amount} outside blank zone {blocked.zone!r}"
+        words[words.index(off_blank(blocked.side))] = zoned
+    more = len(blocked.blockers) - len(words)
+    words += [f"{more} more stand in the way"] * bool(more)
+    return f"{how} {blocked.side}, {' and '.join(words) or 'its dams would have to change'}"
 
 
 def tolerance_words(job: Job, fit: Fit) -> str:
@@ -103,7 +127,7 @@ def _explain(job: Job, fit: Fit) -> list[str]:
         lines += _nearest_lines(job, fit, fit.nearest)
     change, text = fit.change, _lengths(job)
     if change is None:
-        return lines
+        return lines + [f"  {_NO_CHANGE}"] * fit.mended
     if change.kind == "zone":
         what = (
             f"widen blank zone {change.name!r} by {text(change.amount)} on its {change.side} side"
@@ -151,10 +175,6 @@ def _lengths(job: Job) -> Callable[[int], str]:
 
 def _signed(steps: int, text: Callable[[int], str]) -> str:
     return ("+" if steps > 0 else "") + text(steps)
-
-
-def _listed(words: tuple[str, ...]) -> str:
-    return " and ".join(words) if words else "it would change the dams another way"
 
 
 def _pair(size: Size | None) -> list[int | float] | None:

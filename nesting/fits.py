@@ -7,8 +7,8 @@ from fractions import Fraction
 
 from nesting.bed import Bed
 from nesting.beds import flat_size
-from nesting.blockers import list_blockers
-from nesting.casts import Dam, Placement
+from nesting.blockers import SIDE_WORDS, find_zone, list_blockers
+from nesting.casts import Dam, Placement, Sides
 from nesting.castsizes import NO_SHRINK
 from nesting.changes import Change, find_change
 from nesting.convex import Run
@@ -43,19 +43,22 @@ class Seated:
 class Blocked:
     """One way to make the nearest size with a place into the one asked, and what forbids it.
 
-    The panel is ``amount`` [steps] too large on ``side``, measured on the flat liner.
+    ``side`` moves outward by ``amount`` [steps] of flat liner, inward where that is negative;
+    ``zone`` is the blank zone its dam lies in before, empty where there is none.
     """
 
     side: str
     amount: int
     blockers: tuple[str, ...]
+    zone: str = ""
 
 
 @dataclass(frozen=True, slots=True)
 class Fit:
     """The answer for one panel size on one bed; ``seated`` is None where it has no place.
 
-    ``nearest``, ``blocked`` and ``change`` say what there is instead, and are empty where it has.
+    ``nearest``, ``blocked`` and ``change`` say what there is instead, and are empty where it has;
+    ``mended`` tells whether a change was looked for.
     """
 
     panel: Panel
@@ -65,6 +68,7 @@ class Fit:
     nearest: Nearest | None = None
     blocked: tuple[Blocked, ...] = ()
     change: Change | None = None
+    mended: bool = False
 
     @property
     def off_nominal(self) -> tuple[int, int]:
@@ -95,7 +99,7 @@ def fit_size(
     nearest = find_nearest(ground, panel, bed, shrink)
     blocked = tuple(_blocked(ground, panel, bed, shrink, flat, nearest, wish))
     change = find_change(ground, flat, wish) if mend else None
-    return Fit(panel, bed, flat, None, nearest, blocked, change)
+    return Fit(panel, bed, flat, None, nearest, blocked, change, mend)
 
 
 def seat_best(ground: Ground, size: Size) -> Seated:
@@ -184,34 +188,36 @@ def _blocked(
     nearest: Nearest,
     wish: Wish,
 ) -> list[Blocked]:
-    """Return what keeps the nearest narrower and lower sizes from growing, least growth first."""
+    """Return what keeps the nearest size along each axis from becoming the one asked, least first.
+
+    One side is moved and the other stays where it is.
+    """
     found: list[Blocked] = []
-    for other, axis in ((nearest.narrower, 0), (nearest.lower, 1)):
+    near = (nearest.narrower, 0), (nearest.wider, 0), (nearest.lower, 1), (nearest.higher, 1)
+    for other, axis in near:
         if other is None:
             continue
-        size = flat_size(
-            replace(panel, width=other[0], height=other[1]), bed, ground.liner.thickness, shrink
-        )
+        changed = replace(panel, width=other[0], height=other[1])
+        size = flat_size(changed, bed, ground.liner.thickness, shrink)
         maps = map_positions(ground, *size, wish)
         place = maps.first_place()
         sheet = maps.sheet_at(*place) if place else None
         if place and sheet:
-            found += _growths(
-                ground, Box(*place, place[0] + size[0], place[1] + size[1]), sheet, axis, flat
-            )
-    return sorted(found, key=lambda each: each.amount)
+            box = Box(*place, place[0] + size[0], place[1] + size[1])
+            found += _moves(ground, box, sheet.sides, axis, flat[axis] - size[axis])
+    return sorted(found, key=lambda each: abs(each.amount))
 
 
-def _growths(
-    ground: Ground, box: Box, sheet: Sheet, axis: int, flat: tuple[int, int]
-) -> list[Blocked]:
-    """Return what forbids a panel at that place to grow to the flat size, either way."""
-    by = flat[axis] - (box.width, box.height)[axis]
-    grown = ((by, 0, 0, 0), (0, 0, by, 0)) if axis == 0 else ((0, by, 0, 0), (0, 0, 0, by))
-    words = (("left", "right"), ("bottom", "top"))[axis]
-    sides = sheet.sides
-    return [
-        Blocked(word, by, tuple(list_blockers(ground, box.grown(*growth), sides)))
-        for word, growth in zip(words, grown, strict=True)
-        if sides[("left", "right", "bottom", "top").index(word)] == "dam"
-    ]
+def _moves(ground: Ground, box: Box, sides: Sides, axis: int, by: int) -> list[Blocked]:
+    """Return what forbids to move either side of a panel across one axis outward by ``by``."""
+    found = []
+    for index in (2 * axis, 2 * axis + 1):
+        if by > 0 and sides[index] == "edge":
+            continue
+        growth = [0, 0, 0, 0]
+        growth[(0, 2, 1, 3)[index]] = by
+        moved = Sides(*("dam" if k == index else side for k, side in enumerate(sides)))
+        blockers = tuple(list_blockers(ground, box.grown(*growth), moved))
+        zone = find_zone(ground, box, sides, index)
+        found.append(Blocked(SIDE_WORDS[index], by, blockers, zone))
+    return found
