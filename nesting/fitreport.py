@@ -66,9 +66,7 @@ def reason(job: Job, fit: Fit) -> str:
     if not fit.blocked:
         return "No size of that width, and none of that height, has a place on this liner."
     least = fit.blocked[0]
-    ways = "; ".join(
-        _way(each, text) for each in fit.blocked if abs(each.amount) == abs(least.amount)
-    )
+    ways = "; ".join(_way(each, text) for each in fit.blocked)
     across = least.side in ("left", "right")
     word = {(True, True): "wide", (True, False): "narrow", (False, True): "high"}.get(
         (across, least.amount > 0), "low"

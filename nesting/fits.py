@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
@@ -15,7 +16,7 @@ from nesting.convex import Run
 from nesting.dams import place_dams
 from nesting.geometry import Box
 from nesting.ground import Ground
-from nesting.nearest import Nearest, find_nearest
+from nesting.nearest import Nearest, SizeAtlas, find_nearest
 from nesting.panels import Panel
 from nesting.positions import PositionMap, Sheet, Wish, map_positions
 from nesting.settle import Seat, settle
@@ -82,11 +83,13 @@ def fit_size(
     bed: Bed,
     shrink: Fraction = NO_SHRINK,
     *,
+    atlas: SizeAtlas | None = None,
     mend: bool = True,
 ) -> Fit:
     """Return whether the panel has a place on the liner when it lies on that bed.
 
     ``shrink`` is the fraction of its length by which the panel shrinks once it is cast.
+    ``atlas``, where given, is that of the ground and saves time over many sizes.
     ``mend`` says whether the smallest change to the liner is looked for too, where it has none.
 
     Raises ValueError where no panel can have that size on that bed, see `beds.flat_length`.
@@ -96,7 +99,7 @@ def fit_size(
     if size is not None:
         return Fit(panel, bed, flat, seat_best(ground, size))
     wish = wish_of(ground, panel)
-    nearest = find_nearest(ground, panel, bed, shrink)
+    nearest = find_nearest(ground, panel, bed, shrink, atlas)
     blocked = tuple(_blocked(ground, panel, bed, shrink, flat, nearest, wish))
     change = find_change(ground, flat, wish) if mend else None
     return Fit(panel, bed, flat, None, nearest, blocked, change, mend)
@@ -188,36 +191,42 @@ def _blocked(
     nearest: Nearest,
     wish: Wish,
 ) -> list[Blocked]:
-    """Return what keeps the nearest size along each axis from becoming the one asked, least first.
+    """Return what keeps the nearest size with one side changed alone from becoming the one asked.
 
-    One side is moved and the other stays where it is.
+    One side of it is moved and the other stays where it is.
     """
-    found: list[Blocked] = []
     near = (nearest.narrower, 0), (nearest.wider, 0), (nearest.lower, 1), (nearest.higher, 1)
-    for other, axis in near:
-        if other is None:
-            continue
-        changed = replace(panel, width=other[0], height=other[1])
-        size = flat_size(changed, bed, ground.liner.thickness, shrink)
-        maps = map_positions(ground, *size, wish)
-        place = maps.first_place()
-        sheet = maps.sheet_at(*place) if place else None
-        if place and sheet:
-            box = Box(*place, place[0] + size[0], place[1] + size[1])
-            found += _moves(ground, box, sheet.sides, axis, flat[axis] - size[axis])
-    return sorted(found, key=lambda each: abs(each.amount))
+    thickness = ground.liner.thickness
+    sizes = [
+        (flat_size(replace(panel, width=size[0], height=size[1]), bed, thickness, shrink), axis)
+        for size, axis in near
+        if size is not None
+    ]
+    least = min((abs(flat[axis] - size[axis]) for size, axis in sizes), default=0)
+    return [
+        blocked
+        for size, axis in sizes
+        if abs(flat[axis] - size[axis]) == least
+        for blocked in _moves(ground, size, wish, axis, flat[axis] - size[axis])
+    ]
 
 
-def _moves(ground: Ground, box: Box, sides: Sides, axis: int, by: int) -> list[Blocked]:
-    """Return what forbids to move either side of a panel across one axis outward by ``by``."""
-    found = []
+def _moves(
+    ground: Ground, size: tuple[int, int], wish: Wish, axis: int, by: int
+) -> Iterator[Blocked]:
+    """Yield what forbids to move either side of a panel across one axis outward by ``by``."""
+    maps = map_positions(ground, *size, wish)
+    place = maps.first_place()
+    sheet = maps.sheet_at(*place) if place else None
+    if place is None or sheet is None:
+        return
+    box = Box(*place, place[0] + size[0], place[1] + size[1])
     for index in (2 * axis, 2 * axis + 1):
-        if by > 0 and sides[index] == "edge":
+        if by > 0 and sheet.sides[index] == "edge":
             continue
         growth = [0, 0, 0, 0]
         growth[(0, 2, 1, 3)[index]] = by
-        moved = Sides(*("dam" if k == index else side for k, side in enumerate(sides)))
+        moved = Sides(*("dam" if k == index else side for k, side in enumerate(sheet.sides)))
         blockers = tuple(list_blockers(ground, box.grown(*growth), moved))
-        zone = find_zone(ground, box, sides, index)
-        found.append(Blocked(SIDE_WORDS[index], by, blockers, zone))
-    return found
+        zone = find_zone(ground, box, sheet.sides, index)
+        yield Blocked(SIDE_WORDS[index], by, blockers, zone)

@@ -13,7 +13,7 @@ from nesting.convex import Run
 from nesting.ground import Ground
 from nesting.panels import Panel
 from nesting.positions import Wish, has_place
-from nesting.sizerange import make_stepped, map_sizes
+from nesting.sizerange import SizeBox, make_stepped, map_sizes
 from nesting.sizes import wish_of
 from nesting.units import STEPS_PER_MM
 from nesting.widths import heights_at, widths_at
@@ -42,17 +42,61 @@ class Nearest:
     proved: bool
 
 
-def find_nearest(ground: Ground, panel: Panel, bed: Bed, shrink: Fraction = NO_SHRINK) -> Nearest:
-    """Return the sizes nearest to the panel's own that have a place on the bed."""
+class SizeAtlas:
+    """Every size of one stepped ground, mapped when it is first asked for.
+
+    It pays where many sizes are asked of one liner; the answers are the same without it.
+
+    Raises ValueError where the ground has slopes.
+    """
+
+    def __init__(self, ground: Ground) -> None:
+        if not ground.is_stepped:
+            raise ValueError("sizes are mapped on stepped ground")
+        self._ground = ground
+        self._known: dict[Wish, tuple[SizeBox, ...]] = {}
+
+    def boxes(self, wish: Wish) -> tuple[SizeBox, ...]:
+        """Return all sizes with a place."""
+        if wish not in self._known:
+            frame = self._ground.frame
+            self._known[wish] = map_sizes(self._ground, (0, frame.width), (0, frame.height), wish)
+        return self._known[wish]
+
+    def widths_at(self, height: int, wish: Wish) -> tuple[Run, ...]:
+        """Return as `widths.widths_at`."""
+        return tuple(b.widths for b in self.boxes(wish) if b.heights[0] <= height <= b.heights[1])
+
+    def heights_at(self, width: int, wish: Wish) -> tuple[Run, ...]:
+        """Return as `widths.heights_at`."""
+        return tuple(b.heights for b in self.boxes(wish) if b.widths[0] <= width <= b.widths[1])
+
+
+def find_nearest(
+    ground: Ground,
+    panel: Panel,
+    bed: Bed,
+    shrink: Fraction = NO_SHRINK,
+    atlas: SizeAtlas | None = None,
+) -> Nearest:
+    """Return the sizes nearest to the panel's own that have a place on the bed.
+
+    ``atlas``, where given, is that of the ground.
+    """
     wish = wish_of(ground, panel)
     flat = flat_size(panel, bed, ground.liner.thickness, shrink)
     fit = _Fitting(ground, panel, bed, wish, shrink)
-    narrower, wider = _beside(widths_at(ground, flat[1], wish), flat[0])
-    lower, higher = _beside(heights_at(ground, flat[0], wish), flat[1])
+    widths = atlas.widths_at(flat[1], wish) if atlas else widths_at(ground, flat[1], wish)
+    heights = atlas.heights_at(flat[0], wish) if atlas else heights_at(ground, flat[0], wish)
+    narrower, wider = _beside(widths, flat[0])
+    lower, higher = _beside(heights, flat[1])
     across = [None if width is None else fit.write((width, flat[1])) for width in (narrower, wider)]
     up = [None if height is None else fit.write((flat[0], height)) for height in (lower, higher)]
-    stepped = ground if ground.is_stepped else make_stepped(ground, _SLICES, around=True)
-    both = [_diagonal(stepped, flat, wish, sign) for sign in (-1, 1)]
+    if atlas:
+        both = [_nearest_in(atlas.boxes(wish), flat, sign) for sign in (-1, 1)]
+    else:
+        stepped = ground if ground.is_stepped else make_stepped(ground, _SLICES, around=True)
+        both = [_diagonal(stepped, flat, wish, sign) for sign in (-1, 1)]
     written = [None if size is None else fit.write(size) for size in both]
     return Nearest(
         across[0],
@@ -120,16 +164,23 @@ def _diagonal(ground: Ground, size: Size, wish: Wish, sign: int) -> Size | None:
     reach = _FIRST_REACH
     while True:
         spans = [(s - reach, s) if sign < 0 else (s, s + reach) for s in size]
-        found = [
-            tuple(_clamp(s, run) for s, run in zip(size, (box.widths, box.heights), strict=True))
-            for box in map_sizes(ground, spans[0], spans[1], wish)
-        ]
-        if found:
-            best = min(found, key=lambda other: _change(size, other))
-            return best[0], best[1]
-        if reach > room:
-            return None
+        found = _nearest_in(map_sizes(ground, spans[0], spans[1], wish), size, sign)
+        if found or reach > room:
+            return found
         reach *= 4
+
+
+def _nearest_in(boxes: Sequence[SizeBox], size: Size, sign: int) -> Size | None:
+    """Return the nearest size of the boxes with neither side larger (sign -1), or smaller."""
+    found = [
+        (_clamp(size[0], box.widths), _clamp(size[1], box.heights))
+        for box in boxes
+        if all(
+            run[0] <= side if sign < 0 else side <= run[1]
+            for side, run in zip(size, (box.widths, box.heights), strict=True)
+        )
+    ]
+    return min(found, key=lambda other: _change(size, other), default=None)
 
 
 def _clamp(value: int, run: Run) -> int:

@@ -9,10 +9,18 @@ import banded
 import growth
 import islands
 import peers
+import screening
 import startup
 from common import fill_page
 
-ALL = {"startup": startup, "banded": banded, "islands": islands, "peers": peers, "growth": growth}
+ALL = {
+    "startup": startup,
+    "banded": banded,
+    "islands": islands,
+    "peers": peers,
+    "growth": growth,
+    "screening": screening,
+}
 
 
 def main() -> None:

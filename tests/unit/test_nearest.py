@@ -9,7 +9,7 @@ from nesting.bed import Bed
 from nesting.beds import flat_size
 from nesting.ground import survey
 from nesting.liner import Ornament
-from nesting.nearest import find_nearest
+from nesting.nearest import SizeAtlas, find_nearest
 from nesting.panels import Panel
 from nesting.positions import has_place
 
@@ -64,3 +64,21 @@ def test_sizes_on_a_curved_bed_are_told_as_ordered_and_fit():
     assert narrower == (pytest.approx(835 * 3013 / 3006.5, abs=0.001), 650)
     written = Panel("P", round(narrower[0] * MM), 650 * MM, 1, "drum")
     assert has_place(GROUND, *flat_size(written, drum, JOB.liner.thickness))
+
+
+def test_an_atlas_gives_the_same_answers():
+    """All sizes mapped once, or the window around each."""
+    atlas = SizeAtlas(GROUND)
+    for width in range(30, 1260, 110):
+        for height in range(30, 860, 130):
+            panel = Panel("P", width * MM, height * MM, 1, "table")
+            alone = find_nearest(GROUND, panel, JOB.beds[0])
+            assert find_nearest(GROUND, panel, JOB.beds[0], atlas=atlas) == alone
+
+
+def test_an_atlas_of_slopes_is_refused():
+    """Sizes are mapped on stepped ground only."""
+    leaf = replace(rect(0, 0, 1, 1), shell=((2400000, 80000), (2480000, 160000), (2400000, 240000)))
+    liner = replace(hand_liner(), ornaments=(Ornament("leaf", leaf),))
+    with pytest.raises(ValueError, match="stepped ground"):
+        SizeAtlas(survey(liner, JOB.rules))
