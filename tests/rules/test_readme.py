@@ -1,6 +1,7 @@
 """The README keeps its word: its commands, its output, its sample job, its codes and its links."""
 
 import re
+import shlex
 import shutil
 from pathlib import Path
 
@@ -64,6 +65,17 @@ def test_the_shown_output_is_what_the_command_prints(tmp_path, monkeypatch, caps
     at = 0
     for piece in pieces:
         at = printed.index(piece, at) + len(piece)
+
+
+def test_the_shown_answer_to_a_size_is_what_the_command_prints(tmp_path, monkeypatch, capsys):
+    """The answer shown is among those printed."""
+    shutil.copytree(ROOT / "examples", tmp_path / "examples")
+    monkeypatch.chdir(tmp_path)
+    (command,) = [line for line in README.splitlines() if " fit examples/" in line]
+    assert run(shlex.split(command)[1:]) == 0
+    (shown,) = [piece for piece in read_shown_output("fit") if piece]
+    assert shown.strip() in capsys.readouterr().out
+    assert [path.name for path in (tmp_path / "trial").iterdir()] == ["ferry-terminal-01.svg"]
 
 
 def test_the_shown_quantities_are_what_the_command_prints(monkeypatch, capsys):
