@@ -31,9 +31,25 @@ AreaStyle = Literal[
     "gap",
     "skin",
     "place",
+    "dams_0",
+    "dams_1",
+    "dams_2",
+    "dams_3",
+    "dams_4",
+    "untried",
 ]
 LineStyle = Literal[
-    "frame", "rule", "rim", "edge_side", "joint", "zone", "witness", "leader", "place"
+    "frame",
+    "rule",
+    "rim",
+    "edge_side",
+    "joint",
+    "zone",
+    "witness",
+    "leader",
+    "place",
+    "only",
+    "untried",
 ]
 TextStyle = Literal["plain", "bold"]
 Anchor = Literal["start", "middle", "end"]

@@ -168,6 +168,18 @@ def subtract(shapes: Sequence[Polygon], cutters: Sequence[Polygon]) -> tuple[Pol
     return tuple(sorted(_polygons(tree), key=lambda polygon: polygon.rings))
 
 
+def unite(shapes: Sequence[Polygon]) -> tuple[Polygon, ...]:
+    """Return the union of rectilinear shapes as disjoint polygons without points along a side."""
+    area = shapely.union_all([to_shapely(shape) for shape in shapes])
+    parts = [simple for part in shapely.get_parts(area) for simple in _simple(part)]
+    whole = (Polygon(_bare(part.shell), tuple(map(_bare, part.holes))) for part in parts)
+    return tuple(sorted(whole, key=lambda polygon: polygon.rings))
+
+
+def _bare(ring: Ring) -> Ring:
+    return tuple(point for point, turn in zip(ring, _turns(ring), strict=True) if turn)
+
+
 def _paths(polygons: Sequence[Polygon]) -> list[Ring]:
     return [ring for polygon in polygons for ring in polygon.rings]
 

@@ -56,6 +56,8 @@ class _Cells:
     ends: Ints
     is_stop: Bools
     active: Bools
+    is_idle: Bools
+    """Which are lines on which no more is free than beside them."""
 
 
 def map_sizes(
@@ -79,17 +81,30 @@ def map_sizes(
 
 
 def make_stepped(ground: Ground, slices: int, *, around: bool) -> Ground:
-    """Return the ground with each slanted obstacle as so many stairs around it, or inside it."""
+    """Return the ground with each slanted obstacle as so many stairs around it, or inside it.
+
+    With no slices, around: one box around each ornament that has a slanted edge, and around each
+    other slanted piece. With no slices, inside: slanted pieces are left out.
+    """
 
     def stairs(pieces: Pieces) -> Pieces:
-        return _stairs(pieces, slices, around=around)
+        return _stairs(pieces, slices or int(around), around=around)
+
+    def around_ornament(pieces: Pieces) -> Pieces:
+        boxed = around and not slices and pieces.is_slanted().any()
+        return _boxed(pieces) if boxed else stairs(pieces)
 
     return replace(
         ground,
-        ornaments=tuple(stairs(pieces) for pieces in ground.ornaments),
+        ornaments=tuple(around_ornament(pieces) for pieces in ground.ornaments),
         no_dam=stairs(ground.no_dam),
         off_liner=stairs(ground.off_liner),
     )
+
+
+def _boxed(pieces: Pieces) -> Pieces:
+    low, high = pieces.boxes.min(axis=0), pieces.boxes.max(axis=0)
+    return pieces_of_boxes([Box(int(low[0]), int(low[1]), int(high[2]), int(high[3]))])
 
 
 def _stairs(pieces: Pieces, slices: int, *, around: bool) -> Pieces:
@@ -99,6 +114,7 @@ def _stairs(pieces: Pieces, slices: int, *, around: bool) -> Pieces:
     whole = [Box(*map(int, box)) for box in pieces.boxes[~slanted]]
     for box, cuts in zip(pieces.boxes[slanted], pieces.cuts[slanted], strict=True):
         levels = np.unique(np.linspace(box[1], box[3], slices + 1).astype(np.int64))
+        levels = levels if slices else levels[:0]
         for low, high in zip(levels[:-1].tolist(), levels[1:].tolist(), strict=True):
             x0, x1 = _extent(box, cuts, low, high, around=around)
             if x0 < x1:
@@ -127,12 +143,17 @@ def _sizes(
     dams = sides.count("dam")
     (least, most), heights = window
     lower, upper = _cells(up, y.near, NEAR), _cells(up, y.far, FAR)
+    known: dict[bytes, list[Run]] = {}
     for i, j in _pairs(lower, upper, heights):
         low = max(int(upper.ends[j, 0] - lower.ends[i, 1]), heights[0])
         high = min(int(upper.ends[j, 1] - lower.ends[i, 0]), heights[1])
-        kind, first, last = along[:, lower.active[i] & upper.active[j]]
-        from_, to = extents_between(kind, first, last, x.near, x.far, least)
-        for run in merged(zip(from_.tolist(), to.tolist(), strict=True)):
+        active = lower.active[i] & upper.active[j]
+        key = active.tobytes()
+        if key not in known:
+            kind, first, last = along[:, active]
+            from_, to = extents_between(kind, first, last, x.near, x.far, least)
+            known[key] = merged(zip(from_.tolist(), to.tolist(), strict=True))
+        for run in known[key]:
             if run[0] <= most:
                 yield SizeBox((run[0], min(run[1], most)), (low, high), dams)
 
@@ -175,7 +196,12 @@ def _cells(up: Ints, reach: Run, side: int) -> _Cells:
     has_say = begun if side == FAR else over
     active = np.where(mine, begun & over, np.where(across, has_say, True))
     stops = np.append(last[mine] + 1, low)
-    return _Cells(cells, (cells[:, 0] == cells[:, 1]) & np.isin(cells[:, 0], stops), active)
+    beside = np.zeros(len(cells), dtype=bool)
+    at, apart = active[: len(points)], active[len(points) :]
+    beside[1 : len(points)] |= (at[1:] == apart).all(axis=1)
+    beside[: len(points) - 1] |= (at[:-1] == apart).all(axis=1)
+    is_stop = (cells[:, 0] == cells[:, 1]) & np.isin(cells[:, 0], stops)
+    return _Cells(cells, is_stop, active, beside)
 
 
 def _pairs(lower: _Cells, upper: _Cells, heights: Run) -> Iterator[tuple[int, int]]:
@@ -183,7 +209,7 @@ def _pairs(lower: _Cells, upper: _Cells, heights: Run) -> Iterator[tuple[int, in
     least = upper.ends[None, :, 0] - lower.ends[:, None, 1]
     most = upper.ends[None, :, 1] - lower.ends[:, None, 0]
     wanted = (most >= heights[0]) & (least <= heights[1])
-    wanted &= lower.is_stop[:, None] | upper.is_stop[None, :]
+    wanted &= (lower.is_stop[:, None] & ~upper.is_idle) | (upper.is_stop & ~lower.is_idle[:, None])
     yield from zip(*(index.tolist() for index in np.nonzero(wanted)), strict=True)
 
 

@@ -19,6 +19,7 @@ from nesting.drawing import Area, Drawing, Layer, Line, Shape, Spot, Text
 from nesting.lettering import CAPITAL, clean
 
 _INK, _WATER, _MOSS, _CLAY = "#1a1a1a", "#27506e", "#2f6b4f", "#8a5a2b"
+_OUTLINE = {"stroke": _INK, "stroke-width": "0.3", "stroke-linejoin": "round"}
 _AREAS: dict[str, dict[str, str]] = {
     "paper": {"fill": "#ffffff"},
     "liner": {"fill": "#ffffff"},
@@ -38,6 +39,11 @@ _AREAS: dict[str, dict[str, str]] = {
     "gap": {"fill": "#ffffff", "stroke": _INK, "stroke-width": "0.25"},
     "skin": {"fill": _INK},
     "place": {"fill": _CLAY, "fill-opacity": "0.35"},
+    "dams_0": {"fill": "#5f8fb0", **_OUTLINE},
+    "dams_1": {"fill": "#86afc9", **_OUTLINE},
+    "dams_2": {"fill": "#b4d0df", **_OUTLINE},
+    "dams_3": {"fill": "#dbe8ee", **_OUTLINE},
+    "dams_4": {"fill": "#f5f0e2", **_OUTLINE},
 }
 _LINES: dict[str, dict[str, str]] = {
     "frame": {"stroke": _INK, "stroke-width": "0.7"},
@@ -54,6 +60,8 @@ _LINES: dict[str, dict[str, str]] = {
     "witness": {"stroke": "#555555", "stroke-width": "0.18", "stroke-dasharray": "1.5 0.8"},
     "leader": {"stroke": _INK, "stroke-width": "0.25"},
     "place": {"stroke": _CLAY, "stroke-width": "0.7", "stroke-linecap": "round"},
+    "only": {"stroke": _INK, "stroke-width": "1.1"},
+    "untried": {"stroke": _INK, "stroke-width": "0.8", "stroke-dasharray": "1 1"},
 }
 _FACES = "Arial, Helvetica, DejaVu Sans, sans-serif"
 _HATCH_PITCH, _HATCH_INK, _HATCH_WEIGHT = 2.6, "#555555", 0.3
@@ -127,7 +135,7 @@ def _shape(shape: Shape, drawing: Drawing) -> svgwrite.base.BaseElement:
 
 
 def _area_look(area: Area, drawing: Drawing) -> dict[str, str]:
-    if area.style == "masked":
+    if area.style in ("masked", "untried"):
         return {"fill": f"url(#{_hatch_id(drawing)})", "fill-rule": "evenodd"}
     return {**_AREAS[area.style], "fill-rule": "evenodd"}
 

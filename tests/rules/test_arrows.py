@@ -16,6 +16,7 @@ LEVELS = {
     2: "liner bed panels tolerances castsizes material",
     3: "job casts",
     4: """ground positions places layers candidates sizes keepoff widths sizerange dams beds
+          sizeledges sizeregion
           areas findings check check_areas check_counts check_dams check_ornaments check_panels
           check_rects check_shapes wall wallpath weights mixes rubber costs""",
     5: "search",
@@ -24,9 +25,9 @@ LEVELS = {
           scheduletables schedulefile drawing figures terrain key labels lettering masking names
           ordinates overview sheet strip report setout tables tolerancetable castreport wallfile
           walldrawing wallreport sizetext fitreport fitdrawing cautions quantitytables
-          quantityreport mixreport rubberreport quantityfile""",
+          quantityreport mixreport rubberreport quantityfile rangereport rangechart""",
     8: "svg planfiles output console screening",
-    9: "cli cli_wall cli_fit cli_quantities",
+    9: "cli cli_wall cli_fit cli_quantities cli_range",
 }
 """Every module under its level; all of ``search`` is one level."""
 
@@ -35,13 +36,13 @@ HOMES = {
     "pyclipper": {"geometry"},
     "highspy": {"search.solver"},
     "svgwrite": {"svg"},
-    "click": {"cli", "cli_fit", "cli_quantities", "cli_wall"},
+    "click": {"cli", "cli_fit", "cli_quantities", "cli_range", "cli_wall"},
     "distributed": {"cli_fit"},
 }
 """The only modules that may import a third-party package."""
 
 JUDGED = """convex ground positions layers candidates sizes keepoff widths sizerange dams
-            settle slopes bedplan schedule changes nearest fits"""
+            settle slopes bedplan schedule changes nearest fits sizeledges sizeregion"""
 """What the checker must not rest on, besides the search itself."""
 
 ARRAYS_BELOW = 7

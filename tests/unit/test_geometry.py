@@ -24,6 +24,7 @@ from nesting.geometry import (
     to_shapely,
     triangles,
     turn_over,
+    unite,
 )
 
 SQUARE = ((0, 0), (10, 0), (10, 10), (0, 10))
@@ -392,3 +393,17 @@ def test_slanted_cutters_leave_whole_outlines():
     rest = shapely.union_all([to_shapely(part) for part in subtract([square], cutters)])
     exact = to_shapely(square).difference(shapely.union_all([to_shapely(c) for c in cutters]))
     assert rest.area == pytest.approx(exact.area, abs=100 * MM)
+
+
+def test_shapes_that_share_a_side_are_united_without_spare_points():
+    """Four squares around a missing one, and a bar above, are one polygon with one hole."""
+    boxes = [Box(0, 0, 3, 1), Box(0, 1, 1, 2), Box(2, 1, 3, 2), Box(0, 2, 2, 3), Box(2, 2, 3, 3)]
+    (whole,) = unite([polygon_of(box) for box in boxes])
+    assert whole.shell == ((0, 0), (3, 0), (3, 3), (0, 3))
+    assert [set(hole) for hole in whole.holes] == [{(1, 1), (1, 2), (2, 2), (2, 1)}]
+
+
+def test_shapes_that_meet_in_a_point_stay_apart():
+    """Two squares that touch corner to corner are two, and nothing united is nothing."""
+    assert len(unite([polygon_of(Box(0, 0, 1, 1)), polygon_of(Box(1, 1, 2, 2))])) == 2
+    assert unite([]) == ()

@@ -1,0 +1,111 @@
+"""The command ``nesting range``: every size a liner can give, as charts, text and JSON.
+
+Only click is imported before the command runs.
+"""
+
+from __future__ import annotations
+
+import os
+import re
+from collections.abc import Callable
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+from nesting.errors import InputError
+
+if TYPE_CHECKING:
+    from nesting.bed import Bed
+    from nesting.job import Job
+
+Option = Callable[[Callable[..., None]], Callable[..., None]]
+
+
+def make_range(
+    say: Callable[[str], None],
+    debug_option: Option,
+    help_option: Option,
+) -> click.Command:
+    """Return the command, which prints through ``say`` and has the options all commands have."""
+
+    @click.command(
+        name="range",
+        short_help="Chart every size a liner can give.",
+        add_help_option=False,
+    )
+    @click.argument("liner_file", metavar="FILE")
+    @click.option("-o", "--output", "chart_file", metavar="CHART", help="Write the chart here.")
+    @click.option("--bed", "bed_name", metavar="NAME", help="Look at this bed only.")
+    @click.option(
+        "--json", "as_json", is_flag=True, help="Print the sizes as JSON and nothing else."
+    )
+    @debug_option
+    @help_option
+    def size_range(
+        liner_file: str, chart_file: str | None, bed_name: str | None, as_json: bool, debug: bool
+    ) -> None:
+        """Find every size the liner in FILE, a liner file or a job, can give, bed by bed.
+
+        With -o, CHART gets the chart; with several beds there is one per bed, the bed's name
+        behind that of CHART. Files of those names are replaced.
+        """
+        from nesting.ground import survey
+        from nesting.jobfile import read_job
+        from nesting.output import write_together
+        from nesting.rangereport import BedRange, range_to_json, report_range
+        from nesting.sizeregion import list_ordered, map_region, scale_region
+
+        job = read_job(Path(liner_file), order_needed=False)
+        beds = _choose_beds(job, liner_file, bed_name)
+        targets = _targets(liner_file, chart_file, [bed.name for bed in beds])
+        flat = map_region(survey(job.liner, job.rules))
+        terms = job.liner.thickness, job.as_cast.panel_shrink
+        ranges = [
+            BedRange(bed, scale_region(flat, bed, *terms), list_ordered(job, bed)) for bed in beds
+        ]
+        if targets:
+            from nesting.rangechart import draw_range
+            from nesting.svg import to_svg
+
+            charts = [to_svg(draw_range(job, e.region, e.bed.name, e.ordered)) for e in ranges]
+            write_together(dict(zip(targets, charts, strict=True)))
+        say(range_to_json(job, ranges) if as_json else report_range(job, ranges))
+        if not as_json:
+            say(f"\n{_written(targets)}")
+
+    return size_range
+
+
+def _choose_beds(job: Job, liner_file: str, name: str | None) -> tuple[Bed, ...]:
+    if name is None:
+        return job.beds
+    found = tuple(bed for bed in job.beds if bed.name == name)
+    if not found:
+        known = ", ".join(bed.name for bed in job.beds)
+        raise InputError("--bed", f"must name a bed of {liner_file}", name, f"name one of: {known}")
+    return found
+
+
+def _targets(liner_file: str, chart_file: str | None, beds: list[str]) -> list[Path]:
+    """Return a file per bed; a usage error where FILE itself would be written over."""
+    if chart_file is None:
+        return []
+    if not chart_file:
+        raise InputError("-o", "must name a file", remedy="give its path after -o")
+    chart = Path(chart_file)
+    targets = [chart]
+    if len(beds) > 1:
+        safe = [re.sub(r"[^\w-]+", "-", bed) for bed in beds]
+        names = [f"{bed}-{n}" if safe.count(bed) > 1 else bed for n, bed in enumerate(safe, 1)]
+        targets = [chart.with_name(f"{chart.stem}-{name}{chart.suffix}") for name in names]
+    paths = [os.path.realpath(path) for path in (Path(liner_file), *targets)]
+    if len(set(paths)) < len(paths):
+        raise click.UsageError("FILE and CHART must be different files.")
+    return targets
+
+
+def _written(targets: list[Path]) -> str:
+    if targets:
+        return f"Written: {', '.join(str(path) for path in targets)}."
+    return "Nothing was written; name a file with -o for the chart."
