@@ -31,9 +31,16 @@ AreaStyle = Literal[
     "gap",
     "skin",
     "place",
+    "closed",
+    "tint_1",
+    "tint_2",
+    "tint_3",
+    "tint_4",
+    "tint_5",
+    "tint_6",
 ]
 LineStyle = Literal[
-    "frame", "rule", "rim", "edge_side", "joint", "zone", "witness", "leader", "place"
+    "frame", "rule", "rim", "edge_side", "joint", "zone", "witness", "leader", "place", "hatch"
 ]
 TextStyle = Literal["plain", "bold"]
 Anchor = Literal["start", "middle", "end"]

@@ -38,6 +38,13 @@ _AREAS: dict[str, dict[str, str]] = {
     "gap": {"fill": "#ffffff", "stroke": _INK, "stroke-width": "0.25"},
     "skin": {"fill": _INK},
     "place": {"fill": _CLAY, "fill-opacity": "0.35"},
+    "closed": {"fill": "#e4e4e4"},
+    "tint_1": {"fill": "#e6f2ea"},
+    "tint_2": {"fill": "#f6ead8"},
+    "tint_3": {"fill": "#e2ecf5"},
+    "tint_4": {"fill": "#f6e4e4"},
+    "tint_5": {"fill": "#efe8f5"},
+    "tint_6": {"fill": "#f7f4d4"},
 }
 _LINES: dict[str, dict[str, str]] = {
     "frame": {"stroke": _INK, "stroke-width": "0.7"},
@@ -54,6 +61,7 @@ _LINES: dict[str, dict[str, str]] = {
     "witness": {"stroke": "#555555", "stroke-width": "0.18", "stroke-dasharray": "1.5 0.8"},
     "leader": {"stroke": _INK, "stroke-width": "0.25"},
     "place": {"stroke": _CLAY, "stroke-width": "0.7", "stroke-linecap": "round"},
+    "hatch": {"stroke": "#555555", "stroke-width": "0.2"},
 }
 _FACES = "Arial, Helvetica, DejaVu Sans, sans-serif"
 _HATCH_PITCH, _HATCH_INK, _HATCH_WEIGHT = 2.6, "#555555", 0.3
