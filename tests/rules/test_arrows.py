@@ -13,20 +13,23 @@ PACKAGE = Path(__file__).parents[2] / "nesting"
 LEVELS = {
     0: "errors units",
     1: "geometry arcs convex masses",
-    2: "liner bed panels tolerances castsizes material",
-    3: "job casts",
+    2: "liner bed shopdays panels tolerances castsizes material",
+    3: "job casts workdays castcalendar",
     4: """ground positions places layers candidates sizes keepoff widths sizerange dams beds
           areas findings check check_areas check_counts check_dams check_ornaments check_panels
-          check_rects check_shapes wall wallpath weights mixes rubber costs""",
+          check_rects check_shapes wall wallpath weights mixes rubber costs calendarcheck""",
     5: "search",
-    6: "settle reasons slopes bedplan schedule blockers changes nearest fits quantities",
+    6: """settle reasons slopes bedplan schedule blockers changes nearest fits quantities
+          workload castdays""",
     7: """textfile tomltext tomlcheck readers castrules jobtables jobfile areafigures
           scheduletables schedulefile drawing figures terrain key labels lettering masking names
           ordinates overview sheet strip report setout tables tolerancetable castreport wallfile
           walldrawing wallreport sizetext fitreport fitdrawing cautions quantitytables
-          quantityreport mixreport rubberreport quantityfile""",
-    8: "svg planfiles output console screening",
-    9: "cli cli_wall cli_fit cli_quantities",
+          quantityreport mixreport rubberreport quantityfile
+          datereaders calendartables calendarfile calendarreport calendardrawing calendarsheet
+          hatching icsfile soundschedule""",
+    8: "svg planfiles output console screening calendarfiles",
+    9: "cli cli_wall cli_fit cli_quantities cli_calendar",
 }
 """Every module under its level; all of ``search`` is one level."""
 
@@ -35,7 +38,7 @@ HOMES = {
     "pyclipper": {"geometry"},
     "highspy": {"search.solver"},
     "svgwrite": {"svg"},
-    "click": {"cli", "cli_fit", "cli_quantities", "cli_wall"},
+    "click": {"cli", "cli_calendar", "cli_fit", "cli_quantities", "cli_wall"},
     "distributed": {"cli_fit"},
 }
 """The only modules that may import a third-party package."""
