@@ -6,6 +6,7 @@ import textwrap
 from collections.abc import Sequence
 
 from nesting.castcalendar import Aim, CastCalendar, DayCast, Due
+from nesting.cautions import short_cautions
 from nesting.job import Job
 from nesting.shopdays import duration_text
 from nesting.tables import INDENT, write_table
@@ -14,12 +15,11 @@ _WIDTH = 100
 _HEAD = [
     "day", "cast", "layout", "liner", "bed", "before it", "face coat", "haze", "backing", "demould",
 ]  # fmt: skip
-_LEFT = ("day", "bed", "before it", "demould")
-CAUTIONS = (
-    "Caution: silica dust harms the lungs and wet cement burns the skin, without pain at first.",
-    "Local codes and licensed practice rule: cover and demoulding times depend on mix and warmth; "
-    "this calendar certifies no panel, no lift and no one's hours of work.",
+NOT_CERTIFIED = (
+    "These are dates and times, and nothing more: no demoulding, lift, panel or hours of work are "
+    "certified."
 )
+_LEFT = ("day", "bed", "before it", "demould")
 
 
 def report_calendar(job: Job, calendar: CastCalendar) -> str:
@@ -31,7 +31,7 @@ def report_calendar(job: Job, calendar: CastCalendar) -> str:
         _list_hazes(job),
         _list_dues(calendar),
         _list_aims(job, calendar),
-        [line for text in CAUTIONS for line in _wrap(text)],
+        short_cautions(NOT_CERTIFIED),
     ]
     return "\n\n".join("\n".join(lines) for lines in sections if lines)
 
@@ -110,7 +110,10 @@ def _list_hazes(job: Job) -> list[str]:
         f"Haze: the backing goes on when the face coat's haze is right, judged by eye. The window "
         f"shown is {least} to {most} min after the face coat (common practice, no source); the day "
         "is planned for its end. Shop conditions rule."
-    ) + _wrap(f"Cover: at least {duration_text(times.cover)} from the backing to demoulding.")
+    ) + _wrap(
+        f"Cover: at least {duration_text(times.cover)} from the backing to demoulding; mix and "
+        "warmth rule, and 16 to 24 h at 60 F (16 C) or more are common practice."
+    )
 
 
 def _list_dues(calendar: CastCalendar) -> list[str]:

@@ -12,7 +12,7 @@ from nesting.job import Units
 from nesting.sheet import MARGIN, PAD, PAPERS, ROW_PITCH, STRIP_HEIGHT
 
 _LEAST_DAY, _MOST_DAY = 11.0, 26.0
-_LEAST_ROW, _MOST_ROW, _HEAD, _LANE, _GAP = 10.0, 18.0, 11.0, 5.2, 5.0
+_LEAST_ROW, _MOST_ROW, _HEAD, _LANE, _GAP = 10.0, 18.0, 11.0, 5.6, 5.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,7 +75,7 @@ class ChartSheet:
 
     def lane(self, band: int, lane: int) -> float:
         """Return the base line of a line of due dates."""
-        return self.grid(band).y1 + 1.2 + lane * _LANE
+        return self.grid(band).y1 + 1.7 + lane * _LANE
 
 
 def divide_sheet(
