@@ -69,6 +69,15 @@ class _Chart:
         first = {cast.layout: cast for cast in reversed(self.calendar.casts)}
         return tuple(first[number] for number in sorted(first))
 
+    @cached_property
+    def dues(self) -> dict[int, str]:
+        """What is due on each day of the chart that has a due date, by the day's number."""
+        days: dict[int, list[Due]] = {}
+        for due in self.calendar.dues:
+            days.setdefault((due.due - self.days[0]).days, []).append(due)
+        shown = {day: dues for day, dues in sorted(days.items()) if 0 <= day < len(self.days)}
+        return {day: _due_words(dues) for day, dues in shown.items()}
+
     def bed_name(self, name: str, number: int) -> str:
         """Return the bed's name, with a number where there are several."""
         return f"Bed {name} {number}" if self.job.shop.count_beds(name) > 1 else f"Bed {name}"
@@ -86,15 +95,9 @@ def draw_calendar(job: Job, calendar: CastCalendar) -> Drawing:
     """Return the chart on the smallest paper that holds it, in bands of days where it is long."""
     chart = _Chart(job, calendar)
     key = _key_entries(chart)
-    sheet = divide_sheet(
-        job.units,
-        [chart.weight(day) for day in chart.days],
-        rows=len(chart.rows),
-        lanes=_count_lanes(chart),
-        label=max(words_width(name, _HEIGHT) for name in chart.rows) + 2,
-        key=[words_width(words, _HEIGHT) + 18 for _, words in key],
-        notes=len(_MEANINGS),
-    )
+    lanes = range(len(chart.dues) + 1)
+    sheets = (_divide(chart, key, count) for count in lanes)
+    sheet = next(sheet for sheet in sheets if _holds_dues(chart, sheet))
     bands = [shape for band in range(len(sheet.bands)) for shape in _draw_band(chart, sheet, band)]
     title = [[calendar.job, "Casting calendar"], [_dates(calendar)], [_counts(calendar)]]
     return Drawing(
@@ -113,13 +116,26 @@ def draw_calendar(job: Job, calendar: CastCalendar) -> Drawing:
     )
 
 
+def _divide(chart: _Chart, key: Sequence[tuple[int | None, str]], lanes: int) -> ChartSheet:
+    return divide_sheet(
+        chart.job.units,
+        [chart.weight(day) for day in chart.days],
+        rows=len(chart.rows),
+        lanes=lanes,
+        label=max(words_width(name, _HEIGHT) for name in chart.rows) + 2,
+        key=[words_width(words, _HEIGHT) + 18 for _, words in key],
+        notes=len(_MEANINGS),
+    )
+
+
 def _draw_band(chart: _Chart, sheet: ChartSheet, band: int) -> list[Shape]:
     """Return one band: its frame, then casts, then due dates."""
     shapes = _draw_frame(chart, sheet, band)
     for cast in chart.calendar.casts:
-        letters = " ".join(_LETTERS[step.name] for step in cast.before)
+        letters = " ".join(dict.fromkeys(_LETTERS[step.name] for step in cast.before))
         liner = chart.liners.index(cast.liner)
         bed = len(chart.liners) + chart.beds.index((cast.bed, cast.bed_number))
+        shapes += _draw_lead(chart, sheet, band, liner, cast)
         shapes += _draw_cast(chart, sheet, band, liner, cast, letters)
         shapes += _draw_cast(chart, sheet, band, bed, cast, f"L{cast.liner}")
     return shapes + _draw_dues(chart, sheet, band)
@@ -128,15 +144,19 @@ def _draw_band(chart: _Chart, sheet: ChartSheet, band: int) -> list[Shape]:
 def _draw_frame(chart: _Chart, sheet: ChartSheet, band: int) -> list[Shape]:
     grid = sheet.grid(band)
     shapes: list[Shape] = []
+    named, free_from = (0, 0), grid.x0
     for index in sheet.bands[band]:
         day, (x0, x1) = chart.days[index], sheet.column(index)
         middle, top = (x0 + x1) / 2, sheet.head(band)
         if chart.weight(day) < 1:
             shapes.append(Area((Rect(x0, grid.y0, x1, grid.y1).ring,), "closed"))
         else:
-            shapes.append(Text(middle, top - 4.2, f"{day:%a}", _HEIGHT, "plain", "middle"))
-            shapes.append(Text(middle, top - 9.2, f"{day.day}.{day.month}.", _HEIGHT, "bold",
-                               "middle"))  # fmt: skip
+            shapes.append(Text(middle, top - 9.2, f"{day:%a}", _HEIGHT, "plain", "middle"))
+            shapes.append(Text(middle, top - 14.2, str(day.day), _HEIGHT, "bold", "middle"))
+        month = Text(max(x0, free_from), top - 4.2, f"{day:%B} {day.year}", _HEIGHT, "bold")
+        if (day.year, day.month) != named and month.rect.x1 <= sheet.inside.x1 - 1:
+            shapes.append(month)
+            named, free_from = (day.year, day.month), month.rect.x1 + 4
         shapes.append(Line(((x1, grid.y0), (x1, grid.y1)), "witness"))
     for row, name in enumerate(chart.rows):
         low, high = sheet.row(band, row)
@@ -145,6 +165,23 @@ def _draw_frame(chart: _Chart, sheet: ChartSheet, band: int) -> list[Shape]:
     first_bed = sheet.row(band, len(chart.liners) - 1)[0]
     shapes.append(Line(((sheet.left, first_bed), (grid.x1, first_bed)), "rim"))
     return [*shapes, Line((*grid.ring, grid.ring[0]), "rule")]
+
+
+def _draw_lead(chart: _Chart, sheet: ChartSheet, band: int, row: int, cast: DayCast) -> list[Shape]:
+    """Return an empty block for each shift before the cast's own in which dams are set out."""
+    low, high = sheet.row(band, row)
+    own = _shift_at(chart, cast.step("face coat").begins)
+    shapes: list[Shape] = []
+    for step in cast.before:
+        day, share = _shift_at(chart, step.begins)
+        if (day, share) != own and day in sheet.bands[band]:
+            x0, x1 = sheet.column(day)
+            left = x0 + share * (x1 - x0)
+            right = left + (x1 - x0) / chart.job.shop.casts_per_day
+            block = Rect(left, low, right, high).grown(-_INSET)
+            words = Text(block.x0 + 0.7, block.y1 - 0.9 - _SMALL, _LETTERS[step.name], _SMALL)
+            shapes += [Line((*block.ring, block.ring[0]), "rule"), words]
+    return shapes
 
 
 def _draw_cast(
@@ -204,33 +241,44 @@ def _due_words(dues: Sequence[Due]) -> str:
     return f"due {', '.join(marks)}"
 
 
-def _dues_by_day(chart: _Chart) -> dict[int, str]:
-    days: dict[int, list[Due]] = {}
-    for due in chart.calendar.dues:
-        days.setdefault((due.due - chart.days[0]).days, []).append(due)
-    shown = {day: dues for day, dues in sorted(days.items()) if 0 <= day < len(chart.days)}
-    return {day: _due_words(dues) for day, dues in shown.items()}
+def _holds_dues(chart: _Chart, sheet: ChartSheet) -> bool:
+    """Whether every due date finds a line of its band where it meets no other."""
+    placed = sum(len(_place_dues(chart, sheet, band)) for band in range(len(sheet.bands)))
+    return placed == len(chart.dues) or sheet.lanes == len(chart.dues)
 
 
-def _count_lanes(chart: _Chart) -> int:
-    """Return how many lines of due dates a band needs so that none meets another."""
-    return min(3, len(_dues_by_day(chart)))
+def _place_dues(chart: _Chart, sheet: ChartSheet, band: int) -> list[tuple[Line, Text]]:
+    """Return line and words of each due date of a band, on the lowest line where both are free.
+
+    On as many lines as there are due dates, words may stand on another's line, never on words.
+    """
+    grid = sheet.grid(band)
+    taken: list[Rect] = []
+    placed: list[tuple[Line, Text]] = []
+    for day, words in chart.dues.items():
+        x = sheet.column(day)[1]
+        for lane in range(sheet.lanes if day in sheet.bands[band] else 0):
+            y = sheet.lane(band, lane)
+            fitting = shorten(words, max(x - grid.x0, grid.x1 - x) - 2, _HEIGHT)
+            on_left = x - grid.x0 >= words_width(fitting, _HEIGHT) + 2
+            text = Text(x - 1.2, y, fitting, _HEIGHT, "plain", "end")
+            if not on_left:
+                text = Text(x + 1.2, y, fitting, _HEIGHT)
+            stem = Rect(x - 0.8, grid.y1, x + 0.8, y + _HEIGHT)
+            ground = [text.rect] if sheet.lanes == len(chart.dues) else [stem, text.rect]
+            if not any(rect.overlaps(other) for rect in ground for other in taken):
+                taken += ground
+                line = Line(((x, grid.y0), (x, y + _HEIGHT)), "edge_side")
+                placed.append((line, text))
+                break
+    return placed
 
 
 def _draw_dues(chart: _Chart, sheet: ChartSheet, band: int) -> list[Shape]:
-    grid = sheet.grid(band)
-    shapes: list[Shape] = []
-    inside = [pair for pair in _dues_by_day(chart).items() if pair[0] in sheet.bands[band]]
-    for number, (day, words) in enumerate(inside):
-        x = sheet.column(day)[1]
-        y = sheet.lane(band, number % max(1, _count_lanes(chart)))
-        shapes.append(Line(((x, grid.y0), (x, y + _HEIGHT)), "edge_side"))
-        room = max(x - grid.x0, grid.x1 - x) - 2
-        fitting = shorten(words, room, _HEIGHT)
-        on_left = x - grid.x0 >= words_width(fitting, _HEIGHT) + 2
-        at, anchor = (x - 1.2, "end") if on_left else (x + 1.2, "start")
-        text = Text(at, y, fitting, _HEIGHT, "plain", "end" if anchor == "end" else "start")
-        shapes += [Area((text.rect.grown(0.2).ring,), "plate"), text]
+    placed = _place_dues(chart, sheet, band)
+    shapes: list[Shape] = [line for line, _ in placed]
+    for _, text in placed:
+        shapes += [Area((text.rect.ring,), "plate"), text]
     return shapes
 
 

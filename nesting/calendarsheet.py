@@ -12,7 +12,7 @@ from nesting.job import Units
 from nesting.sheet import MARGIN, PAD, PAPERS, ROW_PITCH, STRIP_HEIGHT
 
 _LEAST_DAY, _MOST_DAY = 11.0, 26.0
-_LEAST_ROW, _MOST_ROW, _HEAD, _LANE, _GAP = 10.0, 18.0, 11.0, 5.6, 5.0
+_LEAST_ROW, _MOST_ROW, _HEAD, _LANE, _GAP = 10.0, 18.0, 16.0, 5.6, 5.0
 
 
 @dataclass(frozen=True, slots=True)
