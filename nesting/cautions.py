@@ -120,12 +120,12 @@ def cautions_page() -> str:
     return "\n".join(lines) + "\n"
 
 
-def short_cautions() -> list[str]:
+def short_cautions(not_certified: str = NOT_CERTIFIED) -> list[str]:
     """Return the short form as lines of plain text: it ends whatever a command prints."""
     lines = ["Cautions (the whole text is in docs/cautions.md):"]
     for caution in CAUTIONS:
         lines += textwrap.wrap(caution.short, _WIDTH, initial_indent="  ", subsequent_indent="    ")
-    return [*lines, *_wrap(RULE), *_wrap(NOT_CERTIFIED)]
+    return [*lines, *_wrap(RULE), *_wrap(not_certified)]
 
 
 def _wrap(text: str) -> list[str]:

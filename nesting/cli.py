@@ -18,6 +18,7 @@ from typing import TYPE_CHECKING
 
 import click
 
+from nesting.cli_calendar import make_calendar
 from nesting.cli_fit import make_fit
 from nesting.cli_quantities import make_quantities
 from nesting.cli_range import make_range
@@ -50,7 +51,7 @@ Exit codes:
   0    done
   1    something went wrong in nesting itself
   2    the job, the schedule, an option or the output folder must be mended
-  3    no schedule exists for the job; the reason is given for each panel
+  3    no schedule, or no calendar, exists for the job; the reason is given
   4    our own checker refused our own schedule, so nothing was written
   5    the schedule given has faults
   130  stopped by Ctrl-C
@@ -386,3 +387,4 @@ nesting.add_command(make_fit(_say, _tell, _debug, _help))
 nesting.add_command(make_wall(_say, _debug, _help))
 nesting.add_command(make_quantities(_say, _plan_soundly, _time_limit, _debug, _help))
 nesting.add_command(make_range(_say, _debug, _help))
+nesting.add_command(make_calendar(_say, _plan_soundly, _time_limit, _debug, _help))

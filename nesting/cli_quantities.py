@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from nesting.errors import FaultyScheduleError, InputError
+from nesting.errors import InputError
 
 if TYPE_CHECKING:
     from nesting.casts import Schedule
@@ -70,9 +70,12 @@ def make_quantities(
         from nesting.quantities import reckon_quantities
         from nesting.quantityfile import quantities_to_csv, quantities_to_json
         from nesting.quantityreport import report_quantities
+        from nesting.soundschedule import read_sound_schedule
 
         job = read_job(Path(job_file))
-        schedule = _read_sound(job, schedule_file) if schedule_file else plan(job, time_limit)
+        schedule = (
+            read_sound_schedule(job, schedule_file) if schedule_file else plan(job, time_limit)
+        )
         found = reckon_quantities(job, schedule)
         if folder is not None:
             _write_tables(folder, quantities_to_csv(job, found))
@@ -84,20 +87,6 @@ def make_quantities(
             say(f"\nWritten to {folder}: panels.csv, casts.csv, batches.csv, days.csv.")
 
     return quantities
-
-
-def _read_sound(job: Job, schedule_file: str) -> Schedule:
-    """Return the schedule of a file; FaultyScheduleError where the checker finds anything in it."""
-    from nesting.check import check_schedule
-    from nesting.check_areas import check_totals
-    from nesting.schedulefile import read_schedule, read_totals
-
-    schedule = read_schedule(Path(schedule_file))
-    stated = read_totals(Path(schedule_file))
-    findings = (*check_schedule(job, schedule), *check_totals(schedule, stated))
-    if findings:
-        raise FaultyScheduleError(schedule_file, findings)
-    return schedule
 
 
 def _write_tables(folder: str, files: Mapping[str, str]) -> None:

@@ -37,6 +37,13 @@ AreaStyle = Literal[
     "dams_3",
     "dams_4",
     "untried",
+    "closed",
+    "tint_1",
+    "tint_2",
+    "tint_3",
+    "tint_4",
+    "tint_5",
+    "tint_6",
 ]
 LineStyle = Literal[
     "frame",
@@ -50,6 +57,7 @@ LineStyle = Literal[
     "place",
     "only",
     "untried",
+    "hatch",
 ]
 TextStyle = Literal["plain", "bold"]
 Anchor = Literal["start", "middle", "end"]

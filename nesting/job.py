@@ -10,6 +10,7 @@ from nesting.castsizes import AsCast
 from nesting.liner import Liner
 from nesting.material import USUAL, Materials
 from nesting.panels import Panel
+from nesting.shopdays import USUAL_DAYS, ShopDays
 
 Units = Literal["mm", "in"]
 
@@ -47,6 +48,7 @@ class Job:
     panels: tuple[Panel, ...] = ()
     as_cast: AsCast = _AS_DRAWN
     materials: Materials = USUAL
+    shop: ShopDays = USUAL_DAYS
 
     def bed(self, name: str) -> Bed:
         """Return the bed of that name; KeyError where there is none."""

@@ -10,6 +10,7 @@ from pathlib import Path
 from typing import Any
 
 from nesting.bed import Bed
+from nesting.calendartables import read_calendar
 from nesting.castrules import Rule, lay_as_cast, list_missing
 from nesting.castsizes import AsCast
 from nesting.errors import InputError, InputErrors, shown
@@ -18,6 +19,7 @@ from nesting.jobtables import BedPart, LinerPart, read_beds, read_liner, read_pa
 from nesting.panels import Panel
 from nesting.quantitytables import make_materials, read_materials
 from nesting.readers import LengthReaders, read_choice, read_text
+from nesting.shopdays import USUAL_DAYS, ShopDays
 from nesting.textfile import path_label, read_text_file
 from nesting.tomlcheck import Mistakes, Table, whole
 from nesting.tomltext import parse_toml
@@ -45,6 +47,7 @@ class _Draft:
     errors: tuple[InputError, ...] = ()
     as_cast: AsCast = _AS_DRAWN
     materials: dict[str, Any] = field(default_factory=dict)
+    shop: ShopDays | None = USUAL_DAYS
 
 
 def read_job(path: str | Path, *, order_needed: bool = True) -> Job:
@@ -103,6 +106,7 @@ def _make_job(draft: _Draft) -> Job | None:
         panels=draft.panels,
         as_cast=draft.as_cast,
         materials=make_materials(draft.units, draft.materials),
+        shop=draft.shop,
     )
 
 
@@ -127,11 +131,12 @@ def _read_draft(source: _Source, *, order_needed: bool = False) -> _Draft:
         liner = replace(liner, liner=lying)
     thickness, names = base.liner.thickness, base.liner.ornaments
     materials = base.materials | read_materials(top, lengths, thickness, names)
+    shop = read_calendar(top, beds.names, panels, allowed=not source.is_liner_file)
     if order_needed and "panel" not in top:
         top.fault("panel", "an order needs at least one [[panel]]")
     top.close()
     errors = (*mistakes.located(), *base.errors)
-    return _Draft(title, units, liner, rules, beds, panels, errors, as_cast, materials)
+    return _Draft(title, units, liner, rules, beds, panels, errors, as_cast, materials, shop)
 
 
 def _read_base(top: Table, lengths: LengthReaders, source: _Source) -> _Draft:

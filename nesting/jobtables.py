@@ -14,6 +14,7 @@ from fractions import Fraction
 from nesting.bed import Bed
 from nesting.castrules import CAST_READERS, Rule
 from nesting.castsizes import NO_SHRINK, cast_length
+from nesting.datereaders import read_date
 from nesting.errors import InputError, shown
 from nesting.geometry import Polygon, Ring, sticks_out
 from nesting.liner import BlankZone, Liner, Ornament
@@ -29,6 +30,7 @@ from nesting.readers import (
     read_tolerance,
     read_whole,
 )
+from nesting.shopdays import NO_DUE
 from nesting.tolerances import CLASSES, class_limits
 from nesting.tomlcheck import Reader, Table, complete, whole
 
@@ -202,6 +204,7 @@ def _panel(row: Table, lengths: LengthReaders, beds: Names, ornaments: Names) ->
         thickness=row.take("thickness", lengths.positive, 0),
         must_show=must_show,
         must_hide=must_hide,
+        due=row.take("due", read_date, NO_DUE),
     )
     row.close()
     return _with_class(panel, given[1]) if panel and given and given[1] else panel

@@ -1,6 +1,7 @@
-"""The output folder: all files of a plan are written together, or none is.
+"""The output folder: all files of a plan, or of a calendar, are written together, or none is.
 
-A folder is taken over only as far as its own ``schedule.json`` says: other people's files stay.
+A folder is taken over only as far as its own ``schedule.json``, or ``calendar.json``, says: other
+people's files stay.
 """
 
 from __future__ import annotations
@@ -10,8 +11,9 @@ import os
 import re
 import secrets
 import shutil
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager
+from dataclasses import dataclass
 from pathlib import Path
 
 from nesting.errors import InputError
@@ -21,7 +23,8 @@ OVERVIEW_FILE = "overview.svg"
 SCHEDULE_FORMAT = "nesting-schedule"
 """What marks a schedule file as one of ours."""
 
-_PLAN_FILE = re.compile(r"schedule\.json|overview\.svg|layout-[0-9]{2,}\.svg")
+CALENDAR_FILES = ("calendar.json", "calendar.csv", "calendar.ics", "calendar.svg")
+CALENDAR_FORMAT = "nesting-calendar"
 
 
 def name_layout_file(number: int) -> str:
@@ -33,32 +36,83 @@ def name_layout_file(number: int) -> str:
     return f"layout-{number:02d}.svg"
 
 
-def prove_writable(folder: Path) -> None:
+def list_owned(folder: Path) -> set[str]:
+    """Return the names a former plan gave its files there; none where its schedule is missing."""
+    try:
+        former = json.loads((folder / SCHEDULE_FILE).read_text(encoding="utf-8"))
+        numbers = [layout["layout"] for layout in former["layouts"]]
+        ours = former["format"] == SCHEDULE_FORMAT
+    except (OSError, ValueError, KeyError, TypeError, RecursionError):
+        return set()
+    drawings = {name_layout_file(number) for number in numbers if type(number) is int}
+    return {SCHEDULE_FILE, OVERVIEW_FILE, *drawings} if ours else set()
+
+
+def list_owned_by_calendar(folder: Path) -> set[str]:
+    """Return the names a former calendar gave its files; none where its JSON file is missing."""
+    try:
+        former = json.loads((folder / CALENDAR_FILES[0]).read_text(encoding="utf-8"))
+        ours = former["format"] == CALENDAR_FORMAT
+    except (OSError, ValueError, KeyError, TypeError, RecursionError):
+        return set()
+    return set(CALENDAR_FILES) if ours else set()
+
+
+@dataclass(frozen=True, slots=True)
+class Kind:
+    """A kind of output: its name, the file that vouches for the others, names, and who owns them.
+
+    ``marker`` is put in place last, so that a folder with it is whole.
+    """
+
+    name: str
+    marker: str
+    pattern: re.Pattern[str]
+    list_owned: Callable[[Path], set[str]]
+
+
+PLAN = Kind(
+    "plan",
+    SCHEDULE_FILE,
+    re.compile(r"schedule\.json|overview\.svg|layout-[0-9]{2,}\.svg"),
+    list_owned,
+)
+CALENDAR = Kind(
+    "calendar",
+    CALENDAR_FILES[0],
+    re.compile(r"calendar\.(json|csv|ics|svg)"),
+    list_owned_by_calendar,
+)
+
+
+def prove_writable(folder: Path, kind: Kind = PLAN) -> None:
     """Try the output folder before long work begins, and leave its files as they are.
 
     Raises
     ------
     InputError
         Where the folder cannot be written to, or where it holds a file with the name of a plan's
-        that no plan wrote.
+        that no plan wrote; likewise of a calendar.
     """
     with _reporting(folder):
-        _refuse_foreign(folder)
+        _refuse_foreign(folder, kind)
         _make_scratch(_find_base(folder)).rmdir()
 
 
-def write_folder(folder: Path, files: Mapping[str, str]) -> None:
-    """Write the files of one plan into the folder, together or not at all.
+def write_folder(folder: Path, files: Mapping[str, str], kind: Kind = PLAN) -> None:
+    """Write the files of one plan, or of one calendar, into the folder, together or not at all.
 
-    A missing folder is made with its parents. The files of a plan that stood there before, as told
-    by its ``schedule.json``, are replaced or removed; anything else is left alone.
+    A missing folder is made with its parents. The files of the kind that stood there before, as
+    told by its marker, are replaced or removed; anything else is left alone.
 
     Parameters
     ----------
     folder
         Where to write.
     files
-        The text of each file by its name, written as UTF-8; ``schedule.json`` is put in place last.
+        The text of each file by its name, written as UTF-8.
+    kind
+        What they are; its marker is put in place last.
 
     Raises
     ------
@@ -66,9 +120,9 @@ def write_folder(folder: Path, files: Mapping[str, str]) -> None:
         Where that cannot be done; the folder is then as it was before.
     """
     with _reporting(folder):
-        _refuse_foreign(folder)
+        _refuse_foreign(folder, kind)
         if folder.exists():
-            _replace_files(folder, files)
+            _replace_files(folder, files, kind)
         else:
             _make_folder(folder, files)
 
@@ -110,18 +164,6 @@ def write_into(folder: Path, files: Mapping[str, str]) -> None:
         raise
 
 
-def list_owned(folder: Path) -> set[str]:
-    """Return the names a former plan gave its files there; none where its schedule is missing."""
-    try:
-        former = json.loads((folder / SCHEDULE_FILE).read_text(encoding="utf-8"))
-        numbers = [layout["layout"] for layout in former["layouts"]]
-        ours = former["format"] == SCHEDULE_FORMAT
-    except (OSError, ValueError, KeyError, TypeError, RecursionError):
-        return set()
-    drawings = {name_layout_file(number) for number in numbers if type(number) is int}
-    return {SCHEDULE_FILE, OVERVIEW_FILE, *drawings} if ours else set()
-
-
 @contextmanager
 def _reporting(folder: Path) -> Iterator[None]:
     """Turn trouble with the file system into one line."""
@@ -136,16 +178,17 @@ def _reporting(folder: Path) -> Iterator[None]:
         ) from error
 
 
-def _refuse_foreign(folder: Path) -> None:
+def _refuse_foreign(folder: Path, kind: Kind) -> None:
     """Refuse a folder where a plan would replace, or be mistaken for, somebody else's file."""
     if not folder.is_dir():
         return
-    owned = list_owned(folder)
+    owned = kind.list_owned(folder)
     for path in sorted(folder.iterdir()):
-        if _PLAN_FILE.fullmatch(path.name) and (path.name not in owned or path.is_dir()):
+        if kind.pattern.fullmatch(path.name) and (path.name not in owned or path.is_dir()):
             raise InputError(
                 f"Output folder {str(folder)!r}",
-                "must hold no file with the name of a plan's that no plan there accounts for",
+                f"must hold no file with the name of a {kind.name}'s that no {kind.name} there "
+                "accounts for",
                 got=path.name,
                 remedy="move it away or give another folder with -o",
             )
@@ -192,14 +235,14 @@ def _remove_if_empty(folder: Path) -> None:
         return
 
 
-def _replace_files(folder: Path, files: Mapping[str, str]) -> None:
+def _replace_files(folder: Path, files: Mapping[str, str], kind: Kind) -> None:
     scratch = _make_scratch(folder)
     fresh, former = scratch / "fresh", scratch / "former"
     try:
         fresh.mkdir()
         former.mkdir()
         _write_all(fresh, files)
-        _swap_files(folder, fresh, former, list_owned(folder) | set(files))
+        _swap_files(folder, fresh, former, kind.list_owned(folder) | set(files), kind.marker)
         shutil.rmtree(former, ignore_errors=True)
     finally:
         shutil.rmtree(fresh, ignore_errors=True)
@@ -207,12 +250,12 @@ def _replace_files(folder: Path, files: Mapping[str, str]) -> None:
         _remove_if_empty(scratch)
 
 
-def _swap_files(folder: Path, fresh: Path, former: Path, names: set[str]) -> None:
+def _swap_files(folder: Path, fresh: Path, former: Path, names: set[str], marker: str) -> None:
     """Move the named files out and the fresh ones in; on any trouble move all of them back.
 
-    The schedule goes out first and comes in last, so that a folder with a schedule is whole.
+    The marker goes out first and comes in last, so that a folder with a marker is whole.
     """
-    order = sorted(names, key=lambda name: (name == SCHEDULE_FILE, name))
+    order = sorted(names, key=lambda name: (name == marker, name))
     moves = [(folder / name, former / name) for name in reversed(order)]
     moves += [(fresh / name, folder / name) for name in order]
     begun: list[tuple[Path, Path]] = []

@@ -3,7 +3,10 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from datetime import date
 from typing import Literal
+
+from nesting.shopdays import NO_DUE
 
 MeasuredOn = Literal["face", "back", "chord"]
 Turn = Literal["none", "half"]
@@ -16,7 +19,7 @@ class Panel:
     ``tolerance`` (low, high) [steps] is used only where the nominal size has no place on the
     liner. It holds for width and height, unless ``tolerance_height`` gives the height limits of its
     own, as a named ``tolerance_class`` may. ``thickness`` [steps] is the panel's own, needed where
-    ``measured_on`` is ``back``.
+    ``measured_on`` is ``back``. ``due`` is the last day to demould one without being late.
     """
 
     mark: str
@@ -32,6 +35,7 @@ class Panel:
     must_hide: tuple[str, ...] = ()
     tolerance_height: tuple[int, int] | None = None
     tolerance_class: str = ""
+    due: date = NO_DUE
 
     @property
     def limits(self) -> tuple[tuple[int, int], tuple[int, int]]:

@@ -29,14 +29,15 @@ _BARS: dict[Units, tuple[tuple[int, int], ...]] = {
 def draw_strip(
     strip: Rect,
     rows: Sequence[Sequence[str]],
-    view: View,
+    view: View | None,
     units: Units,
     what: str = "on the liner",
 ) -> tuple[Shape, ...]:
     """Return the strip: rows of cells from above, the first row larger, the bar ending the last.
 
     Cells are as wide as their words and the first takes what is left; where all do not fit, the
-    widest are shortened. ``what`` says where the bar has its full length.
+    widest are shortened. ``what`` says where the bar has its full length; without a view there is
+    none.
     """
     shapes: list[Shape] = [Line((*strip.ring, strip.ring[0]), "frame")]
     height = strip.height / len(rows)
@@ -45,7 +46,7 @@ def draw_strip(
         row = strip._replace(y0=top - height, y1=top)
         if index:
             shapes.append(Line(((row.x0, row.y1), (row.x1, row.y1)), "rule"))
-        if index == len(rows) - 1:
+        if view is not None and index == len(rows) - 1:
             bar = _draw_bar(row, view, units, what)
             shapes += bar
             row = row._replace(x1=bounds_of(bar).x0 - _PAD)

@@ -44,6 +44,13 @@ _AREAS: dict[str, dict[str, str]] = {
     "dams_2": {"fill": "#b4d0df", **_OUTLINE},
     "dams_3": {"fill": "#dbe8ee", **_OUTLINE},
     "dams_4": {"fill": "#f5f0e2", **_OUTLINE},
+    "closed": {"fill": "#e4e4e4"},
+    "tint_1": {"fill": "#e6f2ea"},
+    "tint_2": {"fill": "#f6ead8"},
+    "tint_3": {"fill": "#e2ecf5"},
+    "tint_4": {"fill": "#f6e4e4"},
+    "tint_5": {"fill": "#efe8f5"},
+    "tint_6": {"fill": "#f7f4d4"},
 }
 _LINES: dict[str, dict[str, str]] = {
     "frame": {"stroke": _INK, "stroke-width": "0.7"},
@@ -62,6 +69,7 @@ _LINES: dict[str, dict[str, str]] = {
     "place": {"stroke": _CLAY, "stroke-width": "0.7", "stroke-linecap": "round"},
     "only": {"stroke": _INK, "stroke-width": "1.1"},
     "untried": {"stroke": _INK, "stroke-width": "0.8", "stroke-dasharray": "1 1"},
+    "hatch": {"stroke": "#555555", "stroke-width": "0.2"},
 }
 _FACES = "Arial, Helvetica, DejaVu Sans, sans-serif"
 _HATCH_PITCH, _HATCH_INK, _HATCH_WEIGHT = 2.6, "#555555", 0.3

@@ -13,21 +13,24 @@ PACKAGE = Path(__file__).parents[2] / "nesting"
 LEVELS = {
     0: "errors units",
     1: "geometry arcs convex masses",
-    2: "liner bed panels tolerances castsizes material",
-    3: "job casts",
+    2: "liner bed panels tolerances castsizes material shopdays",
+    3: "job casts workdays castcalendar",
     4: """ground positions places layers candidates sizes keepoff widths sizerange dams beds
-          sizeledges sizeregion
-          areas findings check check_areas check_counts check_dams check_ornaments check_panels
-          check_rects check_shapes wall wallpath weights mixes rubber costs""",
+          sizeledges sizeregion areas findings check check_areas check_counts check_dams
+          check_ornaments check_panels check_rects check_shapes wall wallpath weights mixes
+          rubber costs calendarcheck""",
     5: "search",
-    6: "settle reasons slopes bedplan schedule blockers changes nearest fits quantities",
+    6: """settle reasons slopes bedplan schedule blockers changes nearest fits quantities
+          workload castdays""",
     7: """textfile tomltext tomlcheck readers castrules jobtables jobfile areafigures
           scheduletables schedulefile drawing figures terrain key labels lettering masking names
           ordinates overview sheet strip report setout tables tolerancetable castreport wallfile
           walldrawing wallreport sizetext fitreport fitdrawing cautions quantitytables
-          quantityreport mixreport rubberreport quantityfile rangereport rangechart""",
-    8: "svg planfiles output console screening",
-    9: "cli cli_wall cli_fit cli_quantities cli_range",
+          quantityreport mixreport rubberreport quantityfile rangereport rangechart datereaders
+          calendartables calendarfile calendarreport calendardrawing calendarsheet hatching
+          icsfile soundschedule""",
+    8: "svg planfiles output console screening calendarfiles",
+    9: "cli cli_wall cli_fit cli_quantities cli_range cli_calendar",
 }
 """Every module under its level; all of ``search`` is one level."""
 
@@ -36,7 +39,7 @@ HOMES = {
     "pyclipper": {"geometry"},
     "highspy": {"search.solver"},
     "svgwrite": {"svg"},
-    "click": {"cli", "cli_fit", "cli_quantities", "cli_range", "cli_wall"},
+    "click": {"cli", "cli_calendar", "cli_fit", "cli_quantities", "cli_range", "cli_wall"},
     "distributed": {"cli_fit"},
 }
 """The only modules that may import a third-party package."""

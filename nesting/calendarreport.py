@@ -1,0 +1,158 @@
+"""A calendar as text."""
+
+from __future__ import annotations
+
+import textwrap
+from collections.abc import Sequence
+
+from nesting.castcalendar import Aim, CastCalendar, DayCast, Due
+from nesting.cautions import short_cautions
+from nesting.job import Job
+from nesting.shopdays import duration_text
+from nesting.tables import INDENT, write_table
+
+_WIDTH = 100
+_HEAD = [
+    "day", "cast", "layout", "liner", "bed", "before it", "face coat", "haze", "backing", "demould",
+]  # fmt: skip
+NOT_CERTIFIED = (
+    "These are dates and times, and nothing more: no demoulding, lift, panel or hours of work are "
+    "certified."
+)
+_LEFT = ("day", "bed", "before it", "demould")
+
+
+def report_calendar(job: Job, calendar: CastCalendar) -> str:
+    """Return the whole report, without a final newline."""
+    sections = [
+        _wrap(write_result(calendar)),
+        [line for note in calendar.notes for line in _wrap(f"Note: {note}")],
+        _list_days(job, calendar),
+        _list_hazes(job),
+        _list_dues(calendar),
+        _list_aims(job, calendar),
+        short_cautions(NOT_CERTIFIED),
+    ]
+    return "\n\n".join("\n".join(lines) for lines in sections if lines)
+
+
+def write_result(calendar: CastCalendar) -> str:
+    """Return the one line of the result."""
+    liners = len({cast.liner for cast in calendar.casts})
+    return (
+        f"{calendar.job}: {_count(len(calendar.casts), 'cast')} on {_count(liners, 'liner')}, "
+        f"{calendar.start:%A} {calendar.start} to {calendar.finish:%A} {calendar.finish}; "
+        f"{_late_text(calendar)}; "
+        f"{_count(calendar.resets, 're-set')} and {_count(calendar.bed_changes, 'bed change')}, "
+        f"{_verdict('fewest', calendar.changes)}; "
+        f"{_count(calendar.days.value, 'working day')}, {_verdict('fewest', calendar.days)}."
+    )
+
+
+def _late_text(calendar: CastCalendar) -> str:
+    if not calendar.dues:
+        return "no due dates"
+    if not calendar.late.value:
+        return "every due date holds"
+    days = _count(calendar.late.value, "day")
+    return f"{days} late, summed over panels, {_verdict('least', calendar.late)}"
+
+
+def _verdict(word: str, aim: Aim) -> str:
+    return f"{word} PROVED" if aim.proved else f"{word} NOT PROVED (at least {aim.bound})"
+
+
+def _list_days(job: Job, calendar: CastCalendar) -> list[str]:
+    title = "Days, times by the shop's clock; the liner and its bed are taken until demoulding:"
+    rows: list[list[str]] = []
+    for cast in calendar.casts:
+        row = _cast_row(job, cast)
+        if rows and row[0] == _last_day(rows):
+            row[0] = ""
+        rows.append(row)
+    return [title, *write_table(_HEAD, rows, left=_LEFT)]
+
+
+def _last_day(rows: Sequence[Sequence[str]]) -> str:
+    return next((row[0] for row in reversed(rows) if row[0]), "")
+
+
+def _cast_row(job: Job, cast: DayCast) -> list[str]:
+    haze = cast.step("haze")
+    several = job.shop.count_beds(cast.bed) > 1
+    return [
+        f"{cast.day:%a} {cast.day}",
+        str(cast.number),
+        str(cast.layout),
+        str(cast.liner),
+        f"{cast.bed} {cast.bed_number}" if several else cast.bed,
+        _before_text(cast),
+        f"{cast.step('face coat').begins:%H:%M}",
+        f"{haze.begins:%H:%M}-{haze.ends:%H:%M}",
+        f"{haze.ends:%H:%M}-{cast.covered:%H:%M}",
+        f"{cast.demould.begins:%a %m-%d %H:%M}",
+    ]
+
+
+def _before_text(cast: DayCast) -> str:
+    """Return ``bed change, re-set 07:30``; a day too where the work begins on an earlier one."""
+    if not cast.before:
+        return "-"
+    begins = cast.before[0].begins
+    moment = f"{begins:%H:%M}" if begins.date() == cast.day else f"{begins:%a %m-%d %H:%M}"
+    return f"{', '.join(dict.fromkeys(step.name for step in cast.before))} {moment}"
+
+
+def _list_hazes(job: Job) -> list[str]:
+    times = job.shop.times
+    least, most = times.haze
+    return _wrap(
+        f"Haze: the backing goes on when the face coat's haze is right, judged by eye. The window "
+        f"shown is {least} to {most} min after the face coat (common practice, no source); the day "
+        "is planned for its end. Shop conditions rule."
+    ) + _wrap(
+        f"Cover: at least {duration_text(times.cover)} from the backing to demoulding; mix and "
+        "warmth rule, and 16 to 24 h at 60 F (16 C) or more are common practice."
+    )
+
+
+def _list_dues(calendar: CastCalendar) -> list[str]:
+    if not calendar.dues:
+        return []
+    head = ["mark", "due", "last panel demoulded", "panels late", "days late"]
+    rows = [_due_row(due) for due in calendar.dues]
+    title = "Due dates:"
+    if calendar.late.value:
+        reason = "cannot all hold" if calendar.late.bound else "do not all hold"
+        title = f"Due dates; they {reason}, and lateness goes before every other aim:"
+    return [title, *write_table(head, rows, left=("mark", "due", "last panel demoulded"))]
+
+
+def _due_row(due: Due) -> list[str]:
+    done = f"{due.done:%a} {due.done}"
+    days = str(due.days_late) if due.days_late else "-"
+    return [due.mark, f"{due.due:%a} {due.due}", done, str(due.panels_late or "-"), days]
+
+
+def _list_aims(job: Job, calendar: CastCalendar) -> list[str]:
+    """Return what the order aims at, the most important first, and what of it is proved."""
+    aims = [
+        ("days late over all panels", calendar.late),
+        ("re-sets and bed changes together", calendar.changes),
+        ("working days", calendar.days),
+    ]
+    if job.shop.first == "finish":
+        aims[1:] = reversed(aims[1:])
+    listed = "; ".join(
+        f"{name} {aim.value}, {'PROVED' if aim.proved else f'NOT PROVED, at least {aim.bound}'}"
+        for name, aim in aims
+    )
+    return _wrap(f"Made as few as can be, in this order: {listed}.")
+
+
+def _count(number: int, word: str) -> str:
+    return f"{number} {word}" if number == 1 else f"{number} {word}s"
+
+
+def _wrap(text: str) -> list[str]:
+    return textwrap.wrap(text, _WIDTH, subsequent_indent=INDENT, break_on_hyphens=False)
