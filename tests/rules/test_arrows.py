@@ -28,7 +28,7 @@ LEVELS = {
           walldrawing wallreport sizetext fitreport fitdrawing cautions quantitytables
           quantityreport mixreport rubberreport quantityfile rangereport rangechart datereaders
           calendartables calendarfile calendarreport calendardrawing calendarsheet hatching
-          icsfile soundschedule""",
+          icsfile soundschedule papers styles""",
     8: "svg planfiles output console screening calendarfiles",
     9: "cli cli_wall cli_fit cli_quantities cli_range cli_calendar",
 }
