@@ -29,7 +29,7 @@ LEVELS = {
           quantityreport mixreport rubberreport quantityfile rangereport rangechart datereaders
           calendartables calendarfile calendarreport calendardrawing calendarsheet hatching
           icsfile soundschedule papers styles""",
-    8: "svg planfiles output console screening calendarfiles",
+    8: "svg planfiles output console screening calendarfiles pdf",
     9: "cli cli_wall cli_fit cli_quantities cli_range cli_calendar",
 }
 """Every module under its level; all of ``search`` is one level."""
@@ -41,6 +41,7 @@ HOMES = {
     "svgwrite": {"svg"},
     "click": {"cli", "cli_calendar", "cli_fit", "cli_quantities", "cli_range", "cli_wall"},
     "distributed": {"cli_fit"},
+    "reportlab": {"pdf"},
 }
 """The only modules that may import a third-party package."""
 
