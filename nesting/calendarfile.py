@@ -8,6 +8,9 @@ import json
 
 from nesting.castcalendar import Aim, CastCalendar, DayCast, Step
 
+FORMAT = "nesting-calendar"
+"""What marks a calendar's JSON file as one of ours."""
+
 _HEAD = (
     "cast", "day", "layout", "marks", "liner", "bed", "bed_number", "reset", "bed_change",
     "work_begins", "face_coat", "haze_from", "haze_to", "backing", "covered", "demould",
@@ -17,7 +20,7 @@ _HEAD = (
 def calendar_to_json(calendar: CastCalendar) -> str:
     """Return the calendar as JSON text: dates and times of ISO 8601, local, without a zone."""
     document = {
-        "format": "nesting-calendar",
+        "format": FORMAT,
         "version": 1,
         "job": calendar.job,
         "start_asked": str(calendar.asked),

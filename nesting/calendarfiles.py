@@ -2,13 +2,25 @@
 
 from __future__ import annotations
 
+import re
+
 from nesting.calendardrawing import draw_calendar
-from nesting.calendarfile import calendar_to_csv, calendar_to_json
+from nesting.calendarfile import FORMAT, calendar_to_csv, calendar_to_json
 from nesting.castcalendar import CastCalendar
 from nesting.icsfile import write_ics
 from nesting.job import Job
-from nesting.output import CALENDAR_FILES
+from nesting.output import Kind
 from nesting.svg import to_svg
+
+CALENDAR_FILES = ("calendar.json", "calendar.csv", "calendar.ics", "calendar.svg")
+CALENDAR = Kind(
+    "calendar",
+    CALENDAR_FILES[0],
+    FORMAT,
+    re.compile(r"calendar\.(json|csv|ics|svg)"),
+    lambda document: CALENDAR_FILES,
+)
+"""How a calendar's files are told from others in a folder: they are always the same four."""
 
 
 def write_calendar_files(job: Job, calendar: CastCalendar) -> dict[str, str]:

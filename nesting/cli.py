@@ -22,6 +22,7 @@ from nesting.cli_calendar import make_calendar
 from nesting.cli_fit import make_fit
 from nesting.cli_quantities import make_quantities
 from nesting.cli_range import make_range
+from nesting.cli_template import make_template
 from nesting.cli_wall import make_wall
 from nesting.errors import InputError, NestingError, RefusedError
 
@@ -388,3 +389,4 @@ nesting.add_command(make_wall(_say, _debug, _help))
 nesting.add_command(make_quantities(_say, _plan_soundly, _time_limit, _debug, _help))
 nesting.add_command(make_range(_say, _debug, _help))
 nesting.add_command(make_calendar(_say, _plan_soundly, _time_limit, _debug, _help))
+nesting.add_command(make_template(_say, _plan_soundly, _time_limit, _debug, _help))

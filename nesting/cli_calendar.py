@@ -100,7 +100,8 @@ def _read_start(text: str) -> date:
 
 
 def _prove_writable(folder: str | None) -> None:
-    from nesting.output import CALENDAR, prove_writable
+    from nesting.calendarfiles import CALENDAR
+    from nesting.output import prove_writable
 
     if folder == "":
         raise InputError("-o", "must name a folder", remedy="give its path after -o")
@@ -118,8 +119,8 @@ def _refuse_faults(job: Job, schedule: Schedule, planned: CastCalendar) -> None:
 
 def _write_files(job: Job, planned: CastCalendar, folder: str | None) -> None:
     if folder is not None:
-        from nesting.calendarfiles import write_calendar_files
-        from nesting.output import CALENDAR, write_folder
+        from nesting.calendarfiles import CALENDAR, write_calendar_files
+        from nesting.output import write_folder
 
         write_folder(Path(folder), write_calendar_files(job, planned), CALENDAR)
 
@@ -128,8 +129,8 @@ def _text(
     job: Job, planned: CastCalendar, folder: str | None, *, as_json: bool, as_csv: bool
 ) -> str:
     from nesting.calendarfile import calendar_to_csv, calendar_to_json
+    from nesting.calendarfiles import CALENDAR_FILES
     from nesting.calendarreport import report_calendar
-    from nesting.output import CALENDAR_FILES
 
     if as_json:
         return calendar_to_json(planned).rstrip("\n")

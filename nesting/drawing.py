@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import chain
 from typing import Literal, NamedTuple
 
@@ -44,6 +44,9 @@ AreaStyle = Literal[
     "tint_4",
     "tint_5",
     "tint_6",
+    "tile",
+    "kept",
+    "left_out",
 ]
 LineStyle = Literal[
     "frame",
@@ -58,6 +61,12 @@ LineStyle = Literal[
     "only",
     "untried",
     "hatch",
+    "trace",
+    "strip",
+    "ghost",
+    "join",
+    "limit",
+    "cross",
 ]
 TextStyle = Literal["plain", "bold"]
 Anchor = Literal["start", "middle", "end"]
@@ -168,6 +177,18 @@ class Text:
 Shape = Area | Line | Text
 
 
+def moved(shape: Shape, by: Spot) -> Shape:
+    """Return the shape shifted along x and y [mm]."""
+    dx, dy = by
+    if isinstance(shape, Text):
+        return replace(shape, x=shape.x + dx, y=shape.y + dy)
+    if isinstance(shape, Line):
+        return replace(shape, points=tuple((x + dx, y + dy) for x, y in shape.points))
+    return replace(
+        shape, rings=tuple(tuple((x + dx, y + dy) for x, y in ring) for ring in shape.rings)
+    )
+
+
 def bounds_of(shapes: Iterable[Shape]) -> Rect:
     """Return the smallest rectangle around the shapes; ValueError for none."""
     corners: list[Spot] = []
@@ -182,10 +203,22 @@ def bounds_of(shapes: Iterable[Shape]) -> Rect:
 
 @dataclass(frozen=True, slots=True)
 class Layer:
-    """Shapes that belong together, the first one lowest."""
+    """Shapes that belong together, the first one lowest.
+
+    Where there is a ``window``, the layer shows that part of the sheet only, and its shapes are in
+    coordinates of their own whose origin lies at ``origin`` on the sheet: several sheets can show
+    parts of one picture.
+    """
 
     name: str
     shapes: tuple[Shape, ...]
+    window: Rect | None = None
+    origin: Spot = (0.0, 0.0)
+
+    @property
+    def placed(self) -> tuple[Shape, ...]:
+        """The shapes as they lie on the sheet, those outside the window too."""
+        return tuple(moved(shape, self.origin) for shape in self.shapes)
 
 
 @dataclass(frozen=True, slots=True)
@@ -205,8 +238,8 @@ class Drawing:
 
     @property
     def shapes(self) -> tuple[Shape, ...]:
-        """All shapes, the lowest first."""
-        return tuple(shape for layer in self.layers for shape in layer.shapes)
+        """All shapes as they lie on the sheet, the lowest first."""
+        return tuple(shape for layer in self.layers for shape in layer.placed)
 
     @property
     def texts(self) -> tuple[Text, ...]:

@@ -1,7 +1,7 @@
-"""The output folder: all files of a plan, or of a calendar, are written together, or none is.
+"""The output folder: all files of one run are written together, or none is.
 
-A folder is taken over only as far as its own ``schedule.json``, or ``calendar.json``, says: other
-people's files stay.
+A folder is taken over only as far as the file that lists a former run's says: other people's files
+stay. A plan's is ``schedule.json``.
 """
 
 from __future__ import annotations
@@ -11,10 +11,11 @@ import os
 import re
 import secrets
 import shutil
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
+from typing import Any
 
 from nesting.errors import InputError
 
@@ -22,9 +23,6 @@ SCHEDULE_FILE = "schedule.json"
 OVERVIEW_FILE = "overview.svg"
 SCHEDULE_FORMAT = "nesting-schedule"
 """What marks a schedule file as one of ours."""
-
-CALENDAR_FILES = ("calendar.json", "calendar.csv", "calendar.ics", "calendar.svg")
-CALENDAR_FORMAT = "nesting-calendar"
 
 
 def name_layout_file(number: int) -> str:
@@ -36,53 +34,35 @@ def name_layout_file(number: int) -> str:
     return f"layout-{number:02d}.svg"
 
 
-def list_owned(folder: Path) -> set[str]:
-    """Return the names a former plan gave its files there; none where its schedule is missing."""
-    try:
-        former = json.loads((folder / SCHEDULE_FILE).read_text(encoding="utf-8"))
-        numbers = [layout["layout"] for layout in former["layouts"]]
-        ours = former["format"] == SCHEDULE_FORMAT
-    except (OSError, ValueError, KeyError, TypeError, RecursionError):
-        return set()
-    drawings = {name_layout_file(number) for number in numbers if type(number) is int}
-    return {SCHEDULE_FILE, OVERVIEW_FILE, *drawings} if ours else set()
-
-
-def list_owned_by_calendar(folder: Path) -> set[str]:
-    """Return the names a former calendar gave its files; none where its JSON file is missing."""
-    try:
-        former = json.loads((folder / CALENDAR_FILES[0]).read_text(encoding="utf-8"))
-        ours = former["format"] == CALENDAR_FORMAT
-    except (OSError, ValueError, KeyError, TypeError, RecursionError):
-        return set()
-    return set(CALENDAR_FILES) if ours else set()
-
-
 @dataclass(frozen=True, slots=True)
 class Kind:
-    """A kind of output: its name, the file that vouches for the others, names, and who owns them.
+    """What one kind of run leaves in a folder.
 
-    ``marker`` is put in place last, so that a folder with it is whole.
+    ``marker`` is the JSON file, of that ``format``, from which ``list_files`` tells the names a
+    former run gave its files; only names like ``names`` are believed.
     """
 
-    name: str
+    what: str
     marker: str
-    pattern: re.Pattern[str]
-    list_owned: Callable[[Path], set[str]]
+    format: str
+    names: re.Pattern[str]
+    list_files: Callable[[Any], Iterable[object]]
+
+
+def _list_plan_files(document: Mapping[str, Any]) -> list[str]:
+    numbers = [layout["layout"] for layout in document["layouts"]]
+    drawings = [name_layout_file(number) for number in numbers if type(number) is int]
+    return [SCHEDULE_FILE, OVERVIEW_FILE, *drawings]
 
 
 PLAN = Kind(
     "plan",
     SCHEDULE_FILE,
+    SCHEDULE_FORMAT,
     re.compile(r"schedule\.json|overview\.svg|layout-[0-9]{2,}\.svg"),
-    list_owned,
+    _list_plan_files,
 )
-CALENDAR = Kind(
-    "calendar",
-    CALENDAR_FILES[0],
-    re.compile(r"calendar\.(json|csv|ics|svg)"),
-    list_owned_by_calendar,
-)
+"""The files of a plan."""
 
 
 def prove_writable(folder: Path, kind: Kind = PLAN) -> None:
@@ -91,28 +71,28 @@ def prove_writable(folder: Path, kind: Kind = PLAN) -> None:
     Raises
     ------
     InputError
-        Where the folder cannot be written to, or where it holds a file with the name of a plan's
-        that no plan wrote; likewise of a calendar.
+        Where the folder cannot be written to, or where it holds a file with the name of one of the
+        kind that no run of the kind wrote.
     """
     with _reporting(folder):
         _refuse_foreign(folder, kind)
         _make_scratch(_find_base(folder)).rmdir()
 
 
-def write_folder(folder: Path, files: Mapping[str, str], kind: Kind = PLAN) -> None:
-    """Write the files of one plan, or of one calendar, into the folder, together or not at all.
+def write_folder(folder: Path, files: Mapping[str, str | bytes], kind: Kind = PLAN) -> None:
+    """Write the files of one run into the folder, together or not at all.
 
-    A missing folder is made with its parents. The files of the kind that stood there before, as
-    told by its marker, are replaced or removed; anything else is left alone.
+    A missing folder is made with its parents. The files of a run of the kind that stood there
+    before, as told by its marker, are replaced or removed; anything else is left alone.
 
     Parameters
     ----------
     folder
         Where to write.
     files
-        The text of each file by its name, written as UTF-8.
+        Each file by its name, text written as UTF-8; the kind's marker is put in place last.
     kind
-        What they are; its marker is put in place last.
+        Of the run: a plan unless given.
 
     Raises
     ------
@@ -164,6 +144,17 @@ def write_into(folder: Path, files: Mapping[str, str]) -> None:
         raise
 
 
+def list_owned(folder: Path, kind: Kind = PLAN) -> set[str]:
+    """Return the names a former run gave its files there; none where its marker is missing."""
+    try:
+        former = json.loads((folder / kind.marker).read_text(encoding="utf-8"))
+        names = {name for name in kind.list_files(former) if isinstance(name, str)}
+        ours = former["format"] == kind.format
+    except (OSError, ValueError, KeyError, TypeError, RecursionError):
+        return set()
+    return {name for name in names if kind.names.fullmatch(name)} if ours else set()
+
+
 @contextmanager
 def _reporting(folder: Path) -> Iterator[None]:
     """Turn trouble with the file system into one line."""
@@ -179,15 +170,15 @@ def _reporting(folder: Path) -> Iterator[None]:
 
 
 def _refuse_foreign(folder: Path, kind: Kind) -> None:
-    """Refuse a folder where a plan would replace, or be mistaken for, somebody else's file."""
+    """Refuse a folder where a run would replace, or be mistaken for, somebody else's file."""
     if not folder.is_dir():
         return
-    owned = kind.list_owned(folder)
+    owned = list_owned(folder, kind)
     for path in sorted(folder.iterdir()):
-        if kind.pattern.fullmatch(path.name) and (path.name not in owned or path.is_dir()):
+        if kind.names.fullmatch(path.name) and (path.name not in owned or path.is_dir()):
             raise InputError(
                 f"Output folder {str(folder)!r}",
-                f"must hold no file with the name of a {kind.name}'s that no {kind.name} there "
+                f"must hold no file with the name of a {kind.what}'s that no {kind.what} there "
                 "accounts for",
                 got=path.name,
                 remedy="move it away or give another folder with -o",
@@ -206,15 +197,15 @@ def _make_scratch(base: Path) -> Path:
     return scratch
 
 
-def _write_all(folder: Path, files: Mapping[str, str]) -> None:
-    for name, text in files.items():
+def _write_all(folder: Path, files: Mapping[str, str | bytes]) -> None:
+    for name, content in files.items():
         with (folder / name).open("wb") as stream:
-            stream.write(text.encode("utf-8"))
+            stream.write(content.encode("utf-8") if isinstance(content, str) else content)
             stream.flush()
             os.fsync(stream.fileno())  # a full disk must tell now, before anything is replaced
 
 
-def _make_folder(folder: Path, files: Mapping[str, str]) -> None:
+def _make_folder(folder: Path, files: Mapping[str, str | bytes]) -> None:
     made = [parent for parent in folder.parents if not parent.exists()]
     scratch = _make_scratch(_find_base(folder))
     try:
@@ -235,14 +226,14 @@ def _remove_if_empty(folder: Path) -> None:
         return
 
 
-def _replace_files(folder: Path, files: Mapping[str, str], kind: Kind) -> None:
+def _replace_files(folder: Path, files: Mapping[str, str | bytes], kind: Kind) -> None:
     scratch = _make_scratch(folder)
     fresh, former = scratch / "fresh", scratch / "former"
     try:
         fresh.mkdir()
         former.mkdir()
         _write_all(fresh, files)
-        _swap_files(folder, fresh, former, kind.list_owned(folder) | set(files), kind.marker)
+        _swap_files(folder, fresh, former, list_owned(folder, kind) | set(files), kind)
         shutil.rmtree(former, ignore_errors=True)
     finally:
         shutil.rmtree(fresh, ignore_errors=True)
@@ -250,12 +241,12 @@ def _replace_files(folder: Path, files: Mapping[str, str], kind: Kind) -> None:
         _remove_if_empty(scratch)
 
 
-def _swap_files(folder: Path, fresh: Path, former: Path, names: set[str], marker: str) -> None:
+def _swap_files(folder: Path, fresh: Path, former: Path, names: set[str], kind: Kind) -> None:
     """Move the named files out and the fresh ones in; on any trouble move all of them back.
 
     The marker goes out first and comes in last, so that a folder with a marker is whole.
     """
-    order = sorted(names, key=lambda name: (name == marker, name))
+    order = sorted(names, key=lambda name: (name == kind.marker, name))
     moves = [(folder / name, former / name) for name in reversed(order)]
     moves += [(fresh / name, folder / name) for name in order]
     begun: list[tuple[Path, Path]] = []

@@ -15,6 +15,7 @@ from math import ceil, floor
 from nesting.drawing import Area, Line, Rect, Shape, Spot
 from nesting.geometry import Box, Point, Polygon
 from nesting.job import Units
+from nesting.papers import lying
 from nesting.units import STEPS_PER_MM
 
 MARGIN = 10.0
@@ -24,13 +25,8 @@ STRIP_HEIGHT = 30.0
 ROW_PITCH = 6.2
 
 PAPERS: dict[Units, tuple[tuple[str, float, float], ...]] = {
-    "mm": (("A3", 420, 297), ("A2", 594, 420), ("A1", 841, 594), ("A0", 1189, 841)),
-    "in": (
-        ("11 x 17 in", 431.8, 279.4),
-        ("17 x 22 in", 558.8, 431.8),
-        ("22 x 34 in", 863.6, 558.8),
-        ("34 x 44 in", 1117.6, 863.6),
-    ),
+    "mm": lying("a3", "a2", "a1", "a0"),
+    "in": lying("tabloid", "ansi-c", "ansi-d", "ansi-e", measure="in"),
 }
 _SCALES: dict[Units, tuple[Fraction, ...]] = {
     "mm": tuple(map(Fraction, ("1", "2", "5/2", "5", "10", "20", "25", "50", "100", "200", "500"))),

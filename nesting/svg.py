@@ -1,7 +1,6 @@
-"""From a drawing record to SVG text: the one place where y turns over and styles get their look.
+"""From a drawing record to SVG text: the one place where y turns over.
 
-One user unit is one millimetre of the sheet. Every style reads in black and white: weight, dash and
-hatch carry the meaning and colour only helps.
+One user unit is one millimetre of the sheet.
 """
 
 from __future__ import annotations
@@ -15,64 +14,11 @@ import svgwrite.container
 import svgwrite.pattern
 import svgwrite.text
 
-from nesting.drawing import Area, Drawing, Layer, Line, Shape, Spot, Text
+from nesting.drawing import Area, Drawing, Layer, Line, Rect, Shape, Spot, Text, bounds_of
 from nesting.lettering import CAPITAL, clean
+from nesting.styles import AREAS, HATCHED, INK, LINES, MASKED, Look
 
-_INK, _WATER, _MOSS, _CLAY = "#1a1a1a", "#27506e", "#2f6b4f", "#8a5a2b"
-_OUTLINE = {"stroke": _INK, "stroke-width": "0.3", "stroke-linejoin": "round"}
-_AREAS: dict[str, dict[str, str]] = {
-    "paper": {"fill": "#ffffff"},
-    "liner": {"fill": "#ffffff"},
-    "zone": {"fill": "#f6ead8"},
-    "panel": {"fill": "#e6f2ea", "fill-opacity": "0.75"},
-    "dam": {"fill": _INK, "stroke": _INK, "stroke-width": "0.2"},
-    "ornament": {
-        "fill": "none",
-        "stroke": _WATER,
-        "stroke-width": "0.6",
-        "stroke-linejoin": "round",
-    },
-    "plate": {"fill": "#ffffff", "fill-opacity": "0.9"},
-    "tag": {"fill": "#ffffff", "stroke": _INK, "stroke-width": "0.25"},
-    "datum": {"fill": _INK},
-    "bar": {"fill": _INK, "stroke": _INK, "stroke-width": "0.25"},
-    "gap": {"fill": "#ffffff", "stroke": _INK, "stroke-width": "0.25"},
-    "skin": {"fill": _INK},
-    "place": {"fill": _CLAY, "fill-opacity": "0.35"},
-    "dams_0": {"fill": "#5f8fb0", **_OUTLINE},
-    "dams_1": {"fill": "#86afc9", **_OUTLINE},
-    "dams_2": {"fill": "#b4d0df", **_OUTLINE},
-    "dams_3": {"fill": "#dbe8ee", **_OUTLINE},
-    "dams_4": {"fill": "#f5f0e2", **_OUTLINE},
-    "closed": {"fill": "#e4e4e4"},
-    "tint_1": {"fill": "#e6f2ea"},
-    "tint_2": {"fill": "#f6ead8"},
-    "tint_3": {"fill": "#e2ecf5"},
-    "tint_4": {"fill": "#f6e4e4"},
-    "tint_5": {"fill": "#efe8f5"},
-    "tint_6": {"fill": "#f7f4d4"},
-}
-_LINES: dict[str, dict[str, str]] = {
-    "frame": {"stroke": _INK, "stroke-width": "0.7"},
-    "rule": {"stroke": _INK, "stroke-width": "0.25"},
-    "rim": {"stroke": _INK, "stroke-width": "0.6"},
-    "edge_side": {"stroke": _MOSS, "stroke-width": "1.1", "stroke-dasharray": "3.2 1.6"},
-    "joint": {"stroke": "#ffffff", "stroke-width": "0.5"},
-    "zone": {
-        "stroke": _CLAY,
-        "stroke-width": "0.3",
-        "stroke-dasharray": "0.3 1.2",
-        "stroke-linecap": "round",
-    },
-    "witness": {"stroke": "#555555", "stroke-width": "0.18", "stroke-dasharray": "1.5 0.8"},
-    "leader": {"stroke": _INK, "stroke-width": "0.25"},
-    "place": {"stroke": _CLAY, "stroke-width": "0.7", "stroke-linecap": "round"},
-    "only": {"stroke": _INK, "stroke-width": "1.1"},
-    "untried": {"stroke": _INK, "stroke-width": "0.8", "stroke-dasharray": "1 1"},
-    "hatch": {"stroke": "#555555", "stroke-width": "0.2"},
-}
 _FACES = "Arial, Helvetica, DejaVu Sans, sans-serif"
-_HATCH_PITCH, _HATCH_INK, _HATCH_WEIGHT = 2.6, "#555555", 0.3
 
 
 def to_svg(drawing: Drawing) -> str:
@@ -92,6 +38,8 @@ def to_svg(drawing: Drawing) -> str:
     root.set_desc(clean(drawing.title), clean(drawing.summary))
     root.defs.add(_hatch(_hatch_id(drawing)))
     for layer in drawing.layers:
+        if layer.window is not None:
+            root.defs.add(_clip(drawing, layer, layer.window))
         root.add(_group(drawing, layer))
     tree = root.get_xml()
     ElementTree.indent(tree, " ")
@@ -104,7 +52,7 @@ def _hatch_id(drawing: Drawing) -> str:
 
 def _hatch(name: str) -> svgwrite.pattern.Pattern:
     """Return lines at 45 degrees; each runs mid-tile, where no tile edge cuts it."""
-    tile = _number(_HATCH_PITCH)
+    tile = _number(MASKED.pitch)
     pattern = svgwrite.pattern.Pattern(
         size=(tile, tile),
         patternUnits="userSpaceOnUse",
@@ -115,37 +63,71 @@ def _hatch(name: str) -> svgwrite.pattern.Pattern:
     pattern.add(
         _element(
             "rect",
-            x=_number((_HATCH_PITCH - _HATCH_WEIGHT) / 2),
+            x=_number((MASKED.pitch - MASKED.width) / 2),
             y="0",
-            width=_number(_HATCH_WEIGHT),
+            width=_number(MASKED.width),
             height=tile,
-            fill=_HATCH_INK,
+            fill=MASKED.ink,
         )
     )
     return pattern
 
 
+def _clip_id(drawing: Drawing, layer: Layer) -> str:
+    return f"{drawing.name}-{layer.name}-window"
+
+
+def _clip(drawing: Drawing, layer: Layer, window: Rect) -> svgwrite.base.BaseElement:
+    """Return the window a layer is seen through."""
+    clip = _element("clipPath", id=_clip_id(drawing, layer))
+    clip.add(_element("path", d=_path([window.ring], drawing.height, "Z")))
+    return clip
+
+
 def _group(drawing: Drawing, layer: Layer) -> svgwrite.container.Group:
     group = svgwrite.container.Group(id=f"{drawing.name}-{layer.name}", debug=False)
-    for shape in layer.shapes:
+    if layer.window is not None:
+        group.attribs["clip-path"] = f"url(#{_clip_id(drawing, layer)})"
+    for shape in _seen(layer):
         group.add(_shape(shape, drawing))
     return group
+
+
+def _seen(layer: Layer) -> Iterable[Shape]:
+    """Return the shapes of a layer but those that lie wholly outside its window."""
+    if layer.window is None:
+        return layer.shapes
+    room = layer.window.grown(1.0)
+    return [shape for shape in layer.placed if room.overlaps(bounds_of([shape]).grown(0.001))]
 
 
 def _shape(shape: Shape, drawing: Drawing) -> svgwrite.base.BaseElement:
     if isinstance(shape, Text):
         return _text(shape, drawing.height)
     if isinstance(shape, Line):
-        look = {"fill": "none", **_LINES[shape.style]}
+        look = _attributes(LINES[shape.style])
         return _element("path", d=_path([shape.points], drawing.height, ""), **look)
     look = _area_look(shape, drawing)
     return _element("path", d=_path(shape.rings, drawing.height, "Z"), **look)
 
 
 def _area_look(area: Area, drawing: Drawing) -> dict[str, str]:
-    if area.style in ("masked", "untried"):
+    if area.style in HATCHED:
         return {"fill": f"url(#{_hatch_id(drawing)})", "fill-rule": "evenodd"}
-    return {**_AREAS[area.style], "fill-rule": "evenodd"}
+    return {**_attributes(AREAS[area.style]), "fill-rule": "evenodd"}
+
+
+def _attributes(look: Look) -> dict[str, str]:
+    """Return the attributes of a look, without those that are the standard's defaults."""
+    found = {"fill": look.fill or "none"}
+    if look.fill and look.opacity < 1:
+        found["fill-opacity"] = _number(look.opacity)
+    if look.stroke:
+        found |= {"stroke": look.stroke, "stroke-width": _number(look.width)}
+        found |= {"stroke-dasharray": " ".join(map(_number, look.dash))} if look.dash else {}
+        found |= {"stroke-linecap": look.cap} if look.cap != "butt" else {}
+        found |= {"stroke-linejoin": look.join} if look.join != "miter" else {}
+    return found
 
 
 def _text(text: Text, sheet_height: float) -> svgwrite.base.BaseElement:
@@ -155,7 +137,7 @@ def _text(text: Text, sheet_height: float) -> svgwrite.base.BaseElement:
         "font-size": _number(text.height / CAPITAL),
         "font-weight": "bold" if text.style == "bold" else "normal",
         "text-anchor": text.anchor,
-        "fill": _INK,
+        "fill": INK,
     }
     if text.upright:
         look["transform"] = f"rotate(-90 {x} {y})"

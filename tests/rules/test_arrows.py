@@ -18,7 +18,7 @@ LEVELS = {
     4: """ground positions places layers candidates sizes keepoff widths sizerange dams beds
           sizeledges sizeregion areas findings check check_areas check_counts check_dams
           check_ornaments check_panels check_rects check_shapes wall wallpath weights mixes
-          rubber costs calendarcheck""",
+          rubber costs calendarcheck ribs""",
     5: "search",
     6: """settle reasons slopes bedplan schedule blockers changes nearest fits quantities
           workload castdays""",
@@ -28,9 +28,10 @@ LEVELS = {
           walldrawing wallreport sizetext fitreport fitdrawing cautions quantitytables
           quantityreport mixreport rubberreport quantityfile rangereport rangechart datereaders
           calendartables calendarfile calendarreport calendardrawing calendarsheet hatching
-          icsfile soundschedule""",
-    8: "svg planfiles output console screening calendarfiles",
-    9: "cli cli_wall cli_fit cli_quantities cli_range cli_calendar",
+          icsfile soundschedule papers styles crop tiles sheets fullsize template ribtemplate
+          tilelabels tilestrip tiledrawing templatereport""",
+    8: "svg planfiles output console screening calendarfiles pdf templatefiles",
+    9: "cli cli_wall cli_fit cli_quantities cli_range cli_calendar cli_template",
 }
 """Every module under its level; all of ``search`` is one level."""
 
@@ -39,8 +40,17 @@ HOMES = {
     "pyclipper": {"geometry"},
     "highspy": {"search.solver"},
     "svgwrite": {"svg"},
-    "click": {"cli", "cli_calendar", "cli_fit", "cli_quantities", "cli_range", "cli_wall"},
+    "click": {
+        "cli",
+        "cli_calendar",
+        "cli_fit",
+        "cli_quantities",
+        "cli_range",
+        "cli_template",
+        "cli_wall",
+    },
     "distributed": {"cli_fit"},
+    "reportlab": {"pdf"},
 }
 """The only modules that may import a third-party package."""
 

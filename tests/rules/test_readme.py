@@ -116,7 +116,8 @@ def test_the_exit_codes_are_those_of_the_help_page():
 def test_options_named_exist():
     """Every option the README names is an option of a command."""
     commands = [nesting, *nesting.commands.values()]
-    options = {name for command in commands for each in command.params for name in each.opts}
+    params = [each for command in commands for each in command.params]
+    options = {name for each in params for name in (*each.opts, *each.secondary_opts)}
     assert set(re.findall(r"(?<![\w-])--[a-z][a-z-]+", README)) <= options
 
 

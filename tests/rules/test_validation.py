@@ -16,6 +16,7 @@ from published import test_packing_instances as packing
 from published import test_quantities as quantities
 from published import test_size_changes as size_changes
 from published import test_svg_units as drawings
+from published import test_templates as templates
 from published import test_tolerances as tolerances
 from published import test_units as units
 from published import test_walls as walls
@@ -141,6 +142,7 @@ PARTS = {
     "walls": lambda: figure_table(walls.FIGURES),
     "quantities": lambda: figure_table(quantities.FIGURES),
     "drawings": lambda: figure_table(drawings.FIGURES),
+    "templates": lambda: figure_table(templates.FIGURES),
     "sheets": sheet_table,
     "rolls": roll_table,
     "second opinion": lambda: claims("published/test_second_opinion.py"),

@@ -4,7 +4,7 @@ import math
 
 import pytest
 
-from nesting.drawing import Area, Drawing, Layer, Line, Rect, Text, bounds_of
+from nesting.drawing import Area, Drawing, Layer, Line, Rect, Text, bounds_of, moved
 
 
 def test_points_are_rounded_to_micrometres_without_minus_zero():
@@ -73,3 +73,25 @@ def test_a_drawing_lists_its_shapes_from_below():
     drawing = Drawing("one", 100, 80, "", "", (Layer("a", (line,)), Layer("b", (text,))))
     assert drawing.shapes == (line, text)
     assert drawing.texts == (text,)
+
+
+def test_a_moved_shape_keeps_its_look():
+    """Every kind of shape shifts by the same amounts and is otherwise the same."""
+    shapes = (
+        Line(((0, 0), (1, 2)), "rule"),
+        Area((((0, 0), (1, 0), (1, 1)),), "dam"),
+        Text(3, 4, "D1", 3.5, "bold", "end", upright=True),
+    )
+    line, area, text = (moved(shape, (10, -5)) for shape in shapes)
+    assert line == Line(((10, -5), (11, -3)), "rule")
+    assert area.rings == (((10, -5), (11, -5), (11, -4)),)
+    assert text == Text(13, -1, "D1", 3.5, "bold", "end", upright=True)
+
+
+def test_shapes_behind_a_window_count_where_they_lie_on_the_sheet():
+    """A layer with an origin of its own is told in the sheet's coordinates."""
+    line = Line(((0, 0), (1, 2)), "rule")
+    layer = Layer("art", (line,), Rect(0, 0, 50, 50), (10, 20))
+    assert layer.placed == (Line(((10, 20), (11, 22)), "rule"),)
+    assert Drawing("a", 100, 100, "", "", (layer,)).shapes == layer.placed
+    assert Layer("plain", (line,)).placed == (line,)

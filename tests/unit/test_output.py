@@ -10,6 +10,7 @@ import subprocess
 import pytest
 
 from nesting import output
+from nesting.calendarfiles import CALENDAR, CALENDAR_FILES
 from nesting.errors import InputError
 from nesting.output import list_owned, name_layout_file, prove_writable, write_folder
 
@@ -106,6 +107,20 @@ def test_a_schedule_of_ours_owns_its_drawings(tmp_path):
     """The schedule, the overview and a drawing per layout belong to the plan."""
     write_folder(tmp_path, make_plan(2))
     assert list_owned(tmp_path) == set(make_plan(2))
+
+
+@pytest.mark.parametrize("text", ["", "[]", "{}", '{"format": "nesting-schedule"}'])
+def test_a_calendar_of_ours_owns_its_four_files_and_no_plan(tmp_path, text):
+    """A calendar.json that is not ours owns nothing; ours owns the calendar, the plan stays."""
+    write_folder(tmp_path, make_plan(1))
+    (tmp_path / "calendar.json").write_text(text)
+    assert list_owned(tmp_path, CALENDAR) == set()
+    with pytest.raises(InputError, match=r"a calendar's that no calendar .*calendar\.json"):
+        write_folder(tmp_path, dict.fromkeys(CALENDAR_FILES, "new"), CALENDAR)
+    (tmp_path / "calendar.json").write_text('{"format": "nesting-calendar"}')
+    write_folder(tmp_path, dict.fromkeys(CALENDAR_FILES, "new"), CALENDAR)
+    assert {(tmp_path / name).read_text() for name in CALENDAR_FILES} == {"new"}
+    assert list_owned(tmp_path) == set(make_plan(1))
 
 
 def test_a_path_that_is_a_file_is_refused(tmp_path):

@@ -14,7 +14,7 @@ from drawjobs import CASES, drawn
 from ferry import make_ferry_job, make_ferry_schedule
 from pngimage import read_png
 
-from nesting.drawing import Area, AreaStyle, Drawing, Layer, Line, LineStyle, Text
+from nesting.drawing import Area, AreaStyle, Drawing, Layer, Line, LineStyle, Rect, Text
 from nesting.masking import draw_layout
 from nesting.overview import draw_overview
 from nesting.svg import to_svg
@@ -173,3 +173,25 @@ def test_hatch_dam_and_panel_read_without_colour():
     assert min(masked) < 150 < 240 < max(masked)
     dark = sum(grey < 200 for grey in masked) / len(masked)
     assert 0.05 < dark < 0.3
+
+
+def test_a_layer_is_seen_through_its_window():
+    """Shapes are shifted, those far outside are left out, and the rest is cut at the window."""
+    shapes = (
+        Line(((0, 0), (500, 0)), "rule"),
+        Line(((400, 0), (500, 9)), "rule"),
+        Text(30, 5, "D1", 3.5),
+    )
+    layer = Layer("art", shapes, Rect(10, 10, 90, 90), (20, 30))
+    root = parse(Drawing("one", 200, 100, "A title", "", (layer,)))
+    group = root.find("svg:g", NS)
+    assert group.get("clip-path") == "url(#one-art-window)"
+    assert [path.get("d") for path in group.iterfind("svg:path", NS)] == ["M20 70 L520 70"]
+    assert group.find("svg:text", NS).get("x") == "50"
+    clip = root.find("svg:defs/svg:clipPath[@id='one-art-window']/svg:path", NS)
+    assert clip.get("d") == "M10 90 L90 90 L90 10 L10 10Z"
+    svg = to_svg(Drawing("one", 200, 100, "", "", (layer,)))
+    _, _, rows = read_png(bytes(resvg_py.svg_to_bytes(svg_string=svg, dpi=96, background="white")))
+    inked = [x for row in rows for x, grey in enumerate(row) if grey < 200]
+    assert min(inked) >= 20 * 96 / 25.4 - 1
+    assert max(inked) <= 90 * 96 / 25.4 + 1
