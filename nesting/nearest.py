@@ -20,7 +20,7 @@ from nesting.widths import heights_at, widths_at
 
 Size = tuple[int, int]
 _FIRST_REACH = 60 * STEPS_PER_MM
-_SLICES = 2
+_SLICES, _FEW = 2, 16
 _WRITTEN = STEPS_PER_MM // 1000
 
 
@@ -95,7 +95,7 @@ def find_nearest(
     if atlas:
         both = [_nearest_in(atlas.boxes(wish), flat, sign) for sign in (-1, 1)]
     else:
-        stepped = ground if ground.is_stepped else make_stepped(ground, _SLICES, around=True)
+        stepped = _stepped(ground)
         both = [_diagonal(stepped, flat, wish, sign) for sign in (-1, 1)]
     written = [None if size is None else fit.write(size) for size in both]
     return Nearest(
@@ -107,6 +107,18 @@ def find_nearest(
         _closest(panel, [written[1], across[1], up[1]]),
         ground.is_stepped,
     )
+
+
+def _stepped(ground: Ground) -> Ground:
+    """Return ground of rectangles on which every place is real: stairs around slopes, or boxes.
+
+    Stairs multiply the work, so where slanted pieces are many each has one box around it.
+    """
+    parts = (*ground.ornaments, ground.no_dam, ground.off_liner)
+    slanted = sum(int(pieces.is_slanted().sum()) for pieces in parts)
+    if not slanted:
+        return ground
+    return make_stepped(ground, _SLICES if slanted <= _FEW else 0, around=True)
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,0 +1,27 @@
+"""The calendar of an example, byte for byte; ``pytest --redraw`` writes anew."""
+
+from pathlib import Path
+
+from nesting.calendarfiles import write_calendar_files
+from nesting.calendarreport import report_calendar
+from nesting.castdays import plan_days
+from nesting.jobfile import read_job
+from nesting.schedulefile import read_schedule
+
+ROOT = Path(__file__).parents[2]
+
+
+def test_the_ferry_terminal_comes_to_the_committed_days(request):
+    """Its files and its report, and nothing stale beside them."""
+    job = read_job(ROOT / "examples" / "ferry-terminal.toml")
+    schedule = read_schedule(ROOT / "output_svg" / "ferry-terminal" / "schedule.json")
+    calendar = plan_days(job, schedule)
+    folder = ROOT / "output_svg" / "ferry-terminal-calendar"
+    files = write_calendar_files(job, calendar)
+    files["report.txt"] = report_calendar(job, calendar) + "\n"
+    for name, text in files.items():
+        if request.config.getoption("--redraw"):
+            folder.mkdir(parents=True, exist_ok=True)
+            (folder / name).write_bytes(text.encode("utf-8"))
+        assert (folder / name).read_bytes() == text.encode("utf-8")
+    assert sorted(files) == sorted(each.name for each in folder.iterdir())

@@ -1,0 +1,84 @@
+"""Calendar files against RFC 5545, by an independent reader; weekdays against ISO 8601.
+
+RFC 5545 is the Internet Calendaring and Scheduling Core Object Specification. The package
+``icalendar`` is the second opinion; it knows nothing of ours.
+"""
+
+from dataclasses import replace
+from datetime import date
+
+import icalendar
+import pytest
+from handjob import hand_job, hand_schedule
+
+from nesting.bed import Bed
+from nesting.castdays import plan_days
+from nesting.datereaders import read_weekday
+from nesting.icsfile import write_ics
+from nesting.shopdays import ShopDays
+
+MONDAY = date(2026, 3, 2)
+
+
+def calendar_of(title="Bath house, foyer", **shop):
+    """Return the calendar of the hand-sized job."""
+    job = replace(hand_job(), title=title, shop=ShopDays(start=MONDAY, **shop))
+    return plan_days(job, replace(hand_schedule(), job=title))
+
+
+def test_an_independent_reader_finds_every_cast_at_its_time():
+    """One event per cast at least; the earliest and the latest times are the calendar's own."""
+    calendar = calendar_of()
+    read = icalendar.Calendar.from_ical(write_ics(calendar))
+    assert read["VERSION"] == "2.0"  # RFC 5545, 3.7.4
+    assert "nesting" in read["PRODID"]  # 3.7.3
+    events = read.walk("VEVENT")
+    assert len(events) >= len(calendar.casts)
+    begins = [event["DTSTART"].dt for event in events]
+    ends = [event["DTEND"].dt for event in events]
+    steps = [step for cast in calendar.casts for step in (*cast.steps, cast.demould)]
+    assert min(begins) == min(step.begins for step in steps)
+    assert max(ends) == max(step.ends for step in steps)
+    assert all(begin < end for begin, end in zip(begins, ends, strict=True))
+    assert all(begin.tzinfo is None for begin in begins)  # floating times, 3.3.5 form 1
+
+
+def test_every_event_has_a_name_of_its_own_and_a_stamp():
+    """UID (3.8.4.7) is unique, DTSTAMP (3.8.7.2) is there; both are the same on every run."""
+    text = write_ics(calendar_of())
+    assert text == write_ics(calendar_of())
+    events = icalendar.Calendar.from_ical(text).walk("VEVENT")
+    assert len({event["UID"] for event in events}) == len(events)
+    assert all("DTSTAMP" in event for event in events)
+
+
+def test_lines_end_in_crlf_and_are_folded_at_75_octets():
+    """RFC 5545, 3.1; folding parts no letter of more than one octet."""
+    text = write_ics(calendar_of("Łaźnia Łaźnia Łaźnia, wielka hala przyjęć, Łaźnia, Łaźnia ąęółż"))
+    assert text.endswith("\r\n")
+    assert "\n" not in text.replace("\r\n", "")
+    lines = text.encode("utf-8").split(b"\r\n")
+    assert max(map(len, lines)) <= 75
+    assert any(line.startswith(b" ") for line in lines)
+    for line in lines:
+        line.decode("utf-8")
+
+
+def test_commas_semicolons_and_backslashes_come_back_as_they_were():
+    """RFC 5545, 3.3.11: they are escaped in text."""
+    name = r"table; foyer, east \ west"
+    job, schedule = hand_job(), hand_schedule()
+    panels = tuple(replace(panel, bed=name) for panel in job.panels)
+    job = replace(job, beds=(Bed(name),), panels=panels, shop=ShopDays(start=MONDAY))
+    layouts = tuple(replace(layout, bed=name) for layout in schedule.layouts)
+    text = write_ics(plan_days(job, replace(schedule, layouts=layouts)))
+    events = icalendar.Calendar.from_ical(text).walk("VEVENT")
+    assert any(name in str(event["SUMMARY"]) for event in events)
+    assert r"table\; foyer\, east \\ west" in text.replace("\r\n ", "")
+
+
+@pytest.mark.parametrize(("name", "number"), [("Monday", 1), ("Thursday", 4), ("Sunday", 7)])
+def test_weekdays_are_numbered_as_in_iso_8601(name, number):
+    """Monday is 1 and Sunday 7; the day the calendar begins is a Monday."""
+    assert read_weekday(name) == number
+    assert MONDAY.isoweekday() == 1
