@@ -21,7 +21,7 @@ from nesting.nearest import SizeAtlas
 from nesting.panels import Panel
 from nesting.places import outline_places
 from nesting.positions import map_positions
-from nesting.setout import write_length
+from nesting.setout import write_length, write_size
 from nesting.sizes import choose_size, wish_of
 from nesting.sizetext import parse_size
 from nesting.units import STEPS_PER_INCH, STEPS_PER_MM
@@ -110,7 +110,12 @@ class TryOut:
     def _fit(self, panel: Panel, bed: Bed) -> Record:
         found = seat_first(self.ground, panel, bed, self.job.as_cast.panel_shrink)
         certain = found is not None or self.atlas is not None
-        return {"fits": found is not None if certain else None, **_seat_record(found)}
+        size = write_size(panel.width, panel.height, self.job.units)
+        return {
+            "fits": found is not None if certain else None,
+            "size": f"{size} {self.job.units}",
+            **_seat_record(found),
+        }
 
     def _places(self, panel: Panel, bed: Bed) -> Record:
         size = self._flat(panel, bed)

@@ -210,14 +210,14 @@ def test_a_length_that_cannot_be_read_is_told(page):
 
 
 def test_the_bed_is_chosen(page):
-    """On a drum the same size is marked out narrower."""
+    """The answer is that of the bed chosen."""
     page.type("#width", "790")
     page.type("#height", "650")
     page.run(
         "const bed = document.getElementById('bed'); bed.selectedIndex = 1;"
         "bed.dispatchEvent(new Event('change'))"
     )
-    page.await_text("#text", "bed '<i>drum</i>'")
+    assert "790 x 650 mm: fits." in page.await_text("#text", "bed '<i>drum</i>'")
 
 
 def test_names_are_words_and_never_markup(page):

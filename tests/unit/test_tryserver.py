@@ -106,6 +106,7 @@ def test_lengths_may_bring_their_units(server):
     _, inches = ask(server, "fit", "20 in", "10 in")
     _, plain = ask(server, "fit", "508", "254")
     assert inches == plain
+    assert inches["size"] == "508 x 254 mm"
 
 
 @pytest.mark.parametrize(
@@ -187,7 +188,7 @@ def test_names_cannot_end_the_data_they_stand_in():
 
 
 def test_in_a_network_the_address_holds_a_token():
-    """Without the token there is nothing; with it, under the machine's number, there is the page."""
+    """Without the token there is nothing; with it, under the machine's number, the page."""
     with serving(hand_job(), lan=True) as server:
         assert len(server.token) > 20
         assert server.address.endswith(f":{server.server_port}/{server.token}/")
