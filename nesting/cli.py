@@ -20,6 +20,7 @@ import click
 
 from nesting.cli_calendar import make_calendar
 from nesting.cli_fit import make_fit
+from nesting.cli_page import make_page
 from nesting.cli_quantities import make_quantities
 from nesting.cli_range import make_range
 from nesting.cli_template import make_template
@@ -385,6 +386,7 @@ def _show_trace(args: Sequence[str]) -> None:
 
 
 nesting.add_command(make_fit(_say, _tell, _debug, _help))
+nesting.add_command(make_page(_say, _debug, _help))
 nesting.add_command(make_wall(_say, _debug, _help))
 nesting.add_command(make_quantities(_say, _plan_soundly, _time_limit, _debug, _help))
 nesting.add_command(make_range(_say, _debug, _help))

@@ -59,10 +59,18 @@ class Pieces:
         return Pieces(self.boxes[:, [1, 0, 3, 2]], _in_order(self.cuts[..., [1, 0, 2]]))
 
     def forbidden_at(self, y: int) -> Ints:
-        """Return the whole x strictly inside each piece that reaches ``y``, (m, 2) closed."""
+        """Return the whole x strictly inside each piece that reaches ``y``, (m, 2) closed.
+
+        As `ranges` gives them, sooner: most questions are about one line.
+        """
         meets = (self.boxes[:, 1] < y) & (y < self.boxes[:, 3])
-        low, high = Pieces(self.boxes[meets], self.cuts[meets]).ranges(np.array([[y]]))
-        return np.stack([low[0], high[0]], axis=1)
+        x0, _, x1, _ = self.boxes[meets].T
+        a, b, c = np.moveaxis(self.cuts[meets], -1, 0)
+        rest, divisor = c - b * y, np.where(a == 0, 1, a)
+        whole = rest // divisor
+        above = np.where(a < 0, whole + 1, -_FAR).max(axis=1, initial=-_FAR)
+        below = np.where(a > 0, whole - (whole * divisor == rest), _FAR).min(axis=1, initial=_FAR)
+        return np.stack([np.maximum(x0 + 1, above), np.minimum(x1 - 1, below)], axis=1)
 
     def ranges(self, ys: Ints) -> tuple[Ints, Ints]:
         """Return the least and greatest whole x strictly inside each piece on lines ``ys``.

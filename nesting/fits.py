@@ -110,26 +110,50 @@ def seat_best(ground: Ground, size: Size) -> Seated:
 
     The least clearance is found by halving: a place with more clearance is one with less, too.
     """
-    width, height = size.map.width, size.map.height
     x, y, sheet = _roomiest(ground, size)
-    spot = Placement(
-        size.panel.mark, x, y, width, height, sheet.sides, off_nominal=size.off_nominal
-    )
-    (settled,) = settle(ground, [Seat(spot, size.map, size.wish)])
+    (settled,) = settle(ground, [Seat(_put(size, x, y, sheet), size.map, size.wish)])
+    return _seated(ground, size.map, settled)
+
+
+def seat_first(
+    ground: Ground, panel: Panel, bed: Bed, shrink: Fraction = NO_SHRINK
+) -> Seated | None:
+    """Return the first place of the nominal size, which is not the best, but is found soon.
+
+    None is certain on stepped ground only: pockets between slopes are passed over.
+
+    Raises ValueError where no panel can have that size on that bed, see `beds.flat_length`.
+    """
+    flat = flat_size(panel, bed, ground.liner.thickness, shrink)
+    wish = wish_of(ground, panel)
+    found = map_positions(ground, *flat, wish)
+    for sheet in found.sheets:
+        if (place := sheet.first_place()) is not None:
+            return _seated(ground, found, _put(Size(panel, found, wish), *place, sheet))
+    return None
+
+
+def _put(size: Size, x: int, y: int, sheet: Sheet) -> Placement:
+    extent = size.map.width, size.map.height
+    return Placement(size.panel.mark, x, y, *extent, sheet.sides, off_nominal=size.off_nominal)
+
+
+def _seated(ground: Ground, panel_map: PositionMap, spot: Placement) -> Seated:
+    """Return all there is to say of a panel that lies there."""
     shown = tuple(
         ornament.name
         for ornament in ground.liner.ornaments
-        if settled.box.contains(ornament.outline.bounds)
+        if spot.box.contains(ornament.outline.bounds)
     )
-    dams = place_dams(ground.liner, ground.rules, [settled])
+    dams = place_dams(ground.liner, ground.rules, [spot])
     clearances = [dam.clearance for dam in dams if dam.clearance is not None]
     return Seated(
-        replace(settled, shows=shown),
-        size.map,
+        replace(spot, shows=shown),
+        panel_map,
         dams,
-        _shift(size.map, settled),
+        _shift(panel_map, spot),
         min(clearances, default=None),
-        1 - Fraction(width * height, ground.liner.outline.area),
+        1 - Fraction(spot.width * spot.height, ground.liner.outline.area),
     )
 
 

@@ -8,6 +8,7 @@ import time
 import banded
 import growth
 import islands
+import page
 import peers
 import screening
 import startup
@@ -20,6 +21,7 @@ ALL = {
     "peers": peers,
     "growth": growth,
     "screening": screening,
+    "page": page,
 }
 
 

@@ -29,9 +29,10 @@ LEVELS = {
           quantityreport mixreport rubberreport quantityfile rangereport rangechart datereaders
           calendartables calendarfile calendarreport calendardrawing calendarsheet hatching
           icsfile soundschedule papers styles crop tiles sheets fullsize template ribtemplate
-          tilelabels tilestrip tiledrawing templatereport""",
-    8: "svg planfiles output console screening calendarfiles pdf templatefiles",
-    9: "cli cli_wall cli_fit cli_quantities cli_range cli_calendar cli_template",
+          tilelabels tilestrip tiledrawing templatereport tryout""",
+    8: """svg planfiles output console screening calendarfiles pdf templatefiles aside
+          tryserver""",
+    9: "cli cli_wall cli_fit cli_quantities cli_range cli_calendar cli_template cli_page",
 }
 """Every module under its level; all of ``search`` is one level."""
 
@@ -44,6 +45,7 @@ HOMES = {
         "cli",
         "cli_calendar",
         "cli_fit",
+        "cli_page",
         "cli_quantities",
         "cli_range",
         "cli_template",

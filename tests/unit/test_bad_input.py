@@ -20,7 +20,7 @@ LENGTH_WANTED = "must be a length: a number of mm, or text with a unit"
 NO_SIGNS = "must have no slashes, quotes or angle brackets"
 PANEL_KEYS = (
     "outline, size, must_show, must_hide, mark, quantity, bed, measured_on, turn, tolerance, "
-    "thickness"
+    "thickness, due"
 )
 ASIDE = "move it, cut its outline at the rim, or enlarge the liner"
 

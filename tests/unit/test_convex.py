@@ -9,6 +9,7 @@ import shapely
 from handjob import rect
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from makejobs import island_job
 
 from nesting.convex import (
     Pieces,
@@ -301,3 +302,15 @@ def test_polygons_are_cut_into_pieces_in_order():
     pieces = pieces_of([rect(0, 0, 1, 1), polygon_of(Box(-5, -5, -1, -1))])
     assert pieces.boxes.tolist() == [[0, 0, 8000, 8000], [-5, -5, -1, -1]]
     assert isinstance(pieces, Pieces)
+
+
+def test_one_line_is_cut_as_many_lines_are():
+    """What a line is forbidden by slanted pieces is the same, asked alone or with others."""
+    rings = [ornament.outline.shell for ornament in island_job(7, islands=15).liner.ornaments]
+    pieces = pieces_of([Polygon(ring) for ring in rings])
+    low, high = pieces.boxes[:, 1].min(), pieces.boxes[:, 3].max()
+    for y in np.linspace(low, high, 97).astype(np.int64).tolist() + pieces.boxes[:, 3].tolist():
+        meets = (pieces.boxes[:, 1] < y) & (y < pieces.boxes[:, 3])
+        ends = pieces.ranges(np.array([[y]]))
+        expected = np.stack([ends[0][0], ends[1][0]], axis=1)[meets]
+        np.testing.assert_array_equal(pieces.forbidden_at(y), expected)
