@@ -11,7 +11,7 @@ from nesting.masses import LITRES_PER_FT3, in_unit, mass_unit
 from nesting.material import INGREDIENTS, Mix
 from nesting.mixes import Batches
 from nesting.quantities import DayMix, Quantities
-from nesting.tables import INDENT, write_table
+from nesting.tables import INDENT, Table
 from nesting.units import decimal_text
 
 _WIDTH = 100
@@ -20,13 +20,24 @@ _MOST_DECIMALS = 4
 
 def list_ratios(job: Job) -> list[str]:
     """Return both mixes in words, by weight, as the job has them."""
-    mixes = (("Face coat", job.materials.face), ("Backing", job.materials.backing))
-    lines = [line for name, mix in mixes for line in _wrap(_ratio_text(name, mix))]
+    lines = [line for text in ratio_texts(job) for line in _wrap(text)]
     return ["Mixes by weight:", *lines]
+
+
+def ratio_texts(job: Job) -> list[str]:
+    """Return a sentence for each mix: its ingredients by weight, cement 1."""
+    mixes = (("Face coat", job.materials.face), ("Backing", job.materials.backing))
+    return [_ratio_text(name, mix) for name, mix in mixes]
 
 
 def list_batches(job: Job, found: Quantities) -> list[str]:
     """Return the batches each cast takes, a row for each mix, ingredients as they are weighed."""
+    table = batch_table(job, found)
+    return [*_wrap(table.title, ""), *table.lines]
+
+
+def batch_table(job: Job, found: Quantities) -> Table:
+    """Return the batches of each cast; the first cell of a row is the layout's number."""
     unit, batch = mass_unit(job.units), job.materials.batch
     volume = "litres" if job.units == "mm" else "ft3"
     head = ["layout", "mix", "batches", *INGREDIENTS, "one batch", volume, "all batches", "w : c"]
@@ -42,11 +53,17 @@ def list_batches(job: Job, found: Quantities) -> list[str]:
         f"{unit}; {_percent(batch.overspray)} for overspray and {_percent(batch.loss)} for loss "
         f"are added, the mixer takes {mixer} {unit}; w : c is all water to cement, as weighed:"
     )
-    return [*_wrap(title, ""), *write_table(head, rows, left=("mix",))]
+    return Table(title, head, rows, ("mix",))
 
 
 def list_days(job: Job, found: Quantities) -> list[str]:
     """Return what each day takes, days that are alike in one row, and all days together."""
+    table = day_table(job, found)
+    return [table.title, *table.lines]
+
+
+def day_table(job: Job, found: Quantities) -> Table:
+    """Return the mix for each day, days that are alike in one row; the last row is all days."""
     per_day = job.materials.batch.casts_per_day
     head = ["days", "layouts", "batches", *INGREDIENTS, "mix"]
     rows = [_day_row(job, day) for day in found.days]
@@ -55,7 +72,7 @@ def list_days(job: Job, found: Quantities) -> list[str]:
     rows.append(["all days", "", str(batches), *_ingredient_cells(job, total)])
     count = "1 cast" if per_day == 1 else f"{per_day} casts"
     title = f"Mix for each day at {count} a day, in {mass_unit(job.units)}; all days is the order:"
-    return [title, *write_table(head, rows, left=("days", "layouts"))]
+    return Table(title, head, rows, ("days", "layouts"))
 
 
 def _ratio_text(name: str, mix: Mix) -> str:

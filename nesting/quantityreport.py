@@ -12,7 +12,7 @@ from nesting.mixreport import list_batches, list_days, list_ratios
 from nesting.quantities import Quantities
 from nesting.rubberreport import list_costs, list_rubber
 from nesting.setout import write_length
-from nesting.tables import INDENT, write_table
+from nesting.tables import INDENT, Table
 from nesting.weights import PanelRow, PanelWeight, Weight
 
 WIDTH = 100
@@ -98,6 +98,12 @@ def _result(job: Job, found: Quantities) -> str:
 
 
 def _list_panels(job: Job, found: Quantities) -> list[str]:
+    table = weight_table(job, found)
+    return [*_wrap(table.title), *table.lines]
+
+
+def weight_table(job: Job, found: Quantities) -> Table:
+    """Return what one panel of each row weighs, coat by coat, wet and cured."""
     unit, other = mass_unit(job.units), mass_unit(_OTHER[job.units])
     area = "m2" if job.units == "mm" else "ft2"
     head = ["panel", "pieces", "layouts", "face area", "thickness", "least"]
@@ -119,10 +125,16 @@ def _list_panels(job: Job, found: Quantities) -> list[str]:
         f"One panel, in {unit} where no unit stands (area of the face on its bed in {area}, "
         f"thickness in {_IN_WORDS[job.units]}; least is what the deepest hollow leaves):"
     )
-    return [*_wrap(title), *write_table(head, rows, left=("panel", "layouts", "shows"))]
+    return Table(title, head, rows, ("panel", "layouts", "shows"))
 
 
 def _list_handling(job: Job, found: Quantities) -> list[str]:
+    table = handling_table(job, found)
+    return [table.title, *table.lines, *_wrap(handling_text(job), INDENT)]
+
+
+def handling_table(job: Job, found: Quantities) -> Table:
+    """Return how each panel may be moved, by the greater of its wet and cured weight."""
     lifting = job.materials.lifting
     head = [
         "panel",
@@ -143,17 +155,27 @@ def _list_handling(job: Job, found: Quantities) -> list[str]:
         ]
         for row in found.panels
     ]
-    limit = mass_text(lifting.hand_limit, job.units, 0)
-    text = (
+    title = "Handling, by the greater of wet and cured:"
+    return Table(title, head, rows, ("panel", "shows", "layouts", "moved by"))
+
+
+def handling_text(job: Job) -> str:
+    """Return what must be known to read the handling table."""
+    limit = mass_text(job.materials.lifting.hand_limit, job.units, 0)
+    return (
         f"One person is reckoned to lift {limit} at most; 23 kg (51 lb) is the load constant of "
         "the revised NIOSH lifting equation (NIOSH 94-110), for ideal conditions only. Shares at "
         f"lifting points are plain shares of the mass. {LIFTING_FACTORS} {COMPETENT}"
     )
-    table = write_table(head, rows, left=("panel", "shows", "layouts", "moved by"))
-    return ["Handling, by the greater of wet and cured:", *table, *_wrap(text, INDENT)]
 
 
 def _list_casts(job: Job, found: Quantities) -> list[str]:
+    table = cast_table(job, found)
+    return [table.title, *table.lines]
+
+
+def cast_table(job: Job, found: Quantities) -> Table:
+    """Return what the panels of a cast weigh together; the last row is all casts."""
     unit, other = mass_unit(job.units), mass_unit(_OTHER[job.units])
     head = ["layout", "casts", *_weight_head(other)]
     rows = [
@@ -163,7 +185,7 @@ def _list_casts(job: Job, found: Quantities) -> list[str]:
     casts = sum(cast.repeats for cast in found.casts)
     rows.append(["all casts", str(casts), *_weight_row(job, found.weight)])
     title = f"Panels of a cast together, in {unit} where no unit stands:"
-    return [title, *write_table(head, rows, left=("layout",))]
+    return Table(title, head, rows, ("layout",))
 
 
 def _weight_head(other: str) -> list[str]:

@@ -17,7 +17,7 @@ from nesting.setout import (
     write_length,
     write_size,
 )
-from nesting.tables import INDENT, write_table
+from nesting.tables import INDENT, Table
 from nesting.tolerancetable import list_tolerances
 from nesting.units import STEPS_PER_INCH, STEPS_PER_MM
 
@@ -47,7 +47,7 @@ def report_schedule(job: Job, schedule: Schedule) -> str:
         list_cast_sizes(job),
         _list_sizes(job, schedule),
         list_tolerances(job),
-        _list_clearance(job, schedule),
+        write_clearance(job, schedule),
         _list_proofs(schedule),
         list(CAUTIONS),
     ]
@@ -88,11 +88,17 @@ def _share(part: int, whole: int) -> str:
 
 
 def _list_layouts(job: Job, schedule: Schedule) -> list[str]:
+    table = layout_table(job, schedule)
+    return [table.title, *table.lines]
+
+
+def layout_table(job: Job, schedule: Schedule) -> Table:
+    """Return a row for each layout in the order they are cast."""
     head = ["layout", "casts", "bed", "panels in each cast", "dams", "dam length", "idle"]
     rows = [_layout_row(job, layout) for layout in schedule.layouts]
     unit = _IN_WORDS[job.units]
     title = f"Layouts (dam length in {unit}; idle is the share of the liner without a panel):"
-    return [title, *write_table(head, rows, left=("bed", "panels in each cast"))]
+    return Table(title, head, rows, ("bed", "panels in each cast"))
 
 
 def _layout_row(job: Job, layout: Layout) -> list[str]:
@@ -135,6 +141,12 @@ def _list_layout(job: Job, layout: Layout) -> list[str]:
 
 
 def _list_areas(job: Job, schedule: Schedule) -> list[str]:
+    table = area_table(job, schedule)
+    return [table.title, *table.lines]
+
+
+def area_table(job: Job, schedule: Schedule) -> Table:
+    """Return the area account of each layout; the last row is all casts."""
     unit, _ = _AREA_UNITS[job.units]
     head = ["layout", "casts", "liner", "panels", "dams", "masked", "idle", "share"]
     rows = [
@@ -143,7 +155,7 @@ def _list_areas(job: Job, schedule: Schedule) -> list[str]:
     ]
     rows.append(_area_row(job, "all casts", schedule.casts, sum_areas(schedule)))
     title = f"Areas in {unit} (liner = panels + dams + masked; idle = dams + masked):"
-    return [title, *write_table(head, rows, left=("layout",))]
+    return Table(title, head, rows, ("layout",))
 
 
 def sum_areas(schedule: Schedule) -> Areas:
@@ -164,22 +176,27 @@ def _area_row(job: Job, name: str, casts: int, areas: Areas) -> list[str]:
 
 def _list_sizes(job: Job, schedule: Schedule) -> list[str]:
     """Return the sizes that are marked out otherwise than ordered, each once, and why."""
+    table = size_table(job, schedule)
+    if not table.rows:
+        return []
+    beds = [job.bed(name) for name in dict.fromkeys(row[1] for row in table.rows)]
+    curved = [INDENT + describe_bed(job, bed) for bed in beds if bed.form != "flat"]
+    return [table.title, *table.lines, *curved]
+
+
+def size_table(job: Job, schedule: Schedule) -> Table:
+    """Return the sizes marked out otherwise than ordered, each once; there may be none."""
     rows: dict[tuple[str, int, int], list[str]] = {}
-    beds: dict[str, Bed] = {}
     for layout in schedule.layouts:
         for panel in layout.panels:
             ordered = job.panel(panel.mark)
             if (panel.width, panel.height) == (ordered.width, ordered.height):
                 continue
-            beds[layout.bed] = job.bed(layout.bed)
             key = (panel.mark, panel.width, panel.height)
             rows[key] = _size_row(job, panel, layout.bed)
-    if not rows:
-        return []
     head = ["panel", "bed", "ordered", "measured on", "within tolerance", "flat size", "change"]
-    table = write_table(head, list(rows.values()), left=("panel", "bed", "measured on"))
-    curved = [_describe_bed(job, bed) for bed in beds.values() if bed.form != "flat"]
-    return [f"Sizes marked out otherwise than ordered, in {_IN_WORDS[job.units]}:", *table, *curved]
+    title = f"Sizes marked out otherwise than ordered, in {_IN_WORDS[job.units]}:"
+    return Table(title, head, list(rows.values()), ("panel", "bed", "measured on"))
 
 
 def _size_row(job: Job, placed: Placement, bed: str) -> list[str]:
@@ -207,18 +224,19 @@ def _write_changes(along_x: int, along_y: int, units: Units) -> str:
     return " by ".join(signed)
 
 
-def _describe_bed(job: Job, bed: Bed) -> str:
+def describe_bed(job: Job, bed: Bed) -> str:
     """Return what a curved bed makes of a panel face: rule 10 in docs/method.md."""
     face = face_radius(bed, job.liner.thickness)
     shape = "concave" if bed.form == "convex" else "convex"
     return (
-        f"  Bed {bed.name!r} is {bed.form} along {bed.curved_axis}, "
+        f"Bed {bed.name!r} is {bed.form} along {bed.curved_axis}, "
         f"radius {write_length(bed.radius, job.units)} {job.units}: "
         f"panel faces are {shape}, radius {write_length(face, job.units)} {job.units}."
     )
 
 
-def _list_clearance(job: Job, schedule: Schedule) -> list[str]:
+def write_clearance(job: Job, schedule: Schedule) -> list[str]:
+    """Return the least clearance of all dams, and where it is, in one line."""
     found = [
         (dam.clearance, layout.number, dam)
         for layout in schedule.layouts
@@ -228,10 +246,10 @@ def _list_clearance(job: Job, schedule: Schedule) -> list[str]:
     if not found:
         return ["Least clearance from ornament: no dam lies beside an ornament."]
     clearance, number, dam = min(found, key=lambda entry: entry[0])
-    return [_write_clearance(job, clearance, number, dam)]
+    return [_clearance_text(job, clearance, number, dam)]
 
 
-def _write_clearance(job: Job, clearance: int, number: int, dam: Dam) -> str:
+def _clearance_text(job: Job, clearance: int, number: int, dam: Dam) -> str:
     rule = write_length(job.rules.dam_clearance, job.units)
     return (
         f"Least clearance from ornament: {write_length(clearance, job.units)} {job.units}, "
@@ -240,17 +258,21 @@ def _write_clearance(job: Job, clearance: int, number: int, dam: Dam) -> str:
 
 
 def _list_proofs(schedule: Schedule) -> list[str]:
+    return [
+        f"Why at least {_count(schedule.lower_bound, 'cast')}:",
+        *(line for proof in schedule.proofs for line in _wrap(write_proof(proof), INDENT)),
+        *_wrap(write_verdicts(schedule)),
+    ]
+
+
+def write_verdicts(schedule: Schedule) -> str:
+    """Return what else is proved at that number of casts: layouts, dam length, clearance."""
     proved = {True: "PROVED", False: "NOT PROVED"}
-    further = (
+    return (
         f"At {_count(schedule.casts, 'cast')}: fewest layouts {proved[schedule.layouts_proved]} "
         f"(at least {schedule.layouts_bound}); shortest dams {proved[schedule.dam_length_proved]}; "
         f"largest clearance {proved[schedule.clearance_proved]}."
     )
-    return [
-        f"Why at least {_count(schedule.lower_bound, 'cast')}:",
-        *(line for proof in schedule.proofs for line in _wrap(write_proof(proof), INDENT)),
-        *_wrap(further),
-    ]
 
 
 def write_proof(proof: Proof) -> str:

@@ -12,7 +12,7 @@ from fractions import Fraction
 from nesting.casts import Dam, Layout, Placement
 from nesting.geometry import Box
 from nesting.job import Job, Units
-from nesting.tables import write_table
+from nesting.tables import Table
 from nesting.units import STEPS_PER_INCH, decimal_text, length_text, mm_text
 
 _FACES = ["left", "right", "bottom", "top"]
@@ -32,7 +32,7 @@ def list_set_out(job: Job, layout: Layout) -> list[str]:
 
     A layout that keeps the dams of another lists its panels only.
     """
-    panels = _panel_table(job, layout.panels)
+    panels = panel_table(job, layout.panels).lines
     if layout.same_dams_as is not None:
         return panels
     dams = list_dams(job, layout.dams)
@@ -46,8 +46,11 @@ def write_size(width: int, height: int, units: Units) -> str:
 
 def list_dams(job: Job, dams: Sequence[Dam]) -> list[str]:
     """Return the lines of a table of dams, each by its four faces; none where there is no dam."""
-    if not dams:
-        return []
+    return dam_table(job, dams).lines if dams else []
+
+
+def dam_table(job: Job, dams: Iterable[Dam]) -> Table:
+    """Return the dams, each by its four faces: one row, or two in an inch job."""
     head = ["dam", *_division_head(job), *_FACES, "length", "width", "clearance", "blank zones"]
     rows: list[list[str]] = []
     for dam in dams:
@@ -57,10 +60,11 @@ def list_dams(job: Job, dams: Sequence[Dam]) -> list[str]:
         tail += [clear, ", ".join(dam.zones) or "-"]
         under = [length_text(side, "in", job.rules.set_out) for side in sides]
         rows += _face_rows(job, dam.name, dam.box, tail, [*under, "", ""])
-    return write_table(head, rows, left=("dam", "read as", "blank zones"))
+    return Table("Dams", head, rows, ("dam", "read as", "blank zones"))
 
 
-def _panel_table(job: Job, panels: Iterable[Placement]) -> list[str]:
+def panel_table(job: Job, panels: Iterable[Placement]) -> Table:
+    """Return the panels, each by its four sides: one row, or two in an inch job."""
     head = ["panel", *_division_head(job), *_FACES, "flat size", "on the rim", "shows"]
     rows: list[list[str]] = []
     for panel in panels:
@@ -69,7 +73,7 @@ def _panel_table(job: Job, panels: Iterable[Placement]) -> list[str]:
         tail = [size, ", ".join(rim) or "-", ", ".join(panel.shows) or "-"]
         name = f"{panel.mark} (turned)" if panel.turned else panel.mark
         rows += _face_rows(job, name, panel.box, tail, ["", "", ""])
-    return write_table(head, rows, left=("panel", "read as", "on the rim", "shows"))
+    return Table("Panels", head, rows, ("panel", "read as", "on the rim", "shows"))
 
 
 def _division_head(job: Job) -> list[str]:

@@ -1,10 +1,25 @@
-"""Plain text tables for the report: columns as wide as their widest cell."""
+"""Tables as values, and as plain text: columns as wide as their widest cell."""
 
 from __future__ import annotations
 
 from collections.abc import Collection, Sequence
+from typing import NamedTuple
 
 INDENT = "  "
+
+
+class Table(NamedTuple):
+    """A table before it is set: what it shows, its head, its rows, the columns set flush left."""
+
+    title: str
+    head: Sequence[str]
+    rows: Sequence[Sequence[str]]
+    left: Collection[str] = ()
+
+    @property
+    def lines(self) -> list[str]:
+        """The table as plain text, without its title."""
+        return write_table(self.head, self.rows, self.left)
 
 
 def write_table(
