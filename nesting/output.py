@@ -107,16 +107,16 @@ def write_folder(folder: Path, files: Mapping[str, str | bytes], kind: Kind = PL
             _make_folder(folder, files)
 
 
-def write_together(files: Mapping[Path, str]) -> None:
-    """Write all texts as UTF-8, or none; InputError where a file cannot be written."""
+def write_together(files: Mapping[Path, str | bytes]) -> None:
+    """Write all files, text as UTF-8, or none; InputError where a file cannot be written."""
     scratch: dict[Path, Path] = {}
     try:
-        for path, text in files.items():
+        for path, content in files.items():
             if path.is_dir():
                 raise IsADirectoryError(None, "is a directory")
             fresh = path.parent / f".nesting-{secrets.token_hex(4)}"
             scratch[path] = fresh
-            fresh.write_bytes(text.encode("utf-8"))
+            fresh.write_bytes(_as_bytes(content))
         for path, fresh in scratch.items():
             os.replace(fresh, path)
     except OSError as error:
@@ -128,8 +128,14 @@ def write_together(files: Mapping[Path, str]) -> None:
             fresh.unlink(missing_ok=True)
 
 
-def write_into(folder: Path, files: Mapping[str, str]) -> None:
-    """Write all texts into the folder, or none; a missing folder is made with its parents.
+def prove_folder(folder: Path) -> None:
+    """Try a folder before long work begins: InputError where it cannot be written to."""
+    with _reporting(folder):
+        _make_scratch(_find_base(folder)).rmdir()
+
+
+def write_into(folder: Path, files: Mapping[str, str | bytes]) -> None:
+    """Write all files into the folder, or none; a missing folder is made with its parents.
 
     Files of those names are replaced. Raises InputError where that cannot be done.
     """
@@ -137,7 +143,7 @@ def write_into(folder: Path, files: Mapping[str, str]) -> None:
     try:
         with _reporting(folder):
             folder.mkdir(parents=True, exist_ok=True)
-        write_together({folder / name: text for name, text in files.items()})
+        write_together({folder / name: content for name, content in files.items()})
     except BaseException:
         for path in made:
             _remove_if_empty(path)
@@ -197,10 +203,14 @@ def _make_scratch(base: Path) -> Path:
     return scratch
 
 
+def _as_bytes(content: str | bytes) -> bytes:
+    return content.encode("utf-8") if isinstance(content, str) else content
+
+
 def _write_all(folder: Path, files: Mapping[str, str | bytes]) -> None:
     for name, content in files.items():
         with (folder / name).open("wb") as stream:
-            stream.write(content.encode("utf-8") if isinstance(content, str) else content)
+            stream.write(_as_bytes(content))
             stream.flush()
             os.fsync(stream.fileno())  # a full disk must tell now, before anything is replaced
 
