@@ -28,7 +28,7 @@ POINTS_PER_MM = 72 / 25.4
 LONGEST_PAGE = 5080.0
 """The longest side of a page [mm]: 14,400 units, the limit most readers keep to."""
 
-_FACES = {"plain": "DejaVuSans", "bold": "DejaVuSans-Bold"}
+FACES = {"plain": "DejaVuSans", "bold": "DejaVuSans-Bold"}
 _CAPS, _JOINS = {"butt": 0, "round": 1}, {"miter": 0, "round": 1}
 _Rings = Sequence[tuple[Spot, ...]]
 
@@ -50,10 +50,10 @@ def to_pdf(pages: Sequence[Drawing], title: str = "") -> bytes:
     """
     if not pages:
         raise ValueError("a PDF has at least one page")
-    _load_fonts()
+    load_fonts()
     rl_config.useA85 = 0  # packed parts stay bytes, a fifth shorter than as letters
     target = BytesIO()
-    canvas = Canvas(target, invariant=1, pageCompression=1, initialFontName=_FACES["plain"])
+    canvas = Canvas(target, invariant=1, pageCompression=1, initialFontName=FACES["plain"])
     canvas.setTitle(clean(title or pages[0].title))
     canvas.setCreator("nesting")
     canvas.setViewerPreference("PrintScaling", "None")
@@ -64,9 +64,10 @@ def to_pdf(pages: Sequence[Drawing], title: str = "") -> bytes:
     return target.getvalue()
 
 
-def _load_fonts() -> None:
+def load_fonts() -> None:
+    """Make the package's own fonts known to reportlab, once."""
     folder = files("nesting") / "fonts"
-    for face in _FACES.values():
+    for face in FACES.values():
         if face not in pdfmetrics.getRegisteredFontNames():
             with (folder / f"{face}.ttf").open("rb") as stream:
                 pdfmetrics.registerFont(TTFont(face, BytesIO(stream.read())))
@@ -83,7 +84,7 @@ def _share(canvas: Canvas, pages: Sequence[Drawing]) -> dict[tuple[Shape, ...], 
             room = bounds_of(layer.shapes).grown(5.0)
             corners = (floor(room.x0), floor(room.y0), ceil(room.x1), ceil(room.y1))
             canvas.beginForm(names[layer.shapes], *corners)
-            _draw_shapes(canvas, layer.shapes)
+            draw_shapes(canvas, layer.shapes)
             canvas.endForm()
     return names
 
@@ -99,7 +100,7 @@ def _draw_page(
     canvas.scale(POINTS_PER_MM, POINTS_PER_MM)
     for layer in page.layers:
         if layer.window is None:
-            _draw_shapes(canvas, layer.shapes)
+            draw_shapes(canvas, layer.shapes)
         elif layer.shapes:
             _show(canvas, layer, layer.window, shared[layer.shapes])
     canvas.showPage()
@@ -114,7 +115,8 @@ def _show(canvas: Canvas, layer: Layer, window: Rect, name: str) -> None:
     canvas.restoreState()
 
 
-def _draw_shapes(canvas: Canvas, shapes: Sequence[Shape]) -> None:
+def draw_shapes(canvas: Canvas, shapes: Sequence[Shape]) -> None:
+    """Draw shapes where the canvas is, one unit for each mm of theirs."""
     for shape in shapes:
         if isinstance(shape, Text):
             _write(canvas, shape)
@@ -170,7 +172,7 @@ def _hatch(canvas: Canvas, area: Area) -> None:
 
 
 def _write(canvas: Canvas, text: Text) -> None:
-    size, face = text.height / CAPITAL, _FACES[text.style]
+    size, face = text.height / CAPITAL, FACES[text.style]
     share = {"start": 0.0, "middle": 0.5, "end": 1.0}[text.anchor]
     start = -share * pdfmetrics.stringWidth(text.words, face, size)
     canvas.saveState()
