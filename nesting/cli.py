@@ -20,6 +20,7 @@ import click
 
 from nesting.cli_calendar import make_calendar
 from nesting.cli_fit import make_fit
+from nesting.cli_packet import make_packet_command
 from nesting.cli_page import make_page
 from nesting.cli_quantities import make_quantities
 from nesting.cli_range import make_range
@@ -392,3 +393,4 @@ nesting.add_command(make_quantities(_say, _plan_soundly, _time_limit, _debug, _h
 nesting.add_command(make_range(_say, _debug, _help))
 nesting.add_command(make_calendar(_say, _plan_soundly, _time_limit, _debug, _help))
 nesting.add_command(make_template(_say, _plan_soundly, _time_limit, _debug, _help))
+nesting.add_command(make_packet_command(_say, _plan_soundly, _time_limit, _debug, _help))

@@ -29,10 +29,12 @@ LEVELS = {
           quantityreport mixreport rubberreport quantityfile rangereport rangechart datereaders
           calendartables calendarfile calendarreport calendardrawing calendarsheet hatching
           icsfile soundschedule papers styles crop tiles sheets fullsize template ribtemplate
-          tilelabels tilestrip tiledrawing templatereport tryout""",
+          tilelabels tilestrip tiledrawing templatereport tryout packetparts
+          packetfigure packetlayout packetproof packetcalendar packet""",
     8: """svg planfiles output console screening calendarfiles pdf templatefiles aside
-          tryserver""",
-    9: "cli cli_wall cli_fit cli_quantities cli_range cli_calendar cli_template cli_page",
+          tryserver packethtml packetpdf packetfiles""",
+    9: """cli cli_wall cli_fit cli_quantities cli_range cli_calendar cli_template cli_page
+          cli_packet""",
 }
 """Every module under its level; all of ``search`` is one level."""
 
@@ -45,6 +47,7 @@ HOMES = {
         "cli",
         "cli_calendar",
         "cli_fit",
+        "cli_packet",
         "cli_page",
         "cli_quantities",
         "cli_range",
@@ -52,7 +55,7 @@ HOMES = {
         "cli_wall",
     },
     "distributed": {"cli_fit"},
-    "reportlab": {"pdf"},
+    "reportlab": {"pdf", "packetpdf"},
 }
 """The only modules that may import a third-party package."""
 

@@ -1,0 +1,100 @@
+"""The command ``nesting packet``: the whole job for a tablet and for print.
+
+Only click is imported before the command runs.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+from nesting.errors import InputError
+
+if TYPE_CHECKING:
+    from nesting.casts import Schedule
+    from nesting.job import Job
+    from nesting.packetparts import Packet
+
+Option = Callable[[Callable[..., None]], Callable[..., None]]
+
+
+def make_packet_command(
+    say: Callable[[str], None],
+    plan: Callable[[Job, float], Schedule],
+    time_option: Option,
+    debug_option: Option,
+    help_option: Option,
+) -> click.Command:
+    """Return the command; it prints through ``say`` and plans a job by ``plan``, which checks."""
+
+    @click.command(
+        name="packet",
+        short_help="Write all a crew needs as one page for a tablet and for print.",
+        add_help_option=False,
+    )
+    @click.argument("job_file", metavar="JOB")
+    @click.option(
+        "-o", "--output", "folder", metavar="FOLDER", help="Write the packet here; needed."
+    )
+    @click.option(
+        "--schedule",
+        "schedule_file",
+        metavar="FILE",
+        help="Take this schedule.json, once it is checked, and do not plan.",
+    )
+    @click.option(
+        "--json", "as_json", is_flag=True, help="Print what was written as JSON and nothing else."
+    )
+    @time_option
+    @debug_option
+    @help_option
+    def packet(
+        job_file: str,
+        folder: str | None,
+        schedule_file: str | None,
+        as_json: bool,
+        time_limit: float,
+        debug: bool,
+    ) -> None:
+        """Write the packet of JOB: order, casts, a page for each layout, weights, cautions, proof.
+
+        FOLDER gets packet.html, one page that opens offline on a tablet and prints, and packet.pdf:
+        both or neither. It is made where it is missing; files of these names are replaced, others
+        left alone. Without --schedule the job is planned first.
+        """
+        if not folder:
+            raise InputError("-o", "must name a folder", remedy="give its path after -o")
+        from nesting.jobfile import read_job
+        from nesting.output import prove_folder, write_into
+        from nesting.packetfiles import packet_to_json, write_packet_files
+        from nesting.soundschedule import read_sound_schedule
+
+        job = read_job(Path(job_file))
+        prove_folder(Path(folder))
+        schedule = (
+            read_sound_schedule(job, schedule_file) if schedule_file else plan(job, time_limit)
+        )
+        made = _make(job, schedule)
+        files = write_packet_files(made)
+        write_into(Path(folder), files)
+        if as_json:
+            say(packet_to_json(made, list(files)))
+            return
+        layouts = f"{len(schedule.layouts)} layout" + "s" * (len(schedule.layouts) != 1)
+        say(f"{job.title}: {layouts} on {len(made.sections)} pages or more.")
+        say(f"Written to {folder}: {', '.join(files)}.")
+
+    return packet
+
+
+def _make(job: Job, schedule: Schedule) -> Packet:
+    """Return the packet, for which the checker looks at this very schedule once more."""
+    from nesting.check import check_schedule
+    from nesting.packet import make_packet
+    from nesting.quantities import reckon_quantities
+
+    found = reckon_quantities(job, schedule)
+    return make_packet(job, schedule, found, check_schedule(job, schedule))

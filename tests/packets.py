@@ -1,0 +1,82 @@
+"""Packets of the hand-sized job and of the committed examples, and what is in them."""
+
+from pathlib import Path
+
+from quantityjobs import make_job
+
+from handjob import hand_schedule
+from nesting.check import check_schedule
+from nesting.jobfile import read_job
+from nesting.packet import make_packet
+from nesting.packetparts import Figure, Grid, Group, Lines, Words
+from nesting.quantities import reckon_quantities
+from nesting.schedulefile import read_schedule
+
+ROOT = Path(__file__).parents[1]
+
+
+def hand_packet(**options):
+    """Return the packet of the hand-sized job with materials stated."""
+    job, schedule = make_job(), hand_schedule()
+    return make_packet(job, schedule, reckon_quantities(job, schedule), **options)
+
+
+def read_example(name):
+    """Return an example's job and its committed schedule."""
+    job = read_job(ROOT / "examples" / f"{name}.toml")
+    return job, read_schedule(ROOT / "output_svg" / name / "schedule.json")
+
+
+def example_packet(name):
+    """Return the packet of an example, its checker's findings told."""
+    job, schedule = read_example(name)
+    found = reckon_quantities(job, schedule)
+    return make_packet(job, schedule, found, check_schedule(job, schedule))
+
+
+def section(packet, ref):
+    """Return the section of that ref."""
+    (found,) = [each for each in packet.sections if each.ref == ref]
+    return found
+
+
+def flat(blocks):
+    """Return the blocks with those of groups in their place."""
+    return [
+        part
+        for block in blocks
+        for part in (flat(block.blocks) if isinstance(block, Group) else [block])
+    ]
+
+
+def grids(part):
+    """Return every table of a section."""
+    return [block for block in flat(part.blocks) if isinstance(block, Grid)]
+
+
+def grid(part, start):
+    """Return the one table of a section whose title starts so."""
+    (found,) = [each for each in grids(part) if each.title.startswith(start)]
+    return found
+
+
+def cells(table):
+    """Return the cells of a table, row by row."""
+    return [list(row.cells) for row in table.rows]
+
+
+def words(part):
+    """Return every text of a section that stands in no table or drawing."""
+    texts = []
+    for block in flat(part.blocks):
+        if isinstance(block, Words):
+            texts.append(block.text)
+        elif isinstance(block, Lines):
+            texts += [block.title, *block.lines]
+    return "\n".join(texts)
+
+
+def figure(part):
+    """Return the drawing of a section."""
+    (found,) = [block for block in part.blocks if isinstance(block, Figure)]
+    return found
