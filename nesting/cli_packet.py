@@ -83,8 +83,9 @@ def make_packet_command(
         if as_json:
             say(packet_to_json(made, list(files)))
             return
-        layouts = f"{len(schedule.layouts)} layout" + "s" * (len(schedule.layouts) != 1)
-        say(f"{job.title}: {layouts} on {len(made.sections)} pages or more.")
+        count = len(schedule.layouts)
+        pages = "the one layout" if count == 1 else f"each of {count} layouts"
+        say(f"{job.title}: a packet with a page for {pages}.")
         say(f"Written to {folder}: {', '.join(files)}.")
 
     return packet

@@ -134,7 +134,7 @@ def _list_sequence(job: Job, schedule: Schedule) -> Section:
 
 def _tell_work(job: Job) -> Section:
     marks = Table("What the drawings show", ["seen", "meaning"], _SEE, ("seen", "meaning"))
-    blocks = (
+    blocks: tuple[Block, ...] = (
         grid_of(marks),
         Words("The drawings fit the page and are not to scale: the figures count."),
         Words(HAZE, "strong"),

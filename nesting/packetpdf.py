@@ -37,6 +37,7 @@ _PAPERS = {"mm": A4, "in": letter}
 _MARGIN, _FOOT, _GAP, _PAD = 34.0, 44.0, 12.0, 2.5
 _SMALL, _PLAIN, _TITLE = 6.8, 8.5, 12.5
 _SHARE, _WIDE_SHARE = 0.36, 0.55
+_LEAST_ROOM = 45.0
 _BOX = "\u2610"
 _RULES = [
     ("GRID", (0, 0), (-1, -1), 0.4, "#555555"),
@@ -121,9 +122,7 @@ class _Bookmark(Paragraph):  # type: ignore[misc]
     """The title of a section, which the reader's list of pages leads to."""
 
     def __init__(self, section: Section) -> None:
-        style = _style(_TITLE, bold=True)
-        style.keepWithNext = True
-        super().__init__(_text(section.title), style)
+        super().__init__(_text(section.title), _style(_TITLE, bold=True))
         self.section = section
 
     def draw(self) -> None:
@@ -144,7 +143,13 @@ def _block(block: Block, width: float, height: float) -> Iterator[Flowable]:
     elif isinstance(block, Group):
         yield from _beside(block, width, height)
     else:
-        yield from _table(block, width)
+        yield from _under(block, width)
+
+
+def _under(block: Grid | Ticks, width: float) -> Iterator[Flowable]:
+    """Yield a table; its title never ends a page alone."""
+    yield CondPageBreak(_LEAST_ROOM)
+    yield from _table(block, width)
 
 
 def _beside(group: Group, width: float, height: float) -> Iterator[Flowable]:
@@ -155,7 +160,7 @@ def _beside(group: Group, width: float, height: float) -> Iterator[Flowable]:
     high = max(sum(part.wrap(column, height)[1] for part in cell) for cell in cells)
     if count > 3 or high > 0.9 * height:
         for block in group.blocks:
-            yield from _table(block, width)
+            yield from _under(block, width)
         return
     row: list[Any] = [part for cell in cells for part in (cell, "")][:-1]
     widths = [part for _ in cells for part in (column, _GAP)][:-1]
@@ -205,9 +210,7 @@ def _wide(words: str) -> float:
 
 
 def _caption(title: str) -> Paragraph:
-    style = _style(_SMALL, bold=True)
-    style.keepWithNext = True
-    return Paragraph(_text(title), style)
+    return Paragraph(_text(title), _style(_SMALL, bold=True))
 
 
 def _style(size: float, *, bold: bool = False, right: bool = False) -> ParagraphStyle:

@@ -2,9 +2,9 @@
 
 from pathlib import Path
 
+from handjob import hand_schedule
 from quantityjobs import make_job
 
-from handjob import hand_schedule
 from nesting.check import check_schedule
 from nesting.jobfile import read_job
 from nesting.packet import make_packet

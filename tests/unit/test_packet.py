@@ -73,9 +73,9 @@ def test_the_haze_window_is_told_as_judged_by_eye():
 
 def test_notes_and_warnings_stand_on_the_first_page():
     """A relief whose side is not stated is warned of before anybody casts."""
+    from handjob import hand_schedule
     from quantityjobs import make_job
 
-    from handjob import hand_schedule
     from nesting.packet import make_packet
     from nesting.quantities import reckon_quantities
 

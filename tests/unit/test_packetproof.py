@@ -6,7 +6,7 @@ from nesting.findings import Finding
 
 
 def test_beds_are_told_with_their_faces():
-    """The drum: 3000 mm, face radius 3013 mm; 1000 mm flat gives 1000 x 3013 / 3006.5 mm of face."""
+    """The drum: 3000 mm, face radius 3013 mm; 1000 mm flat gives 1000 x 3013 / 3006.5 mm."""
     page = section(example_packet("ferry-terminal"), "beds")
     rows = cells(grid(page, "Beds"))
     assert rows[0] == ["table", "flat", "-", "-", "-", "-", "1000", "13"]

@@ -1,0 +1,193 @@
+"""The packet in a browser: nothing off the page, nothing on top of another, the script, the print.
+
+Skipped where there is no headless Chromium. A script is added to a copy of the page; it measures,
+taps, and leaves what it found in the page, which the browser then prints as text.
+"""
+
+import json
+import re
+import shutil
+import subprocess
+from html import unescape
+from io import BytesIO
+
+import pypdfium2
+import pytest
+from packets import example_packet
+
+from nesting.packethtml import to_html
+
+BROWSER = shutil.which("chromium")
+pytestmark = pytest.mark.skipif(BROWSER is None, reason="needs a headless Chromium")
+FLAGS = [
+    "--headless",
+    "--no-sandbox",
+    "--disable-gpu",
+    "--disable-quic",
+    "--no-first-run",
+    "--disable-background-networking",
+    "--disable-component-update",
+    "--disable-sync",
+]
+PROBE = """<script>
+function box(each) {
+  var at = each.getBoundingClientRect();
+  return {x0: at.left, y0: at.top, x1: at.right, y1: at.bottom,
+          what: each.tagName + " " + each.textContent.trim().slice(0, 40)};
+}
+function list(query) { return Array.prototype.map.call(document.querySelectorAll(query), box); }
+function tap(query) {
+  document.querySelector(query).dispatchEvent(new MouseEvent("click", {bubbles: true}));
+  return Array.prototype.map.call(document.querySelectorAll(".lit"), function (each) {
+    return each.tagName.toLowerCase() + " " + each.getAttribute("data-ref");
+  });
+}
+var found = {
+  width: document.documentElement.clientWidth, across: document.documentElement.scrollWidth,
+  parts: list("h1, nav, h2, h3, p, pre, .grid, figure"), tables: list("table"), cells: 0, torn: [],
+  drawings: list("figure > svg"), sections: list("section"),
+  texts: list("figure svg text"),
+  spot: tap(".spot[data-ref='l1-d1']"), off: tap(".spot[data-ref='l1-d1']"),
+  row: tap("#l1 tr[data-ref='l1-p2']"), layout: tap("#sequence tr[data-ref='l3']"),
+  box: (tap("#l1 input"), document.querySelectorAll(".lit").length)
+};
+document.querySelectorAll("td, th").forEach(function (cell) {
+  if (cell.scrollWidth > cell.clientWidth + 1) { found.cells += 1; }
+  var range = document.createRange();
+  range.selectNodeContents(cell);
+  var torn = range.getClientRects().length !== 1;
+  if (torn) { if (/^\\S+$/.test(cell.textContent)) { found.torn.push(cell.textContent); } }
+});
+var out = document.createElement("pre");
+out.id = "found";
+out.textContent = JSON.stringify(found);
+document.body.appendChild(out);
+</script></body>"""
+
+
+def browse(folder, page, *options):
+    """Open the page in a fresh browser and return what that writes to standard output."""
+    path = folder / "page.html"
+    path.write_text(page, encoding="utf-8")
+    profile = f"--user-data-dir={folder / 'profile'}"
+    command = [BROWSER, *FLAGS, profile, *options, path.as_uri()]
+    return subprocess.run(command, capture_output=True, text=True, check=True, timeout=60).stdout
+
+
+def probe(folder, name, width):
+    """Return what the probe finds in an example's packet on a screen so many pixels wide."""
+    page = to_html(example_packet(name)).replace("</body>", PROBE)
+    dumped = browse(folder, page, f"--window-size={width},1024", "--dump-dom")
+    return json.loads(unescape(re.search(r'<pre id="found">(.*?)</pre>', dumped, re.DOTALL)[1]))
+
+
+def print_pages(folder, name):
+    """Return the pages of an example's packet as the browser prints it."""
+    target = folder / "printed.pdf"
+    page = to_html(example_packet(name))
+    browse(folder, page, "--no-pdf-header-footer", f"--print-to-pdf={target}")
+    return list(pypdfium2.PdfDocument(BytesIO(target.read_bytes())))
+
+
+def overlapping(parts):
+    """Return the pairs of boxes that cover common ground, by more than a pixel each way."""
+    return [
+        (a["what"], b["what"])
+        for count, a in enumerate(parts)
+        for b in parts[count + 1 :]
+        if min(a["x1"], b["x1"]) - max(a["x0"], b["x0"]) > 1
+        and min(a["y1"], b["y1"]) - max(a["y0"], b["y0"]) > 1
+    ]
+
+
+@pytest.fixture(scope="module")
+def tablet(tmp_path_factory):
+    """Return what is found in the ferry terminal's packet on an upright tablet."""
+    return probe(tmp_path_factory.mktemp("tablet"), "ferry-terminal", 768)
+
+
+def test_nothing_is_off_the_screen(tablet):
+    """The page cannot be pushed sideways, and every table and drawing ends before its edge."""
+    assert tablet["across"] == tablet["width"]
+    assert 700 < tablet["width"] <= 768
+    assert len(tablet["tables"]) > 50
+    for part in (*tablet["parts"], *tablet["tables"], *tablet["drawings"]):
+        assert part["x0"] >= 0, part["what"]
+        assert part["x1"] <= tablet["width"] + 0.5, part["what"]
+    assert tablet["cells"] == 0
+
+
+def test_no_word_or_figure_is_torn(tablet):
+    """A length broken over two lines would be read wrong at the bed."""
+    assert tablet["torn"] == []
+
+
+def test_nothing_lies_on_anything_else(tablet):
+    """Headings, words, tables and drawings all have ground of their own."""
+    assert len(tablet["parts"]) > 100
+    assert overlapping(tablet["parts"]) == []
+
+
+def test_drawings_are_large_enough_to_read(tablet):
+    """Each is as wide as its page, and no figure in it is under 8 pixels high."""
+    assert len(tablet["drawings"]) == 8
+    assert all(each["x1"] - each["x0"] > 600 for each in tablet["drawings"])
+    words = [each for each in tablet["texts"] if len(each["what"]) > len("text 123")]
+    least = min(min(each["x1"] - each["x0"], each["y1"] - each["y0"]) for each in words)
+    assert least > 8
+
+
+def test_a_tap_lights_a_dam_and_its_rows(tablet):
+    """The spot and both rows of D1 in layout 1, nothing else; a second tap puts them out."""
+    assert sorted(tablet["spot"]) == ["rect l1-d1", "tr l1-d1", "tr l1-d1"]
+    assert tablet["off"] == []
+
+
+def test_a_tap_on_a_row_lights_its_panel(tablet):
+    """Panel A3 in the drawing, the set-out and the marks."""
+    assert sorted(tablet["row"]) == ["rect l1-p2", "tr l1-p2", "tr l1-p2"]
+
+
+def test_a_tap_on_a_layout_lights_its_page(tablet):
+    """The row of the sequence and the page of that layout."""
+    assert sorted(tablet["layout"]) == ["section l3", "tr l3"]
+
+
+def test_a_tick_lights_nothing_more(tablet):
+    """A box to tick leaves what is lit as it was."""
+    assert tablet["box"] == len(tablet["layout"])
+
+
+def test_the_print_has_a_page_for_each_layout(tmp_path):
+    """Thirteen A4 pages, eight of them a layout each, and all ink within the margins."""
+    pages = print_pages(tmp_path, "ferry-terminal")
+    heads = [page.get_textpage().get_text_range()[:90] for page in pages]
+    assert [re.search(r"Layout (\d) of 8", head)[1] for head in heads if "Layout" in head] == list(
+        "12345678"
+    )
+    assert len(pages) == 13
+    for page in pages:
+        assert [round(each) for each in page.get_size()] == [595, 842]
+        within_margins(page)
+
+
+def test_a_wide_layout_is_printed_lying(tmp_path):
+    """The frieze's layout lies on its long side; what comes before and after stands."""
+    pages = print_pages(tmp_path, "bath-house-frieze")
+    lying = [page.get_width() > page.get_height() for page in pages]
+    assert (lying[0], lying[1], lying[-1]) == (False, True, False)
+    for page in pages:
+        within_margins(page)
+
+
+def within_margins(page):
+    """Hold that every object of the page lies within its margins of 12 mm, by a hair."""
+    width, height = page.get_size()
+    margin = 12 / 25.4 * 72 - 2
+    for each in page.get_objects(max_depth=1):
+        left, low, right, high = each.get_bounds()
+        if right - left > 0.98 * width and high - low > 0.9 * height:
+            continue
+        assert left >= margin
+        assert right <= width - margin
+        assert 0 <= low <= high <= height

@@ -1,0 +1,89 @@
+"""The packet as a PDF: the same words, a page for each layout, drawings, the same bytes."""
+
+from io import BytesIO
+
+import pytest
+from packets import example_packet, hand_packet
+from pdfink import page_sizes
+from pypdf import PdfReader
+
+from nesting.cautions import CAUTIONS
+from nesting.packetparts import Grid, Group, Packet, Row, Section, Ticks, Words
+from nesting.packetpdf import share_width, to_pdf
+
+
+def texts(pdf):
+    """Return the text of every page, blanks and line ends as single blanks."""
+    return [" ".join(page.extract_text().split()) for page in PdfReader(BytesIO(pdf)).pages]
+
+
+@pytest.fixture(scope="module")
+def ferry():
+    """Return the ferry terminal's PDF."""
+    return to_pdf(example_packet("ferry-terminal"))
+
+
+def test_each_layout_of_the_example_fits_one_page(ferry):
+    """Eight pages begin with a layout's title, none of them runs over."""
+    pages = texts(ferry)
+    at = [n for n, page in enumerate(pages) if "of 8 Cast" in page]
+    assert at == list(range(at[0], at[0] + 8))
+    assert all(f"Layout {count} of 8" in pages[n] for count, n in enumerate(at, 1))
+    assert pages[at[-1] + 1].count("Weights and handling") == 1
+
+
+def test_pages_are_a4_and_wide_layouts_lie(ferry):
+    """All upright here; the frieze's layout lies on its long side."""
+    assert {tuple(map(round, size)) for size in page_sizes(ferry)} == {(210, 297)}
+    frieze = to_pdf(example_packet("bath-house-frieze"))
+    sizes = [tuple(map(round, size)) for size in page_sizes(frieze)]
+    assert sizes[:2] == [(210, 297), (297, 210)]
+    assert sizes[-1] == (210, 297)
+
+
+def test_the_pdf_holds_cautions_dams_and_verdict(ferry):
+    """What must not be missed is there in words."""
+    text = " ".join(texts(ferry))
+    for caution in CAUTIONS:
+        assert all(" ".join(each.split()) in text for each in caution.paragraphs)
+    assert "D4 1525 25 0, 900 x west, east, north" in text
+    assert "found no fault" in text
+
+
+def test_sections_are_the_readers_list_of_pages(ferry):
+    """A bookmark for each section, in turn."""
+    outline = [each.title for each in PdfReader(BytesIO(ferry)).outline]
+    assert outline == [each.title for each in example_packet("ferry-terminal").sections]
+
+
+def test_names_with_markup_are_text():
+    """What looks like markup is shown as it is written."""
+    packet = Packet("T <b>", "mm", (Section("s", "S & <i>", (Words("a <font size=9> & b"),)),))
+    (page,) = texts(to_pdf(packet))
+    assert "T <b>" in page
+    assert "S & <i>" in page
+    assert "a <font size=9> & b" in page
+
+
+def test_a_long_table_runs_on_under_its_head():
+    """Every row is printed, and the head stands on every page; so in a group that fits no page."""
+    rows = tuple(Row((f"row{n}", str(n))) for n in range(300))
+    grid = Grid("Long", ("name", "number"), rows, frozenset({"name"}))
+    for block in (grid, Group((grid, Ticks("Steps", ("1",), ("spray",))))):
+        pages = texts(to_pdf(Packet("T", "mm", (Section("s", "S", (block,)),))))
+        assert len(pages) > 2
+        assert " ".join(pages).count("row") == 300
+        assert all("name number" in page for page in pages[:-1])
+
+
+def test_columns_share_the_width():
+    """All together take it all, whether the cells are short or far too long."""
+    for rows in ([["a", "b"]], [["word " * 90, "b"]], [["x" * 400, "y" * 400]]):
+        widths = share_width(rows, 300)
+        assert sum(widths) == pytest.approx(300)
+        assert min(widths) > 5
+
+
+def test_the_same_packet_gives_the_same_bytes():
+    """No date and no chance is in the file."""
+    assert to_pdf(hand_packet()) == to_pdf(hand_packet())
