@@ -9,7 +9,7 @@ from nesting.castcalendar import Aim, CastCalendar, DayCast, Due
 from nesting.cautions import short_cautions
 from nesting.job import Job
 from nesting.shopdays import duration_text
-from nesting.tables import INDENT, write_table
+from nesting.tables import INDENT, Table
 
 _WIDTH = 100
 _HEAD = [
@@ -63,6 +63,12 @@ def _verdict(word: str, aim: Aim) -> str:
 
 
 def _list_days(job: Job, calendar: CastCalendar) -> list[str]:
+    table = times_table(job, calendar)
+    return [table.title, *table.lines]
+
+
+def times_table(job: Job, calendar: CastCalendar) -> Table:
+    """Return a row for each cast in the order of the days; only the first of a day names it."""
     title = "Days, times by the shop's clock; the liner and its bed are taken until demoulding:"
     rows: list[list[str]] = []
     for cast in calendar.casts:
@@ -70,7 +76,7 @@ def _list_days(job: Job, calendar: CastCalendar) -> list[str]:
         if rows and row[0] == _last_day(rows):
             row[0] = ""
         rows.append(row)
-    return [title, *write_table(_HEAD, rows, left=_LEFT)]
+    return Table(title, _HEAD, rows, _LEFT)
 
 
 def _last_day(rows: Sequence[Sequence[str]]) -> str:
@@ -104,28 +110,36 @@ def _before_text(cast: DayCast) -> str:
 
 
 def _list_hazes(job: Job) -> list[str]:
+    return [line for text in write_hazes(job) for line in _wrap(text)]
+
+
+def write_hazes(job: Job) -> tuple[str, str]:
+    """Return what must be known of the haze window, and of the time under cover."""
     times = job.shop.times
     least, most = times.haze
-    return _wrap(
+    return (
         f"Haze: the backing goes on when the face coat's haze is right, judged by eye. The window "
         f"shown is {least} to {most} min after the face coat (common practice, no source); the day "
-        "is planned for its end. Shop conditions rule."
-    ) + _wrap(
+        "is planned for its end. Shop conditions rule.",
         f"Cover: at least {duration_text(times.cover)} from the backing to demoulding; mix and "
-        "warmth rule, and 16 to 24 h at 60 F (16 C) or more are common practice."
+        "warmth rule, and 16 to 24 h at 60 F (16 C) or more are common practice.",
     )
 
 
 def _list_dues(calendar: CastCalendar) -> list[str]:
-    if not calendar.dues:
-        return []
+    table = due_table(calendar)
+    return [table.title, *table.lines] if calendar.dues else []
+
+
+def due_table(calendar: CastCalendar) -> Table:
+    """Return a row for each mark with a due date."""
     head = ["mark", "due", "last panel demoulded", "panels late", "days late"]
     rows = [_due_row(due) for due in calendar.dues]
     title = "Due dates:"
     if calendar.late.value:
         reason = "cannot all hold" if calendar.late.bound else "do not all hold"
         title = f"Due dates; they {reason}, and lateness goes before every other aim:"
-    return [title, *write_table(head, rows, left=("mark", "due", "last panel demoulded"))]
+    return Table(title, head, rows, ("mark", "due", "last panel demoulded"))
 
 
 def _due_row(due: Due) -> list[str]:
@@ -135,6 +149,10 @@ def _due_row(due: Due) -> list[str]:
 
 
 def _list_aims(job: Job, calendar: CastCalendar) -> list[str]:
+    return _wrap(write_aims(job, calendar))
+
+
+def write_aims(job: Job, calendar: CastCalendar) -> str:
     """Return what the order aims at, the most important first, and what of it is proved."""
     aims = [
         ("days late over all panels", calendar.late),
@@ -147,7 +165,7 @@ def _list_aims(job: Job, calendar: CastCalendar) -> list[str]:
         f"{name} {aim.value}, {'PROVED' if aim.proved else f'NOT PROVED, at least {aim.bound}'}"
         for name, aim in aims
     )
-    return _wrap(f"Made as few as can be, in this order: {listed}.")
+    return f"Made as few as can be, in this order: {listed}."
 
 
 def _count(number: int, word: str) -> str:
