@@ -11,12 +11,12 @@ from typing import TYPE_CHECKING
 
 import click
 
-from nesting.errors import InputError
+from nesting.errors import InputError, RefusedError
 
 if TYPE_CHECKING:
     from nesting.casts import Schedule
     from nesting.job import Job
-    from nesting.packetparts import Packet
+    from nesting.packetparts import Packet, Section
 
 Option = Callable[[Callable[..., None]], Callable[..., None]]
 
@@ -61,6 +61,8 @@ def make_packet_command(
     ) -> None:
         """Write the packet of JOB: order, casts, a page for each layout, weights, cautions, proof.
 
+        Where the job's [calendar] names a start, a page of days and times is added.
+
         FOLDER gets packet.html, one page that opens offline on a tablet and prints, and packet.pdf:
         both or neither. It is made where it is missing; files of these names are replaced, others
         left alone. Without --schedule the job is planned first.
@@ -77,7 +79,7 @@ def make_packet_command(
         schedule = (
             read_sound_schedule(job, schedule_file) if schedule_file else plan(job, time_limit)
         )
-        made = _make(job, schedule)
+        made = _make(job, schedule, time_limit)
         files = write_packet_files(made)
         write_into(Path(folder), files)
         if as_json:
@@ -91,11 +93,25 @@ def make_packet_command(
     return packet
 
 
-def _make(job: Job, schedule: Schedule) -> Packet:
+def _make(job: Job, schedule: Schedule, time_limit: float) -> Packet:
     """Return the packet, for which the checker looks at this very schedule once more."""
     from nesting.check import check_schedule
     from nesting.packet import make_packet
     from nesting.quantities import reckon_quantities
 
     found = reckon_quantities(job, schedule)
-    return make_packet(job, schedule, found, check_schedule(job, schedule))
+    further = [] if job.shop.start is None else [_plan_calendar(job, schedule, time_limit)]
+    return make_packet(job, schedule, found, check_schedule(job, schedule), further)
+
+
+def _plan_calendar(job: Job, schedule: Schedule, time_limit: float) -> Section:
+    """Return the calendar's page, once the calendar too is checked."""
+    from nesting.calendarcheck import check_calendar
+    from nesting.castdays import plan_days
+    from nesting.packetcalendar import list_calendar
+
+    planned = plan_days(job, schedule, time_limit=time_limit)
+    faults = check_calendar(job, schedule, planned)
+    if faults:
+        raise RefusedError(faults)
+    return list_calendar(job, planned)

@@ -12,6 +12,7 @@ from nesting.cautions import CAUTIONS, NOT_CERTIFIED, RULE
 from nesting.findings import Finding
 from nesting.job import Job
 from nesting.mixreport import day_table, ratio_texts
+from nesting.packetcalendar import CALENDAR
 from nesting.packetlayout import CURE, HAZE, lay_out_page
 from nesting.packetparts import Block, Packet, Section, Words, grid_of
 from nesting.packetproof import list_beds, tell_proof
@@ -27,6 +28,7 @@ from nesting.report import layout_table, write_result
 from nesting.setout import write_size
 from nesting.tables import Table
 
+_CALENDAR_RULES = "The days and the order of the casts are those of the calendar page."
 _SEE = (
     ("pale ground, a large mark", "a panel, with its mark and its flat size"),
     ("solid black strip, name in a frame", "a dam"),
@@ -64,11 +66,11 @@ def make_packet(
         job.units,
         (
             _tell_order(job, schedule, found),
-            _list_sequence(job, schedule),
+            _list_sequence(job, schedule, has_calendar=CALENDAR in [each.ref for each in further]),
             _tell_work(job),
             *(lay_out_page(job, schedule, layout, found) for layout in schedule.layouts),
             _list_weights(job, found),
-            _list_days(job, found),
+            _list_days(job, found, further),
             *further,
             list_beds(job, schedule),
             _tell_cautions(),
@@ -117,7 +119,7 @@ def _layouts_of(mark: str, schedule: Schedule) -> str:
     return ", ".join(str(layout.number) for layout in having)
 
 
-def _list_sequence(job: Job, schedule: Schedule) -> Section:
+def _list_sequence(job: Job, schedule: Schedule, *, has_calendar: bool) -> Section:
     """Return the casts in turn, from which to which each layout serves."""
     table = layout_table(job, schedule)
     first, rows = 1, []
@@ -129,7 +131,8 @@ def _list_sequence(job: Job, schedule: Schedule) -> Section:
     title = f"Casts in sequence, dam length in {job.units}; idle is the liner's share without panel"
     refs = [f"l{layout.number}" for layout in schedule.layouts]
     grid = grid_of(Table(title, head, rows, table.left), refs=refs)
-    return Section("sequence", "Casts in sequence", (grid,), short=True)
+    rule = [Words(f"{_CALENDAR_RULES} This table counts casts by layout.", "note")] * has_calendar
+    return Section("sequence", "Casts in sequence", (*rule, grid), short=True)
 
 
 def _tell_work(job: Job) -> Section:
@@ -154,9 +157,12 @@ def _list_weights(job: Job, found: Quantities) -> Section:
     return Section("weights", "Weights and handling", blocks)
 
 
-def _list_days(job: Job, found: Quantities) -> Section:
-    grid = grid_of(day_table(job, found))
-    return Section("days", "Mix for each day", (grid,), short=True)
+def _list_days(job: Job, found: Quantities, further: Sequence[Section]) -> Section:
+    blocks: list[Block] = [grid_of(day_table(job, found))]
+    if CALENDAR in [each.ref for each in further]:
+        text = "Days are counted here as if layouts were cast in the order of their numbers."
+        blocks.insert(0, Words(f"{_CALENDAR_RULES} {text}", "note"))
+    return Section("days", "Mix for each day", tuple(blocks), short=True)
 
 
 def _tell_cautions() -> Section:

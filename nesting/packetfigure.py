@@ -43,9 +43,9 @@ def dam_refs(layout: Layout) -> list[str]:
     return [f"l{layout.number}-d{count}" for count, _ in enumerate(layout.dams, 1)]
 
 
-def crop(drawing: Drawing) -> Drawing:
-    """Return the drawing without the layers of its paper, cut to what the others show."""
-    kept = [layer for layer in drawing.layers if layer.name not in _PAPER_LAYERS]
+def crop(drawing: Drawing, without: Sequence[str] = _PAPER_LAYERS) -> Drawing:
+    """Return the drawing without some layers, cut to what the others show."""
+    kept = [layer for layer in drawing.layers if layer.name not in without]
     room = bounds_of(shape for layer in kept for shape in layer.shapes).grown(_RIM)
     layers = tuple(
         Layer(layer.name, tuple(_shift(shape, -room.x0, -room.y0) for shape in layer.shapes))

@@ -113,17 +113,14 @@ def _bay(job: Job, panel: Placement) -> str:
 
 
 def _summary(job: Job, schedule: Schedule, layout: Layout) -> str:
-    before = sum(each.repeats for each in schedule.layouts if each.number < layout.number)
-    last = before + layout.repeats
-    casts = f"cast {last}" if layout.repeats == 1 else f"casts {before + 1} to {last}"
     bed = job.bed(layout.bed)
     curve = ""
     if bed.form != "flat":
         radius = write_length(bed.radius, job.units)
         curve = f", radius {radius} {job.units} along {bed.curved_axis}"
     return (
-        f"{casts.capitalize()} of {schedule.casts}, on bed {bed.name!r} ({bed.form}{curve}). All "
-        f"figures in {job.units}, on the liner lying flat, from the datum corner."
+        f"{layout.repeats} of the {schedule.casts} casts, on bed {bed.name!r} ({bed.form}{curve}). "
+        f"All figures in {job.units}, on the liner lying flat, from the datum corner."
     )
 
 

@@ -1,13 +1,16 @@
 """Packets of the hand-sized job and of the committed examples, and what is in them."""
 
+from functools import cache
 from pathlib import Path
 
 from handjob import hand_schedule
 from quantityjobs import make_job
 
+from nesting.castdays import plan_days
 from nesting.check import check_schedule
 from nesting.jobfile import read_job
 from nesting.packet import make_packet
+from nesting.packetcalendar import list_calendar
 from nesting.packetparts import Figure, Grid, Group, Lines, Words
 from nesting.quantities import reckon_quantities
 from nesting.schedulefile import read_schedule
@@ -27,11 +30,19 @@ def read_example(name):
     return job, read_schedule(ROOT / "output_svg" / name / "schedule.json")
 
 
+@cache
 def example_packet(name):
     """Return the packet of an example, its checker's findings told."""
     job, schedule = read_example(name)
     found = reckon_quantities(job, schedule)
-    return make_packet(job, schedule, found, check_schedule(job, schedule))
+    days = [example_calendar(name)] if job.shop.start else []
+    return make_packet(job, schedule, found, check_schedule(job, schedule), days)
+
+
+def example_calendar(name):
+    """Return the calendar's page of an example."""
+    job, schedule = read_example(name)
+    return list_calendar(job, plan_days(job, schedule))
 
 
 def section(packet, ref):

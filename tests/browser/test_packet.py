@@ -130,7 +130,7 @@ def test_nothing_lies_on_anything_else(tablet):
 
 def test_drawings_are_large_enough_to_read(tablet):
     """Each is as wide as its page, and no figure in it is under 8 pixels high."""
-    assert len(tablet["drawings"]) == 8
+    assert len(tablet["drawings"]) == 8 + 2
     assert all(each["x1"] - each["x0"] > 600 for each in tablet["drawings"])
     words = [each for each in tablet["texts"] if len(each["what"]) > len("text 123")]
     least = min(min(each["x1"] - each["x0"], each["y1"] - each["y0"]) for each in words)
@@ -149,8 +149,8 @@ def test_a_tap_on_a_row_lights_its_panel(tablet):
 
 
 def test_a_tap_on_a_layout_lights_its_page(tablet):
-    """The row of the sequence and the page of that layout."""
-    assert sorted(tablet["layout"]) == ["section l3", "tr l3"]
+    """The row of the sequence, its six casts in the calendar, and the page of that layout."""
+    assert sorted(tablet["layout"]) == ["section l3"] + 7 * ["tr l3"]
 
 
 def test_a_tick_lights_nothing_more(tablet):
@@ -159,13 +159,13 @@ def test_a_tick_lights_nothing_more(tablet):
 
 
 def test_the_print_has_a_page_for_each_layout(tmp_path):
-    """Thirteen A4 pages, eight of them a layout each, and all ink within the margins."""
+    """Fourteen A4 pages, eight of them a layout each, and all ink within the margins."""
     pages = print_pages(tmp_path, "ferry-terminal")
     heads = [page.get_textpage().get_text_range()[:90] for page in pages]
     assert [re.search(r"Layout (\d) of 8", head)[1] for head in heads if "Layout" in head] == list(
         "12345678"
     )
-    assert len(pages) == 13
+    assert len(pages) == 14
     for page in pages:
         assert [round(each) for each in page.get_size()] == [595, 842]
         within_margins(page)

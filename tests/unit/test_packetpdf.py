@@ -26,7 +26,7 @@ def ferry():
 def test_each_layout_of_the_example_fits_one_page(ferry):
     """Eight pages begin with a layout's title, none of them runs over."""
     pages = texts(ferry)
-    at = [n for n, page in enumerate(pages) if "of 8 Cast" in page]
+    at = [n for n, page in enumerate(pages) if "of the 24 casts" in page]
     assert at == list(range(at[0], at[0] + 8))
     assert all(f"Layout {count} of 8" in pages[n] for count, n in enumerate(at, 1))
     assert pages[at[-1] + 1].count("Weights and handling") == 1
