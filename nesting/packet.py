@@ -14,7 +14,7 @@ from nesting.job import Job
 from nesting.mixreport import day_table, ratio_texts
 from nesting.packetcalendar import CALENDAR
 from nesting.packetlayout import CURE, HAZE, lay_out_page
-from nesting.packetparts import Block, Packet, Section, Words, grid_of
+from nesting.packetparts import FIGURES_IN, Block, Packet, Section, Words, grid_of
 from nesting.packetproof import list_beds, tell_proof
 from nesting.quantities import Quantities
 from nesting.quantityreport import (
@@ -111,7 +111,7 @@ def _order_table(job: Job, schedule: Schedule) -> Table:
     rows.append(["all", "", "", "", str(ordered), str(sum(cast.values())), ""])
     head = ["panel", "size", "measured on", "bed", "ordered", "cast", "layouts"]
     left = ("panel", "measured on", "bed", "layouts")
-    return Table(f"Panels ordered, sizes in {job.units}", head, rows, left)
+    return Table(f"Panels ordered, sizes in {FIGURES_IN[job.units]}", head, rows, left)
 
 
 def _layouts_of(mark: str, schedule: Schedule) -> str:
@@ -128,7 +128,8 @@ def _list_sequence(job: Job, schedule: Schedule, *, has_calendar: bool) -> Secti
         rows.append([str(first) if first == last else f"{first} to {last}", row[0], *row[2:]])
         first = last + 1
     head = ["casts", table.head[0], *table.head[2:]]
-    title = f"Casts in sequence, dam length in {job.units}; idle is the liner's share without panel"
+    unit = FIGURES_IN[job.units]
+    title = f"Casts in sequence, dam length in {unit}; idle is the liner's share without panel"
     refs = [f"l{layout.number}" for layout in schedule.layouts]
     grid = grid_of(Table(title, head, rows, table.left), refs=refs)
     rule = [Words(f"{_CALENDAR_RULES} This table counts casts by layout.", "note")] * has_calendar

@@ -29,6 +29,8 @@ from nesting.packetparts import (
 from nesting.svg import to_svg
 
 _PAPERS = {"mm": "A4", "in": "letter"}
+_HIGHEST = {"mm": 92, "in": 74}
+"""How high a drawing is printed at most [mm], so that its page has room for its tables."""
 _POLICY = "default-src 'none'; style-src 'unsafe-inline'; script-src 'unsafe-inline'"
 _PAGES = (
     '@bottom-left {{ content: "{title}"; font: 8pt sans-serif; }} '
@@ -61,6 +63,7 @@ def _page_rules(packet: Packet) -> str:
     letters = (letter for letter in clean(packet.title) if letter.isalnum() or letter in " ,.-")
     foot = _PAGES.format(title="".join(letters))
     return (
+        f"@media print {{ figure svg {{ max-height: {_HIGHEST[packet.units]}mm; }} }}\n"
         f"@page {{ size: {paper} portrait; margin: 10mm 12mm 14mm; {foot} }}\n"
         f"@page wide {{ size: {paper} landscape; margin: 10mm 12mm 14mm; {foot} }}\n"
     )

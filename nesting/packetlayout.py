@@ -10,6 +10,7 @@ from nesting.masses import mass_text
 from nesting.mixreport import batch_table
 from nesting.packetfigure import dam_refs, draw_figure, panel_refs
 from nesting.packetparts import (
+    FIGURES_IN,
     Block,
     Grid,
     Group,
@@ -47,9 +48,7 @@ def lay_out_page(job: Job, schedule: Schedule, layout: Layout, found: Quantities
         Words(_summary(job, schedule, layout), "strong"),
         figure,
         *_dam_blocks(job, layout),
-        grid_of(
-            panel_table(job, layout.panels), f"Panels, set-out in {job.units}", panel_refs(layout)
-        ),
+        _list_places(job, layout),
         Words(say_masks(job, schedule, layout)),
         _list_marks(job, layout),
         Group((_list_batches(job, cast, found), *list_ticks(layout, list_steps(job, layout)))),
@@ -120,7 +119,7 @@ def _summary(job: Job, schedule: Schedule, layout: Layout) -> str:
         curve = f", radius {radius} {job.units} along {bed.curved_axis}"
     return (
         f"{layout.repeats} of the {schedule.casts} casts, on bed {bed.name!r} ({bed.form}{curve}). "
-        f"All figures in {job.units}, on the liner lying flat, from the datum corner."
+        f"All figures in {FIGURES_IN[job.units]}, on the liner lying flat, from the datum corner."
     )
 
 
@@ -129,7 +128,7 @@ def _dam_blocks(job: Job, layout: Layout) -> list[Block]:
         return [Words("No dam: the rim stops the spray on every side.")]
     refs = dam_refs(layout)
     places = pick_columns(dam_table(job, layout.dams), _SET_OUT)
-    set_out = grid_of(places, f"Dams, set-out in {job.units}", refs)
+    set_out = grid_of(places, f"Dams, set-out in {FIGURES_IN[job.units]}", refs)
     if layout.same_dams_as is not None:
         text = f"The dams stay as in layout {layout.same_dams_as}: nothing is cut or moved."
         return [Words(text, "strong"), set_out]
@@ -151,7 +150,7 @@ def cut_table(job: Job, dams: tuple[Dam, ...]) -> Table:
         for dam in dams
     ]
     total = write_length(sum(dam.length for dam in dams), job.units)
-    title = f"Dams to cut, in {job.units}; {total} of strip in all"
+    title = f"Dams to cut, in {FIGURES_IN[job.units]}; {total} of strip in all"
     return Table(title, head, rows, ("dam", "runs along", "blank zones"))
 
 
@@ -163,12 +162,17 @@ def _strip(job: Job, steps: int) -> str:
     return f"{plain} = {length_text(steps, 'in', job.rules.set_out)}"
 
 
+def _list_places(job: Job, layout: Layout) -> Grid:
+    title = f"Panels, set-out in {FIGURES_IN[job.units]}"
+    return grid_of(panel_table(job, layout.panels), title, panel_refs(layout))
+
+
 def _list_marks(job: Job, layout: Layout) -> Grid:
     """Return the marks of one cast, a row for each panel, in the order of the set-out."""
     head = ("panel", "ordered", "pieces", "thickness", "wet", "cured", "moved by")
     panels = zip(layout.panels, weigh_layout(job, layout), strict=True)
     rows = [_mark_row(job, placed.mark, weighed, layout.repeats) for placed, weighed in panels]
-    title = f"Marks to cast, sizes in {job.units}"
+    title = f"Marks to cast, sizes in {FIGURES_IN[job.units]}"
     return grid_of(Table(title, head, rows, ("panel", "moved by")), refs=panel_refs(layout))
 
 

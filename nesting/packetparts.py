@@ -14,6 +14,9 @@ from nesting.drawing import Drawing, Rect
 from nesting.job import Units
 from nesting.tables import Table
 
+FIGURES_IN: dict[Units, str] = {"mm": "mm", "in": "inches"}
+"""What a title says figures are in."""
+
 Tone = Literal["plain", "strong", "note", "warning"]
 
 

@@ -10,7 +10,7 @@ from nesting.castreport import list_cast_sizes
 from nesting.casts import Schedule
 from nesting.findings import Finding
 from nesting.job import Job
-from nesting.packetparts import Block, Lines, Section, Words, grid_of
+from nesting.packetparts import FIGURES_IN, Block, Lines, Section, Words, grid_of
 from nesting.report import (
     area_table,
     describe_bed,
@@ -64,7 +64,7 @@ def bed_table(job: Job, schedule: Schedule, beds: Sequence[Bed]) -> Table:
     head = ["bed", "form", "radius", "curved along", "neutral at", "face radius"]
     head += [f"face of {sample} flat", "casts"]
     rows = [_bed_row(job, schedule, bed) for bed in beds]
-    return Table(f"Beds, in {job.units}", head, rows, ("bed", "form", "curved along"))
+    return Table(f"Beds, in {FIGURES_IN[job.units]}", head, rows, ("bed", "form", "curved along"))
 
 
 def _bed_row(job: Job, schedule: Schedule, bed: Bed) -> list[str]:
