@@ -26,6 +26,7 @@ from nesting.cli_quantities import make_quantities
 from nesting.cli_range import make_range
 from nesting.cli_template import make_template
 from nesting.cli_wall import make_wall
+from nesting.cli_zones import make_zones
 from nesting.errors import InputError, NestingError, RefusedError
 
 if TYPE_CHECKING:
@@ -394,3 +395,4 @@ nesting.add_command(make_range(_say, _debug, _help))
 nesting.add_command(make_calendar(_say, _plan_soundly, _time_limit, _debug, _help))
 nesting.add_command(make_template(_say, _plan_soundly, _time_limit, _debug, _help))
 nesting.add_command(make_packet_command(_say, _plan_soundly, _time_limit, _debug, _help))
+nesting.add_command(make_zones(_say, _debug, _help))

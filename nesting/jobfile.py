@@ -30,7 +30,8 @@ SET_OUT = {"mm": STEPS_PER_MM, "in": STEPS_PER_INCH // 16}
 
 _NO_LINER = LinerPart()
 _AS_DRAWN = AsCast()
-_FLAT_BED = BedPart({"flat": Bed("flat")}, ("flat",))
+FLAT_BED = BedPart({"flat": Bed("flat")}, ("flat",))
+"""The beds of a job that names none."""
 _NEEDED_RULES = ("dam_width", "dam_clearance", "edge_margin")
 
 
@@ -42,7 +43,7 @@ class _Draft:
     units: str | None = None
     liner: LinerPart = _NO_LINER
     rules: Mapping[str, Rule] = field(default_factory=dict)
-    beds: BedPart = _FLAT_BED
+    beds: BedPart = FLAT_BED
     panels: tuple[Panel, ...] | None = ()
     errors: tuple[InputError, ...] = ()
     as_cast: AsCast = _AS_DRAWN

@@ -1,0 +1,109 @@
+"""What must be ground off or filled on a liner, as text and as JSON."""
+
+from __future__ import annotations
+
+import json
+import textwrap
+from collections.abc import Sequence
+from typing import Any
+
+from nesting.job import Job
+from nesting.repair import Change, Remedy, Repair
+from nesting.setout import write_size
+from nesting.tables import INDENT, write_table
+from nesting.units import STEPS_PER_INCH, STEPS_PER_MM, length_text, to_mm
+from nesting.zonereport import CAUTION
+
+_MOST_SHOWN = 8
+_WIDTH = 100
+_AREAS = {"mm": ("cm2", (10 * STEPS_PER_MM) ** 2), "in": ("in2", STEPS_PER_INCH**2)}
+_DONE = {"remove": "take away ornament", "trim": "trim ornament", "widen": "widen zone"}
+
+
+def report_repairs(job: Job, repairs: Sequence[Repair]) -> str:
+    """Return the whole report, without a final newline; every line is plain text."""
+    lines = [f"Liner {job.liner.name}, kept: what gives each size, each for itself."]
+    for repair in repairs:
+        lines += ["", *_list_repair(job, repair)]
+    return "\n".join([*lines, "", *textwrap.wrap(CAUTION, _WIDTH)])
+
+
+def tell_change(change: Change) -> str:
+    """Return what is done to the liner.
+
+    >>> tell_change(Change("widen", "east", "left"))
+    "widen zone 'east' to the left"
+    """
+    where = {"remove": "", "trim": f" from the {change.side}", "widen": f" to the {change.side}"}
+    where["widen"] = where["widen"].replace("the bottom", "below").replace("the top", "above")
+    where["widen"] = where["widen"].replace("to below", "below").replace("to above", "above")
+    return f"{_DONE[change.kind]} {change.name!r}{where[change.kind]}"
+
+
+def _list_repair(job: Job, repair: Repair) -> list[str]:
+    panel = repair.panel
+    lead = f"Panel {panel.mark!r} ({write_size(panel.width, panel.height, job.units)} {job.units})"
+    if repair.has_place:
+        return [f"{lead}: has a place on the liner as it is."]
+    if not repair.remedies:
+        return [f"{lead}: no single change gives it a place."]
+    unit = _AREAS[job.units][0]
+    rows = [_row(job, remedy) for remedy in repair.remedies[:_MOST_SHOWN]]
+    lines = [
+        f"{lead}: least area first, each exact to 1/8000 mm and planned for the first:",
+        *write_table(["change", "by", f"area, {unit}"], rows, left=("change",)),
+    ]
+    more = len(repair.remedies) - len(rows)
+    if more:
+        lines.append(f"  and {more} more")
+    if repair.least is not None:
+        least = _length(job, repair.least)
+        verdict = (
+            "PROVED: with every zone widened and every ornament trimmed on all sides by one step "
+            "less at once, it still has none."
+            if repair.proved
+            else "NOT PROVED least: several smaller changes together might do."
+        )
+        words = f"Least trim or widening {least}. {verdict}"
+        lines += textwrap.wrap(words, _WIDTH, initial_indent=INDENT, subsequent_indent=INDENT)
+    return lines
+
+
+def _row(job: Job, remedy: Remedy) -> list[str]:
+    area = remedy.area / _AREAS[job.units][1]
+    by = "-" if remedy.change.kind == "remove" else _length(job, remedy.amount)
+    return [tell_change(remedy.change), by, f"{area:.1f}"]
+
+
+def _length(job: Job, steps: int) -> str:
+    return length_text(steps, job.units, job.rules.set_out)
+
+
+def repairs_to_json(job: Job, repairs: Sequence[Repair]) -> str:
+    """Return the repairs as JSON text: lengths in mm, areas in mm2."""
+    document = {
+        "format": "nesting-repair",
+        "version": 1,
+        "liner": job.liner.name,
+        "panels": [_entry(repair) for repair in repairs],
+    }
+    return json.dumps(document, indent=1, ensure_ascii=False, allow_nan=False)
+
+
+def _entry(repair: Repair) -> dict[str, Any]:
+    return {
+        "mark": repair.panel.mark,
+        "has_place": repair.has_place,
+        "least": None if repair.least is None else float(to_mm(repair.least)),
+        "proved": repair.proved,
+        "changes": [
+            {
+                "kind": remedy.change.kind,
+                "name": remedy.change.name,
+                "side": remedy.change.side or None,
+                "amount": float(to_mm(remedy.amount)),
+                "area": round(remedy.area / STEPS_PER_MM**2, 6),
+            }
+            for remedy in repair.remedies
+        ],
+    }
