@@ -14,14 +14,15 @@ LEVELS = {
     0: "errors units",
     1: "geometry arcs convex masses",
     2: "liner bed panels tolerances castsizes material shopdays",
-    3: "job casts workdays castcalendar",
+    3: "job casts workdays castcalendar motif",
     4: """ground positions places layers candidates sizes keepoff widths sizerange dams beds
           sizeledges sizeregion areas findings check check_areas check_counts check_dams
           check_ornaments check_panels check_rects check_shapes wall wallpath weights mixes
-          rubber costs calendarcheck ribs""",
+          rubber costs calendarcheck ribs zonefield zonechoices zoneneeds""",
     5: "search",
     6: """settle reasons slopes bedplan schedule blockers changes nearest fits quantities
-          workload castdays""",
+          workload castdays zonemodel zoneplaces zonerooms zonereasons zoning zonetrade zoneuses
+          repair""",
     7: """textfile tomltext tomlcheck readers castrules jobtables jobfile areafigures
           scheduletables schedulefile drawing figures terrain key labels lettering masking names
           ordinates overview sheet strip report setout tables tolerancetable castreport wallfile
@@ -30,11 +31,12 @@ LEVELS = {
           calendartables calendarfile calendarreport calendardrawing calendarsheet hatching
           icsfile soundschedule papers styles crop tiles sheets fullsize template ribtemplate
           tilelabels tilestrip tiledrawing templatereport tryout packetparts
-          packetfigure packetlayout packetproof packetcalendar packet""",
+          packetfigure packetlayout packetproof packetcalendar packet jobwriting motiffile
+          zonechart zonedrawing zonereport repairreport""",
     8: """svg planfiles output console screening calendarfiles pdf templatefiles aside
-          tryserver packethtml packetpdf packetfiles""",
+          tryserver packethtml packetpdf packetfiles zonefiles""",
     9: """cli cli_wall cli_fit cli_quantities cli_range cli_calendar cli_template cli_page
-          cli_packet""",
+          cli_packet cli_zones""",
 }
 """Every module under its level; all of ``search`` is one level."""
 
@@ -53,6 +55,7 @@ HOMES = {
         "cli_range",
         "cli_template",
         "cli_wall",
+        "cli_zones",
     },
     "distributed": {"cli_fit"},
     "reportlab": {"pdf", "packetpdf"},

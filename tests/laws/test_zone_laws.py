@@ -1,0 +1,129 @@
+"""Strips against every width tried one by one, and what holds for all of them.
+
+The trial knows nothing of choices, rows or programs: it widens the liner and asks the exact
+position maps for a place of every size.
+"""
+
+from dataclasses import replace
+from functools import cache
+from itertools import product
+
+import pytest
+from makemotifs import MM, grid_motif, small_motif
+
+from nesting.beds import flat_size
+from nesting.errors import NoScheduleError
+from nesting.geometry import turn_over
+from nesting.ground import survey
+from nesting.motif import liner_size, make_job
+from nesting.positions import has_place
+from nesting.sizes import wish_of
+from nesting.zoning import plan_zones, prepare
+
+SEEDS = (0, 1, 3, 4, 6, 7, 8, 9, 11)
+
+
+def gives_all(motif, widths):
+    """Whether every size has a place on the liner with strips of those widths."""
+    job = make_job(motif, widths)
+    ground = survey(job.liner, job.rules)
+    return all(
+        has_place(
+            ground,
+            *flat_size(panel, job.bed(panel.bed), job.liner.thickness),
+            wish_of(ground, panel),
+        )
+        for panel in job.panels
+    )
+
+
+def is_allowed(motif, widths):
+    """Whether the widths keep the limits of the strips and of the liner."""
+    names = [strip.name for strip in motif.strips]
+    twins = all(
+        not strip.as_wide_as or width == widths[names.index(strip.as_wide_as)]
+        for strip, width in zip(motif.strips, widths, strict=True)
+    )
+    across, up = liner_size(motif, widths)
+    return twins and across <= motif.greatest[0] and up <= motif.greatest[1]
+
+
+def try_all(motif):
+    """Return the least (area, strips in use) over all whole divisions, None where none does."""
+    grid = motif.job.rules.set_out
+    best = None
+    ranges = (range(-(-s.least // grid), s.greatest // grid + 1) for s in motif.strips)
+    for counts in product(*ranges):
+        widths = tuple(count * grid for count in counts)
+        across, up = liner_size(motif, widths)
+        key = (across * up, sum(width > 0 for width in widths))
+        better = best is None or key < best
+        if better and is_allowed(motif, widths) and gives_all(motif, widths):
+            best = key
+    return best
+
+
+def answer(motif):
+    """Return the least (area, strips in use) our search proves on whole divisions, or None."""
+    try:
+        found = plan_zones(prepare(motif))
+    except NoScheduleError:
+        return None
+    if found.grid != motif.job.rules.set_out:
+        return None
+    assert is_allowed(motif, found.widths)
+    assert gives_all(motif, found.widths)
+    return found.area, sum(width > 0 for width in found.widths)
+
+
+@cache
+def answer_for(seed):
+    """Return the answer for one small motif."""
+    return answer(small_motif(seed))
+
+
+@pytest.mark.parametrize("seed", SEEDS)
+def test_the_proved_least_is_what_trying_every_width_finds(seed):
+    """Area and number of strips agree with full enumeration on a coarse grid."""
+    assert answer_for(seed) == try_all(small_motif(seed))
+
+
+def test_the_trials_have_answers_and_refusals_of_several_kinds():
+    """Among the motifs tried some have an answer, equal strips, drawn zones, blank ground."""
+    motifs = [small_motif(seed) for seed in SEEDS]
+    assert sum(answer_for(seed) is not None for seed in SEEDS) > len(motifs) // 2
+    assert any(strip.as_wide_as for motif in motifs for strip in motif.strips)
+    assert any(motif.job.liner.zones for motif in motifs)
+    assert {motif.job.liner.unmarked for motif in motifs} == {"detail", "blank"}
+    assert any(panel.must_hide for motif in motifs for panel in motif.job.panels)
+
+
+@pytest.mark.parametrize("seed", [1, 2])
+def test_more_to_serve_never_takes_less_liner(seed):
+    """One size less or a larger limit never asks for more, a lay tolerance never for less."""
+    motif = grid_motif(seed, 3, 2, 4)
+    area = plan_zones(prepare(motif)).area
+    fewer = replace(motif, job=replace(motif.job, panels=motif.job.panels[:-1]))
+    wider = replace(motif, greatest=tuple(side + 50 * MM for side in motif.greatest))
+    assert plan_zones(prepare(fewer)).area <= area
+    assert plan_zones(prepare(wider)).area <= area
+    careful = answer(replace(motif, lay_tolerance=1 * MM))
+    assert careful is None or careful[0] >= area
+
+
+@pytest.mark.parametrize("seed", [1, 2])
+def test_exchanging_the_axes_changes_no_area(seed):
+    """The motif turned over its diagonal needs as much liner and as many strips."""
+    motif = grid_motif(seed, 3, 2, 4)
+    assert answer(turned(motif)) == answer(motif)
+
+
+def turned(motif):
+    """Return the motif with x and y exchanged."""
+    liner = motif.job.liner
+    ornaments = tuple(replace(o, outline=turn_over(o.outline)) for o in liner.ornaments)
+    liner = replace(liner, outline=turn_over(liner.outline), ornaments=ornaments)
+    panels = tuple(replace(p, width=p.height, height=p.width) for p in motif.job.panels)
+    strips = tuple(replace(s, axis="y" if s.axis == "x" else "x") for s in motif.strips)
+    job = replace(motif.job, liner=liner, panels=panels)
+    return replace(motif, job=job, strips=strips, greatest=motif.greatest[::-1])

@@ -1,0 +1,90 @@
+"""The answer as text and as JSON."""
+
+import json
+
+import pytest
+from makemotifs import MM
+from motiffiles import change_motif, load_motif
+
+from nesting.zonereport import area_text, price_of, report_zones, tell_use, zones_to_json
+from nesting.zonetrade import plan_motif
+from nesting.zoneuses import Use, list_uses
+
+
+@pytest.fixture(scope="module")
+def trade(tmp_path_factory):
+    """Return the trade of the small motif."""
+    return plan_motif(load_motif(tmp_path_factory.mktemp("motif")))
+
+
+@pytest.fixture(scope="module")
+def report(trade):
+    """Return its report."""
+    return report_zones(trade, list_uses(trade.best.zoning))
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "  strip S1 at x 300 to 352, 52 mm: gives A1 and B1",
+        "  A1     flat     0    330       0  400  330 x 400  left, bottom, top",
+        "  A1     right  330        2      30",
+        "  B1     right  310       22      10",
+        "Strips are whole set-out divisions wide.",
+        "  652 x 400    0.2608     0.0208   26.08       1      5         3  -",
+        "  660 x 400    0.2640     0.0240   26.40       1      3         3  A1 + B1",
+    ],
+)
+def test_the_report_holds_every_figure(report, line):
+    """Strip, place, room, grid and trade, as worked out by hand."""
+    assert line in report.splitlines()
+
+
+def test_the_answer_comes_first_and_the_caution_last(report):
+    """Liner, area, proof, casts; then who rules."""
+    assert report.startswith("Bath house, frieze to be: liner 652 x 400 mm, 0.0208 m2 more than")
+    assert "least area PROVED" in " ".join(report.splitlines()[:3])
+    assert report.endswith("this answer certifies no panel, lift or structure.")
+    assert max(map(len, report.splitlines())) <= 100
+
+
+def test_a_strip_nobody_loses_tells_whose_dams_lie_in_it(trade):
+    """As wide as another, widening drawn ground, holding a dam, or idle."""
+    motif = trade.best.zoning.motif
+    use = Use("S2", "y", 5 * MM, 0, 5 * MM, "drawn", (), ("A1", "A2", "B1"), "S1")
+    assert tell_use(motif, use) == (
+        "strip S2 at y 0 to 5, 5 mm added to the drawn zone drawn, as wide as S1: no size is lost "
+        "without it alone; dams of A1, A2 and B1 lie in it"
+    )
+    report = report_zones(trade, ())
+    assert "  none is needed" not in report
+    assert "  not needed: S1" in report
+
+
+def test_areas_and_prices_are_those_of_the_units(trade, tmp_path):
+    """Square metres, or square feet in an inch motif; no price, no column."""
+    motif = trade.best.zoning.motif
+    assert area_text(motif, (1000 * MM) ** 2) == "1.0000 m2"
+    assert price_of(motif, (1000 * MM) ** 2) == 100
+    free = load_motif(tmp_path, change_motif(("rubber_price = 100\n", "")))
+    assert price_of(free, 1) is None
+    assert "added, m2  strips" in report_zones(plan_motif(free), ())
+
+
+def test_json_has_the_same_figures(trade):
+    """Lengths in mm, offers with widths by the strip's name."""
+    document = json.loads(zones_to_json(trade, list_uses(trade.best.zoning)))
+    assert document["liner"] == [652, 400]
+    assert document["strips"][0]["gives"] == ["A1", "B1"]
+    assert [offer["casts"] for offer in document["offers"]] == [5, 3]
+    assert document["offers"][1]["widths"] == {"S1": 60}
+    assert document["places"][0]["dams"] == [
+        {"side": "right", "at": 330, "outward": 2, "inward": 30}
+    ]
+
+
+def test_a_finer_grid_is_said(tmp_path):
+    """Where whole divisions have no answer."""
+    text = change_motif(("set_out = 1", "set_out = 10"), ("[330, 400]", "[673, 400]"))
+    report = report_zones(plan_motif(load_motif(tmp_path, text)), ())
+    assert "No answer exists on whole set-out divisions" in report
