@@ -12,6 +12,7 @@ import page
 import peers
 import screening
 import startup
+import zones
 from common import fill_page
 
 ALL = {
@@ -22,6 +23,7 @@ ALL = {
     "growth": growth,
     "screening": screening,
     "page": page,
+    "zones": zones,
 }
 
 
