@@ -13,7 +13,7 @@ PACKAGE = Path(__file__).parents[2] / "nesting"
 LEVELS = {
     0: "errors units",
     1: "geometry arcs convex masses",
-    2: "liner bed panels tolerances castsizes material",
+    2: "liner linerfound bed panels tolerances castsizes material",
     3: "job casts",
     4: """ground positions places layers candidates sizes keepoff widths sizerange dams beds
           areas findings check check_areas check_counts check_dams check_ornaments check_panels
@@ -24,7 +24,7 @@ LEVELS = {
           scheduletables schedulefile drawing figures terrain key labels lettering masking names
           ordinates overview sheet strip report setout tables tolerancetable castreport wallfile
           walldrawing wallreport sizetext fitreport fitdrawing cautions quantitytables
-          quantityreport mixreport rubberreport quantityfile""",
+          quantityreport mixreport rubberreport quantityfile linertoml""",
     8: "svg planfiles output console screening",
     9: "cli cli_wall cli_fit cli_quantities",
 }
