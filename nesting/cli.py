@@ -19,6 +19,7 @@ from typing import TYPE_CHECKING
 import click
 
 from nesting.cli_fit import make_fit
+from nesting.cli_liner import make_liner
 from nesting.cli_quantities import make_quantities
 from nesting.cli_wall import make_wall
 from nesting.errors import InputError, NestingError, RefusedError
@@ -384,3 +385,4 @@ def _show_trace(args: Sequence[str]) -> None:
 nesting.add_command(make_fit(_say, _tell, _debug, _help))
 nesting.add_command(make_wall(_say, _debug, _help))
 nesting.add_command(make_quantities(_say, _plan_soundly, _time_limit, _debug, _help))
+nesting.add_command(make_liner(_say, _debug, _help))

@@ -33,7 +33,16 @@ AreaStyle = Literal[
     "place",
 ]
 LineStyle = Literal[
-    "frame", "rule", "rim", "edge_side", "joint", "zone", "witness", "leader", "place"
+    "frame",
+    "rule",
+    "rim",
+    "edge_side",
+    "joint",
+    "zone",
+    "witness",
+    "leader",
+    "place",
+    "ignored",
 ]
 TextStyle = Literal["plain", "bold"]
 Anchor = Literal["start", "middle", "end"]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from dataclasses import dataclass
 
 from nesting.geometry import Point
@@ -44,3 +45,9 @@ class LinerFound:
     notes: tuple[str, ...] = ()
     ignored: tuple[Ignored, ...] = ()
     source: str = ""
+
+    @property
+    def left_out(self) -> tuple[tuple[str, str, int], ...]:
+        """What was left out, why, and how often, each kind once in the order met."""
+        counts = Counter((each.what, each.why) for each in self.ignored)
+        return tuple((what, why, count) for (what, why), count in counts.items())

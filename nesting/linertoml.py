@@ -15,6 +15,7 @@ from nesting.linerfound import LinerFound
 from nesting.units import STEPS_PER_INCH, decimal_text, to_mm
 
 _PER_LINE = 6  # points on one line of an outline
+_MOST_TOLD = 40  # kinds of things left out that are told one by one
 _INCH_DECIMALS = 6  # of 1/64 in
 
 
@@ -23,7 +24,11 @@ def write_liner(found: LinerFound) -> str:
     liner, units = found.liner, found.units
     lines = [f"# Liner read from {_comment(found.source)}." if found.source else "# Liner."]
     lines += [f"# {_comment(note)}." for note in found.notes]
-    lines += [f"# Left out: {_comment(each.what)}: {_comment(each.why)}." for each in found.ignored]
+    for what, why, count in found.left_out[:_MOST_TOLD]:
+        times = "" if count == 1 else f"{count} x "
+        lines.append(f"# Left out: {times}{_comment(what)}: {_comment(why)}.")
+    if len(found.left_out) > _MOST_TOLD:
+        lines.append(f"# Left out: {len(found.left_out) - _MOST_TOLD} more kinds of things.")
     lines += ["", f'units = "{units}"', "", "[liner]", f"name = {quoted(liner.name)}"]
     lines += _write_shape(liner.outline, units, datum_size=True)
     if liner.outline.holes:

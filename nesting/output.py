@@ -21,16 +21,19 @@ OVERVIEW_FILE = "overview.svg"
 SCHEDULE_FORMAT = "nesting-schedule"
 """What marks a schedule file as one of ours."""
 
-_PLAN_FILE = re.compile(r"schedule\.json|overview\.svg|layout-[0-9]{2,}\.svg")
+DXF_MARK = "999\nWritten by nesting; a plan replaces this file.\n"
+"""What a layout as DXF begins with: a comment, gone once other hands have saved the file."""
+
+_PLAN_FILE = re.compile(r"schedule\.json|overview\.svg|layout-[0-9]{2,}\.(?:svg|dxf)")
 
 
-def name_layout_file(number: int) -> str:
+def name_layout_file(number: int, ending: str = "svg") -> str:
     """Return the file name of a masking layout.
 
-    >>> name_layout_file(3)
-    'layout-03.svg'
+    >>> name_layout_file(3), name_layout_file(3, "dxf")
+    ('layout-03.svg', 'layout-03.dxf')
     """
-    return f"layout-{number:02d}.svg"
+    return f"layout-{number:02d}.{ending}"
 
 
 def prove_writable(folder: Path) -> None:
@@ -111,7 +114,10 @@ def write_into(folder: Path, files: Mapping[str, str]) -> None:
 
 
 def list_owned(folder: Path) -> set[str]:
-    """Return the names a former plan gave its files there; none where its schedule is missing."""
+    """Return the names a former plan gave its files there; none where its schedule is missing.
+
+    A layout as DXF counts only with its mark: one that was drawn on since is somebody's work.
+    """
     try:
         former = json.loads((folder / SCHEDULE_FILE).read_text(encoding="utf-8"))
         numbers = [layout["layout"] for layout in former["layouts"]]
@@ -119,7 +125,17 @@ def list_owned(folder: Path) -> set[str]:
     except (OSError, ValueError, KeyError, TypeError, RecursionError):
         return set()
     drawings = {name_layout_file(number) for number in numbers if type(number) is int}
+    layouts = {name_layout_file(number, "dxf") for number in numbers if type(number) is int}
+    drawings |= {name for name in layouts if _has_mark(folder / name)}
     return {SCHEDULE_FILE, OVERVIEW_FILE, *drawings} if ours else set()
+
+
+def _has_mark(path: Path) -> bool:
+    try:
+        with path.open("rb") as stream:
+            return stream.read(len(DXF_MARK)) == DXF_MARK.encode("ascii")
+    except OSError:
+        return False
 
 
 @contextmanager

@@ -19,6 +19,7 @@ from nesting.drawing import Area, Drawing, Layer, Line, Shape, Spot, Text
 from nesting.lettering import CAPITAL, clean
 
 _INK, _WATER, _MOSS, _CLAY = "#1a1a1a", "#27506e", "#2f6b4f", "#8a5a2b"
+_RUST = "#b03a1e"
 _AREAS: dict[str, dict[str, str]] = {
     "paper": {"fill": "#ffffff"},
     "liner": {"fill": "#ffffff"},
@@ -54,6 +55,7 @@ _LINES: dict[str, dict[str, str]] = {
     "witness": {"stroke": "#555555", "stroke-width": "0.18", "stroke-dasharray": "1.5 0.8"},
     "leader": {"stroke": _INK, "stroke-width": "0.25"},
     "place": {"stroke": _CLAY, "stroke-width": "0.7", "stroke-linecap": "round"},
+    "ignored": {"stroke": _RUST, "stroke-width": "0.4", "stroke-dasharray": "2.4 0.8 0.4 0.8"},
 }
 _FACES = "Arial, Helvetica, DejaVu Sans, sans-serif"
 _HATCH_PITCH, _HATCH_INK, _HATCH_WEIGHT = 2.6, "#555555", 0.3

@@ -12,9 +12,9 @@ PACKAGE = Path(__file__).parents[2] / "nesting"
 
 LEVELS = {
     0: "errors units",
-    1: "geometry arcs convex masses",
-    2: "liner linerfound bed panels tolerances castsizes material",
-    3: "job casts",
+    1: "geometry arcs convex masses curves splines onesided",
+    2: "liner linerfound bed panels tolerances castsizes material pieces mending",
+    3: "job casts chains",
     4: """ground positions places layers candidates sizes keepoff widths sizerange dams beds
           areas findings check check_areas check_counts check_dams check_ornaments check_panels
           check_rects check_shapes wall wallpath weights mixes rubber costs""",
@@ -24,18 +24,21 @@ LEVELS = {
           scheduletables schedulefile drawing figures terrain key labels lettering masking names
           ordinates overview sheet strip report setout tables tolerancetable castreport wallfile
           walldrawing wallreport sizetext fitreport fitdrawing cautions quantitytables
-          quantityreport mixreport rubberreport quantityfile linertoml""",
-    8: "svg planfiles output console screening",
-    9: "cli cli_wall cli_fit cli_quantities",
+          quantityreport mixreport rubberreport quantityfile
+         svgtree svgpath svgshapes svgpage svgread dxfentities dxfopen dxfread drawingoptions
+         drawnshapes linernames linerbuild drawingread linertoml linerreport linerdrawing""",
+    8: "svg linersvg dxfwrite planfiles output console screening",
+    9: "cli cli_wall cli_fit cli_quantities cli_liner",
 }
 """Every module under its level; all of ``search`` is one level."""
 
 HOMES = {
-    "shapely": {"check_dams", "check_shapes", "geometry"},
+    "shapely": {"check_dams", "check_shapes", "geometry", "mending"},
     "pyclipper": {"geometry"},
     "highspy": {"search.solver"},
     "svgwrite": {"svg"},
-    "click": {"cli", "cli_fit", "cli_quantities", "cli_wall"},
+    "ezdxf": {"dxfopen", "dxfread", "dxfwrite"},
+    "click": {"cli", "cli_fit", "cli_liner", "cli_quantities", "cli_wall"},
     "distributed": {"cli_fit"},
 }
 """The only modules that may import a third-party package."""
