@@ -7,6 +7,8 @@ from collections import defaultdict
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
+import numpy as np
+
 from nesting.curves import Curve, Segment, Spot
 from nesting.onesided import turn_loop
 from nesting.pieces import Piece
@@ -54,13 +56,15 @@ def chain_pieces(pieces: Sequence[Piece], gap: float) -> Chained:
         The widest gap that is closed [steps].
     """
     single, doubles = _drop_doubles(pieces)
-    short = [piece for piece in single if not piece.is_closed and _is_dot(piece, gap)]
-    opened = [piece for piece in single if not piece.is_closed and piece not in short]
+    pending = [(piece, _is_dot(piece, gap)) for piece in single if not piece.is_closed]
+    short = [piece for piece, is_dot in pending if is_dot]
+    opened = [piece for piece, is_dot in pending if not is_dot]
     partners = _pair_ends(opened, gap)
     loops = [piece for piece in single if piece.is_closed]
     joints: list[Joint] = []
     loose: list[Loose] = []
     done: set[int] = set()
+    spots = np.array([(piece.start, piece.end) for piece in opened]).reshape(-1, 2)
     for index in _open_first(len(opened), partners):
         if index in done:
             continue
@@ -71,7 +75,7 @@ def chain_pieces(pieces: Sequence[Piece], gap: float) -> Chained:
             loops.append(chain)
         else:
             ends = ((path[0][0], not path[0][1]), path[-1])
-            loose.append(Loose(chain, tuple(_describe(end, opened, gap) for end in ends)))
+            loose.append(Loose(chain, tuple(_describe(end, spots, gap) for end in ends)))
     return Chained(tuple(loops), tuple(joints), tuple(loose), (*doubles, *short))
 
 
@@ -141,7 +145,8 @@ def _open_first(count: int, partners: dict[_End, _End]) -> list[int]:
     at_end = [
         index for index in range(count) if any((index, last) not in partners for last in (0, 1))
     ]
-    return [*at_end, *(index for index in range(count) if index not in set(at_end))]
+    known = set(at_end)
+    return [*at_end, *(index for index in range(count) if index not in known)]
 
 
 def _walk(index: int, partners: dict[_End, _End]) -> tuple[list[_End], bool]:
@@ -190,16 +195,13 @@ def _bridge(start: Spot, end: Spot, joints: list[Joint]) -> list[Curve]:
     return [Segment(start, end)] if gap else []
 
 
-def _describe(end: _End, pieces: Sequence[Piece], gap: float) -> tuple[Spot, float | None, int]:
+def _describe(end: _End, spots: np.ndarray, gap: float) -> tuple[Spot, float | None, int]:
     """Return an open end, how far the nearest other end is, and how many ends meet at it."""
-    spot = _spot(pieces, end)
-    others = [
-        math.dist(spot, _spot(pieces, (index, last)))
-        for index in range(len(pieces))
-        for last in (False, True)
-        if (index, last) != end
-    ]
-    return spot, min(others, default=None), 1 + sum(other <= gap for other in others)
+    own = 2 * end[0] + end[1]
+    x, y = spots[own].tolist()
+    others = np.delete(np.hypot(*(spots - spots[own]).T), own)
+    nearest = float(others.min()) if len(others) else None
+    return (x, y), nearest, 1 + int((others <= gap).sum())
 
 
 def close_piece(piece: Piece) -> Piece:

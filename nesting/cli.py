@@ -157,6 +157,7 @@ def nesting(context: click.Context) -> None:
 @click.option(
     "--json", "as_json", is_flag=True, help="Print the schedule as JSON and nothing else."
 )
+@click.option("--dxf", is_flag=True, help="With -o, write each layout as DXF too.")
 @_time_limit
 @click.option("--quiet", is_flag=True, help="Print the one line of the result only.")
 @click.option("--verbose", is_flag=True, help="Tell on standard error how the search goes.")
@@ -166,6 +167,7 @@ def plan(
     job_file: str,
     folder: str | None,
     as_json: bool,
+    dxf: bool,
     time_limit: float,
     quiet: bool,
     verbose: bool,
@@ -179,19 +181,21 @@ def plan(
     """
     if quiet and verbose:
         raise click.UsageError("--quiet and --verbose cannot be used together.")
+    if dxf and folder is None:
+        raise click.UsageError("--dxf needs a folder, give it with -o.")
     with _timed("reading the job", verbose):
         from nesting.jobfile import read_job
 
         job = read_job(Path(job_file))
-    target = None if folder is None else _prepare_folder(folder)
+    target = None if folder is None else _prepare_folder(folder, dxf)
     with _timed("the search", verbose):
         schedule = _search(job, time_limit, quiet=quiet, verbose=verbose)
     with _timed("the check", verbose):
         _refuse_faults(job, schedule)
     if target is not None:
         with _timed("writing", verbose):
-            _write_files(job, schedule, target)
-    _print_plan(job, schedule, folder, as_json=as_json, quiet=quiet)
+            _write_files(job, schedule, target, dxf)
+    _print_plan(job, schedule, folder, as_json, quiet, dxf)
 
 
 @nesting.command(
@@ -250,12 +254,16 @@ def run(args: Sequence[str]) -> int:
         return EXIT_OWN_FAULT
 
 
-def _prepare_folder(folder: str) -> Path:
-    """Return the output folder, tried before the search begins."""
+def _prepare_folder(folder: str, dxf: bool = False) -> Path:
+    """Return the output folder, tried before the search begins; so is what DXF needs."""
     from nesting.output import prove_writable
 
     if not folder:
         raise InputError("-o", "must name a folder", remedy="give its path after -o")
+    if dxf:
+        from nesting.dxfopen import need_dxf
+
+        need_dxf("--dxf")
     target = Path(folder)
     prove_writable(target)
     return target
@@ -289,15 +297,15 @@ def _plan_soundly(job: Job, time_limit: float) -> Schedule:
     return schedule
 
 
-def _write_files(job: Job, schedule: Schedule, target: Path) -> None:
+def _write_files(job: Job, schedule: Schedule, target: Path, dxf: bool) -> None:
     from nesting.output import write_folder
     from nesting.planfiles import write_plan_files
 
-    write_folder(target, write_plan_files(job, schedule))
+    write_folder(target, write_plan_files(job, schedule, dxf=dxf))
 
 
 def _print_plan(
-    job: Job, schedule: Schedule, folder: str | None, *, as_json: bool, quiet: bool
+    job: Job, schedule: Schedule, folder: str | None, as_json: bool, quiet: bool, dxf: bool
 ) -> None:
     from nesting.report import report_schedule, write_result
     from nesting.schedulefile import schedule_to_json
@@ -313,6 +321,7 @@ def _print_plan(
         _say(report_schedule(job, schedule))
         count = len(schedule.layouts)
         drawings = "layout-01.svg" if count == 1 else f"layout-01.svg to layout-{count:02d}.svg"
+        drawings += ", each as .dxf too" if dxf else ""
         _say(f"\nWritten to {folder}: schedule.json, {drawings}, overview.svg.")
 
 

@@ -81,7 +81,7 @@ def make_liner(
         shows what was read and what was left out. Closed curves on layers named outline, ornament
         and blank are read. FILE may be a liner's TOML too, which -o then turns into a drawing.
         """
-        from nesting.cli_wall import write_together
+        from nesting.output import write_together
 
         targets = _targets(file, output, picture)
         found = _find(Path(file), given)

@@ -134,10 +134,7 @@ class Bezier:
     """A Bezier curve of any degree by its control points (x, y, weight), weights above 0."""
 
     points: tuple[tuple[float, float, float], ...]
-    _polys: _Polys = field(init=False, repr=False, compare=False)
-
-    def __post_init__(self) -> None:
-        object.__setattr__(self, "_polys", _polys_of(self.points))
+    _kept: _Polys | None = field(default=None, init=False, repr=False, compare=False)
 
     @property
     def start(self) -> Spot:
@@ -184,6 +181,13 @@ class Bezier:
     def turned(self) -> Bezier:
         """Return the same curve run from its end."""
         return Bezier(self.points[::-1])
+
+    @property
+    def _polys(self) -> _Polys:
+        """Its polynomials, worked out once and only where they are needed."""
+        if self._kept is None:
+            object.__setattr__(self, "_kept", _polys_of(self.points))
+        return self._kept or _polys_of(self.points)
 
 
 Curve = Segment | Arc | Bezier

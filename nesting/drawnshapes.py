@@ -7,11 +7,12 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 
 from nesting.chains import Loose, chain_pieces, close_piece
-from nesting.curves import Matrix, Spot, apply, combined
+from nesting.curves import Bezier, Matrix, Spot, apply, combined
 from nesting.drawingoptions import DrawingOptions
 from nesting.errors import InputError
+from nesting.geometry import MAX_VERTICES
 from nesting.linernames import clean_name
-from nesting.mending import find_parents, holds_spots
+from nesting.mending import find_parents, holds_spots, is_simple
 from nesting.onesided import flatten_loop
 from nesting.pieces import Label, Piece, Role, Sketch, Stray, Units
 from nesting.setout import write_length
@@ -20,7 +21,10 @@ from nesting.units import STEPS_PER_MM
 MOST_SHAPES = 5_000
 """Most closed shapes that are read from one drawing."""
 
+_OPEN = "it does not close"
 _FAR = 1e15  # steps, far beyond any liner and well within what floats hold apart
+_MOST_POINTS = 4 * MAX_VERTICES  # before those along straight sides are dropped
+_MOST_CROSSED = 1_000  # points of a ring that crosses itself
 _LISTED = 12  # things of a kind that are told one by one
 
 
@@ -79,17 +83,17 @@ class DrawingLog:
 
 def shapes_of(role: Role, log: DrawingLog) -> list[Shape]:
     """Return the closed shapes of a role, those that touch nothing but noise left out."""
-    pieces = [
-        replace(piece, curves=tuple(curve.moved(log.to_steps) for curve in piece.curves))
-        for piece in log.sketch.pieces
-        if piece.role == role
-    ]
-    near = [piece for piece in pieces if _is_near(piece)]
-    for piece in pieces:
-        if not _is_near(piece):
-            why = "its coordinates are not finite or too far out"
+    pieces = []
+    for piece in log.sketch.pieces:
+        if piece.role != role:
+            continue
+        moved = replace(piece, curves=tuple(curve.moved(log.to_steps) for curve in piece.curves))
+        why = _reason_to_refuse(moved)
+        if why:
             leave_out(Stray(piece.where, why, is_needed=True), log)
-    chained = chain_pieces(near, log.options.gap)
+        else:
+            pieces.append(moved)
+    chained = chain_pieces(pieces, log.options.gap)
     if chained.joints:
         widest = max(chained.joints, key=lambda joint: joint.gap)
         count = "1 gap was" if len(chained.joints) == 1 else f"{len(chained.joints)} gaps were"
@@ -104,9 +108,15 @@ def shapes_of(role: Role, log: DrawingLog) -> list[Shape]:
     return _nest([piece for piece in closed if _has_area(piece, log)], log)
 
 
-def _is_near(piece: Piece) -> bool:
-    ends = (curve.point(part) for curve in piece.curves for part in (0.0, 0.5, 1.0))
-    return all(abs(x) < _FAR and abs(y) < _FAR for x, y in ends)
+def _reason_to_refuse(piece: Piece) -> str:
+    if len(piece.curves) > _MOST_POINTS:
+        return f"an outline has at most {MAX_VERTICES} points"
+    for curve in piece.curves:
+        inner = curve.points if isinstance(curve, Bezier) else [curve.point(0.5)]
+        for x, y, *_ in (curve.start, curve.end, *inner):
+            if not (abs(x) < _FAR and abs(y) < _FAR):
+                return "its coordinates are not finite or too far out"
+    return ""
 
 
 def _settle_loose(loose: Sequence[Loose], loops: Sequence[Piece], log: DrawingLog) -> list[Piece]:
@@ -143,7 +153,7 @@ def _open_stray(loose: Loose, log: DrawingLog) -> Stray:
             reasons.append(f"a gap of {log.length(gap)} at {place}")
     return Stray(
         loose.piece.where,
-        f"it does not close: {' and '.join(dict.fromkeys(reasons))}",
+        f"{_OPEN}: {' and '.join(dict.fromkeys(reasons))}",
         loose.piece.spots,
         is_needed=True,
     )
@@ -152,14 +162,24 @@ def _open_stray(loose: Loose, log: DrawingLog) -> Stray:
 def leave_out(stray: Stray, log: DrawingLog) -> None:
     """Leave something out that need not be read, or where that is asked for; else a mistake."""
     if stray.is_needed and not log.options.lenient:
-        remedy = "mend the drawing, give a larger --gap, or leave such things out with --lenient"
-        log.fault(stray.what, "every line with a role must be read", stray.why, remedy)
+        is_open = stray.why.startswith(_OPEN)
+        wider = ", give a larger --gap," if is_open else ""
+        log.fault(stray.what, stray.why, "", f"mend that{wider} or leave it out with --lenient")
     else:
         log.strays.append(stray)
 
 
 def _has_area(piece: Piece, log: DrawingLog) -> bool:
+    """Whether a piece is fit to be looked at further; what is not is left out or a mistake."""
     ring = _coarse(piece, log)
+    if len(ring) > _MOST_POINTS:
+        why = f"an outline has at most {MAX_VERTICES} points; a larger --chord-error gives fewer"
+        leave_out(Stray(piece.where, why, is_needed=True), log)
+        return False
+    if len(ring) > _MOST_CROSSED and not is_simple(ring):
+        why = f"it crosses itself, with more than {_MOST_CROSSED} points"
+        leave_out(Stray(piece.where, why, piece.spots[:400], is_needed=True), log)
+        return False
     if len(ring) > 2:
         return True
     log.strays.append(Stray(piece.where, "it encloses no area", piece.spots))

@@ -76,7 +76,7 @@ def _read_ellipse(entity: Entity) -> list[Run]:
 
 
 def _read_lwpolyline(entity: Entity) -> list[Run]:
-    points = [((x, y), bulge) for x, y, bulge in entity.get_points("xyb")]
+    points = [_point(each) for each in entity.get_points("xyb")]
     curves = _polyline(points, closed=bool(entity.closed))
     return [_in_plan(entity, curves, closed=bool(entity.closed), elevation=entity.dxf.elevation)]
 
@@ -107,7 +107,7 @@ def _read_hatch(entity: Entity) -> list[Run]:
     elevation = _flat3(entity.dxf.get("elevation", (0, 0, 0)))[2]
     for path in entity.paths:
         if hasattr(path, "vertices"):
-            points = [((x, y), bulge) for x, y, bulge in path.vertices]
+            points = [_point(each) for each in path.vertices]
             curves = _polyline(points, closed=True)
         else:
             curves = [curve for edge in path.edges for curve in _read_edge(edge)]
@@ -210,6 +210,12 @@ def _spline_run(spline: Entity, *, closed: bool) -> Run:
 
 def _flat(point: Entity) -> Spot:
     return float(point[0]), float(point[1])
+
+
+def _point(values: Entity) -> tuple[Spot, float]:
+    """Return the place and the bulge of a point of a polyline."""
+    x, y, bulge = values
+    return (float(x), float(y)), float(bulge)
 
 
 def _flat3(point: Entity) -> tuple[float, float, float]:

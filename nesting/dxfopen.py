@@ -65,6 +65,9 @@ def open_dxf(where: str, content: bytes) -> tuple[Drawing, list[str]]:
         notes = ["Warning: the file is broken and was recovered; look for what is missing"]
         notes += _audit_notes(auditor)
     notes += _audit_notes(doc.audit())
+    if not len(doc.modelspace()):
+        rule = "the drawing holds nothing in model space"
+        raise InputError(where, rule, "; ".join(notes), "save it anew as DXF, with its lines")
     if b"EOF" not in content[-200:]:
         notes.append("Warning: the file has no end mark, what came after its last entity is lost")
     return doc, list(dict.fromkeys(notes))
@@ -82,15 +85,17 @@ def _load(content: bytes) -> Drawing:
     head = io.StringIO(content.decode("latin-1", "replace"))
     info = dxf_stream_info(head)
     text = content.decode(info.encoding, "surrogateescape")
-    return read(io.StringIO(text))
+    return read(io.StringIO(text, newline=None))
 
 
 def _audit_notes(auditor: Auditor) -> list[str]:
     """Return what the audit found, each kind once with a count."""
-    told = [str(entry.message) for entry in (*auditor.errors, *auditor.fixes)]
+    told = [
+        "".join(each for each in str(entry.message) if each.isprintable())[:200].rstrip(".")
+        for entry in (*auditor.errors, *auditor.fixes)
+    ]
     return [
-        f"Warning: the file has a fault: {''.join(c for c in text if c.isprintable())[:200]}"
-        + (f" ({count} times)" if count > 1 else "")
+        f"Warning: the file has a fault: {text}" + (f" ({count} times)" if count > 1 else "")
         for text, count in Counter(told).most_common(20)
     ]
 

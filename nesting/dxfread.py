@@ -94,7 +94,7 @@ def _visit(entity: Entity, around: _Around, walk: _Walk) -> None:
         rule = f"a drawing has at most {MOST_VISITS} entities, those of blocks counted each time"
         raise InputError(walk.where, rule)
     kind = entity.dxftype()
-    own = str(entity.dxf.get("layer", "0"))
+    own = _layer_of(entity)
     layer = around.layer if own == "0" and around.layer else own
     hidden = around.hidden or _hidden(entity, layer, walk.doc)
     inside = _Around(around.matrix, layer, around.name, hidden, around.blocks)
@@ -107,8 +107,24 @@ def _visit(entity: Entity, around: _Around, walk: _Walk) -> None:
         _read(entity, inside, role, walk)
 
 
+def _attribute(entity: Entity, key: str, default: object) -> object:
+    """Return an attribute of an entity, whose kind the library may not know."""
+    return entity.dxf.get(key, default) if entity.dxf.is_supported(key) else default
+
+
+def _layer_of(entity: Entity) -> str:
+    """Return the layer of an entity, of one whose kind is not known too."""
+    if entity.dxf.is_supported("layer"):
+        return str(entity.dxf.get("layer", "0"))
+    tags = getattr(entity, "xtags", None)
+    found = (
+        tag.value for part in (tags.subclasses if tags else ()) for tag in part if tag.code == 8
+    )
+    return str(next(found, "0"))
+
+
 def _hidden(entity: Entity, layer: str, doc: Drawing) -> str:
-    if entity.dxf.get("invisible", 0):
+    if _attribute(entity, "invisible", 0):
         return "it is invisible"
     if doc.layers.has_entry(layer):
         found = doc.layers.get(layer)
@@ -118,8 +134,8 @@ def _hidden(entity: Entity, layer: str, doc: Drawing) -> str:
 
 
 def _what(entity: Entity, layer: str) -> str:
-    handle = entity.dxf.get("handle")
-    return f"{entity.dxftype()} {handle + ' ' if handle else ''}on layer '{layer}'"
+    handle = _attribute(entity, "handle", "")
+    return f"{entity.dxftype()} {f'{handle} ' if handle else ''}on layer '{layer}'"
 
 
 def _read(entity: Entity, around: _Around, role: Role | None, walk: _Walk) -> None:

@@ -65,6 +65,10 @@ def layout_to_dxf(job: Job, layout: Layout) -> str:
             upright = dam.height > dam.width
             _words(space, dam.name, _middle(dam.box), "DAMS", _SMALL, upright=upright)
         frame = frame_of(job)
+        times = "once" if layout.repeats == 1 else f"{layout.repeats} times"
+        title = f"{job.title}: layout {layout.number}, cast {times} on bed {layout.bed}"
+        top = (frame.x0 / STEPS_PER_MM, frame.y1 / STEPS_PER_MM + _OFF)
+        _words(space, title, top, "SET-OUT", _LETTER, anchor="BOTTOM_LEFT")
         across, up = measure_faces(job, layout, frame)
         _set_out(space, across, frame, along_x=True)
         _set_out(space, up, frame, along_x=False)

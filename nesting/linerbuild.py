@@ -17,6 +17,7 @@ from nesting.mending import cut_to, fill, mend_ring, part_holes
 from nesting.onesided import flatten_loop, round_ring
 from nesting.pieces import ROLES, Piece, Role, Sketch, Stray
 from nesting.readers import MAX_LENGTH
+from nesting.tomlcheck import MAX_MISTAKES
 from nesting.units import STEPS_PER_MM, parse_length, to_steps
 
 _ROUNDING = 3  # steps of the chord error kept back for whole steps
@@ -51,9 +52,19 @@ def build_liner(sketch: Sketch, options: DrawingOptions, source: str, stem: str)
     rim = _find_rim(shapes["outline"], log)
     liner = None if rim is None else _make_liner(rim, shapes, log, stem)
     if log.mistakes or liner is None:
-        raise InputErrors(log.mistakes)
+        raise InputErrors(_tell_mistakes(log))
     ignored = tuple(_ignored(stray, log) for stray in log.strays)
     return LinerFound(liner, sketch.units, tuple(log.notes), ignored, source)
+
+
+def _tell_mistakes(log: DrawingLog) -> list[InputError]:
+    """Return the mistakes, not too many, with the warnings that may be behind them."""
+    warnings = [note for note in log.notes if note.startswith("Warning: ")]
+    told = [InputError(log.source, note.removeprefix("Warning: ")) for note in warnings]
+    told += log.mistakes[:MAX_MISTAKES]
+    if len(log.mistakes) > MAX_MISTAKES:
+        told.append(InputError(log.source, f"{len(log.mistakes) - MAX_MISTAKES} more mistakes"))
+    return told
 
 
 def _make_liner(

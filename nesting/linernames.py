@@ -14,7 +14,7 @@ _ROOM = MAX_NAME - 6  # for a number behind
 def clean_name(text: str) -> str:
     r"""Return a text as a valid name, empty where nothing is left of it.
 
-    >>> clean_name("  wing/left <2> "), clean_name("\\t")
+    >>> clean_name("  wing/left <2> "), clean_name("\t")
     ('wing-left -2-', '')
     """
     plain = "".join(each if is_printable(each) else " " for each in text)
@@ -24,8 +24,8 @@ def clean_name(text: str) -> str:
 def give_names(wanted: Iterable[str], kind: str) -> tuple[str, ...]:
     """Return a name for each: the wanted one, numbered where it is taken, or ``kind`` and a number.
 
-    >>> give_names(["heron", "", "heron", "ornament 1"], "ornament")
-    ('heron', 'ornament 2', 'heron 2', 'ornament 1')
+    >>> give_names(["heron", "", "heron", "ornament 1", ""], "ornament")
+    ('heron', 'ornament 2', 'heron 2', 'ornament 1', 'ornament 3')
     """
     cleaned = [clean_name(each) for each in wanted]
     taken = set(cleaned)
@@ -37,8 +37,7 @@ def give_names(wanted: Iterable[str], kind: str) -> tuple[str, ...]:
             first.add(name)
             names.append(name)
             continue
-        stem, count = (name, 1) if name else (kind, count)
-        number = count + 1
+        stem, number = (name, 2) if name else (kind, count + 1)
         while f"{stem} {number}" in taken:
             number += 1
         count = count if name else number

@@ -15,6 +15,11 @@ _SLACK = 2.0  # steps by which a ring may reach over the one around it
 _MITRE = 2.0
 
 
+def is_simple(ring: Sequence[Spot]) -> bool:
+    """Whether a ring bounds one area without meeting itself."""
+    return bool(shapely.Polygon(ring).is_valid)
+
+
 def find_parents(rings: Sequence[Sequence[Spot]]) -> list[int | None]:
     """Return for each ring the smallest other ring around it; None where there is none.
 
