@@ -13,7 +13,7 @@ from nesting.geometry import MAX_VERTICES, Point, Polygon, sticks_out, subtract
 from nesting.liner import BlankZone, Liner, Ornament, Unmarked
 from nesting.linerfound import Ignored, LinerFound
 from nesting.linernames import clean_name, give_names
-from nesting.mending import cut_to, fill, mend_ring, part_holes
+from nesting.mending import cut_to, fill, mend_ring, part_holes, reach_beyond
 from nesting.onesided import flatten_loop, round_ring
 from nesting.pieces import ROLES, Piece, Role, Sketch, Stray
 from nesting.readers import MAX_LENGTH
@@ -54,7 +54,8 @@ def build_liner(sketch: Sketch, options: DrawingOptions, source: str, stem: str)
     if log.mistakes or liner is None:
         raise InputErrors(_tell_mistakes(log))
     ignored = tuple(_ignored(stray, log) for stray in log.strays)
-    return LinerFound(liner, sketch.units, tuple(log.notes), ignored, source)
+    notes = sorted(log.notes, key=lambda note: not note.startswith("Warning: "))
+    return LinerFound(liner, sketch.units, tuple(notes), ignored, source)
 
 
 def _tell_mistakes(log: DrawingLog) -> list[InputError]:
@@ -180,7 +181,7 @@ def _make_ornaments(
             if not pieces:
                 why = "it lies beyond the outline"
                 log.strays.append(Stray(piece.where, why, _unshift(polygon.shell, log)))
-            if pieces and reach > 2 * log.options.chord_error + log.options.gap:
+            if pieces and reach > 3 * log.options.chord_error:
                 cut.append(f"{piece.name or piece.where} by up to {log.length(reach)}")
             relief = _fact(piece, "relief", log)
             kept += [(piece.name, fill(part), relief) for part in pieces]
@@ -197,7 +198,7 @@ def _on_liner(polygon: Polygon, outline: Polygon) -> tuple[tuple[Polygon, ...], 
     (beyond,) = sticks_out([polygon], outline)
     if beyond is None:
         return (polygon,), 0
-    return cut_to(polygon, outline), min(beyond.width, beyond.height)
+    return cut_to(polygon, outline), reach_beyond(polygon, outline)
 
 
 def _make_zones(shapes: Sequence[Shape], log: DrawingLog) -> tuple[BlankZone, ...]:
@@ -254,8 +255,10 @@ def _note_askew(outline: Polygon, log: DrawingLog) -> None:
             rises.append((rise, (x0 + log.shift[0], y0 + log.shift[1])))
     if rises:
         rise, spot = max(rises)
+        many = len(rises) > 1
+        sides = f"{len(rises)} sides of the outline are" if many else "1 side of the outline is"
         log.notes.append(
-            f"Warning: {len(rises)} sides of the outline are not quite along x or y, off by up to "
+            f"Warning: {sides} not quite along x or y, off by up to "
             f"{log.length(rise)} at {log.spot_text(spot)}; no panel has an edge side there, so "
             "mend the drawing"
         )

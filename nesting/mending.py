@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from typing import cast
 
 import shapely
 
 from nesting.curves import Spot
-from nesting.geometry import Box, Polygon, Ring, doubled_area, polygon_of, subtract
+from nesting.geometry import Box, Polygon, Ring, doubled_area, polygon_of, subtract, to_shapely
 from nesting.onesided import round_ring
 
 _SLACK = 2.0  # steps by which a ring may reach over the one around it
@@ -81,6 +82,12 @@ def cut_to(polygon: Polygon, ground: Polygon) -> tuple[Polygon, ...]:
     beyond = subtract([polygon_of(frame)], [ground])
     parts = subtract([polygon], beyond) if beyond else (polygon,)
     return tuple(sorted(parts, key=lambda part: (-part.area, part.rings)))
+
+
+def reach_beyond(polygon: Polygon, ground: Polygon) -> int:
+    """Return how far a polygon reaches past the rim of the ground [steps, rounded up]."""
+    corners = shapely.points(polygon.shell)
+    return math.ceil(float(shapely.distance(corners, to_shapely(ground)).max()))
 
 
 def part_holes(polygon: Polygon) -> tuple[Polygon, ...]:

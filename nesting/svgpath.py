@@ -229,8 +229,9 @@ class _Pen:
         return values
 
     def _trouble(self) -> InputError:
-        got = shown(self._data[self._at : self._at + 20])
-        return InputError("", f"must be path data, character {self._at + 1}", got)
+        rest = self._data[self._at :].lstrip(" \t\r\n\f,")
+        place = len(self._data) - len(rest) + 1
+        return InputError("", f"must be path data, character {place}", shown(rest[:20]))
 
 
 def _arc(
