@@ -1,4 +1,4 @@
-"""The command ``nesting liner``: a liner from a drawing, and a liner's file back to a drawing.
+"""The command ``nesting liner``: a liner from a drawing or a scan, and its file to a drawing.
 
 Only click is imported before the command runs.
 """
@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
+from nesting.cli_scan import SCAN_OPTIONS, SCANS, is_scan, scan_options
 from nesting.errors import InputError
 
 if TYPE_CHECKING:
@@ -32,7 +33,7 @@ def make_liner(
 
     @click.command(
         name="liner",
-        short_help="Read a liner from a drawing, or draw a liner's file.",
+        short_help="Read a liner from a drawing or a scan, or draw a liner's file.",
         add_help_option=False,
     )
     @click.argument("file", metavar="FILE")
@@ -41,7 +42,11 @@ def make_liner(
     )
     @click.option("--svg", "picture", metavar="PICTURE", help="Write a picture of what was read.")
     @click.option("--thickness", metavar="LENGTH", help="How thick the liner is: 13, '1/2 in'.")
-    @click.option("--units", metavar="UNIT", help="The drawing's unit, whatever its header says.")
+    @click.option(
+        "--units",
+        metavar="UNIT",
+        help="The drawing's unit, whatever its header says; of a scan, mm or in.",
+    )
     @click.option(
         "--layer",
         "layers",
@@ -62,6 +67,7 @@ def make_liner(
     @click.option("--unmarked", metavar="KIND", help="Ground without a mark: detail or blank.")
     @click.option("--keep-origin", is_flag=True, help="Count from the drawing's own origin.")
     @click.option("--lenient", is_flag=True, help="Leave out what cannot be read or closed.")
+    @scan_options
     @click.option(
         "--json", "as_json", is_flag=True, help="Print what was found as JSON and nothing else."
     )
@@ -75,21 +81,69 @@ def make_liner(
         debug: bool,
         **given: Any,  # noqa: ANN401 - click passes options of several kinds
     ) -> None:
-        """Read a liner from FILE, a DXF or SVG drawing, and tell what was found.
+        """Read a liner from FILE, a DXF or SVG drawing or a scan, and tell what was found.
 
         With -o, LINER gets the liner as a file that jobs name, or as a drawing; with --svg, PICTURE
         shows what was read and what was left out. Closed curves on layers named outline, ornament
         and blank are read. FILE may be a liner's TOML too, which -o then turns into a drawing.
+
+        A scan is a grey PNG or TIFF, an NPY array, or an STL mesh seen from above: what stands
+        off its ground is ornament, and blank zones are where a dam seals.
         """
         from nesting.output import write_together
 
         targets = _targets(file, output, picture)
+        _refuse_options(file, given)
+        if is_scan(file):
+            _finish_scan(say, file, given, targets, as_json=as_json)
+            return
         found = _find(Path(file), given)
         files = _files(found, targets, picture is not None)
         write_together(files)
         _tell(say, found, files, as_json=as_json)
 
     return liner
+
+
+def _refuse_options(file: str, given: Given) -> None:
+    """Refuse what is meant for files of another kind; a usage error names the first."""
+    foreign: dict[str, object] = dict.fromkeys(SCAN_OPTIONS)
+    if is_scan(file):
+        foreign = _DRAWING_OPTIONS
+    for name, default in foreign.items():
+        if given[name] != default:
+            option = "layer" if name == "layers" else name.replace("_", "-")
+            kind = "drawings" if is_scan(file) else "scans"
+            raise click.UsageError(f"--{option} is for {kind}, and FILE is none.")
+
+
+def _finish_scan(
+    say: Callable[[str], None],
+    file: str,
+    given: Given,
+    targets: Mapping[str, Path],
+    *,
+    as_json: bool,
+) -> None:
+    """Find the liner on a scan, write what was asked for, and tell what was found."""
+    from nesting.cli_scan import find_on_scan
+    from nesting.output import write_together
+    from nesting.scanreport import found_liner, report_scan, scan_to_json
+
+    found, units = find_on_scan(file, given)
+    source = Path(file).name
+    files: dict[Path, str] = {}
+    if "output" in targets:
+        files[targets["output"]] = _write(found_liner(found, source, units), targets["output"])
+    if "picture" in targets:
+        from nesting.scandrawing import draw_scan
+        from nesting.svg import to_svg
+
+        files[targets["picture"]] = to_svg(draw_scan(found, found.liner.name, units))
+    write_together(files)
+    say(scan_to_json(found, source) if as_json else report_scan(found, source, units))
+    if not as_json:
+        say(_written(files))
 
 
 def _find(path: Path, given: Given) -> LinerFound:
@@ -99,7 +153,7 @@ def _find(path: Path, given: Given) -> LinerFound:
         return _read_toml(path)
     if ending in _READERS:
         return _READERS[ending](path, given)
-    known = ", ".join((*_READERS, ".toml"))
+    known = ", ".join((*_READERS, *SCANS, ".toml"))
     raise InputError(str(path), f"must be a file of a kind that is read: {known}", ending or "none")
 
 
@@ -135,6 +189,15 @@ _READERS: dict[str, Callable[[Path, Given], LinerFound]] = {
     ".svg": _read_drawing,
 }
 """What reads a file, by its ending."""
+_DRAWING_OPTIONS: dict[str, object] = {
+    "layers": (),
+    "gap": "0.1",
+    "chord_error": "0.05",
+    "unmarked": None,
+    "keep_origin": False,
+    "lenient": False,
+}
+"""Options that drawings alone have, each with its default."""
 
 
 def _unit_names() -> tuple[str, ...]:
@@ -219,6 +282,10 @@ def _tell(
         say(liner_to_json(found))
         return
     say(report_liner(found))
+    say(_written(files))
+
+
+def _written(files: Mapping[Path, str]) -> str:
     written = ", ".join(str(path) for path in files)
     nothing = "Nothing was written; name a file with -o for the liner, with --svg for its picture."
-    say(f"\nWritten: {written}." if files else f"\n{nothing}")
+    return f"\nWritten: {written}." if files else f"\n{nothing}"

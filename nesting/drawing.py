@@ -31,6 +31,11 @@ AreaStyle = Literal[
     "gap",
     "skin",
     "place",
+    "sunk",
+    "low",
+    "middle",
+    "high",
+    "plain",
 ]
 LineStyle = Literal[
     "frame",

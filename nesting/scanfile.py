@@ -20,11 +20,6 @@ MAX_SCAN_BYTES = 500_000_000
 """Largest scan that is read."""
 
 
-def is_scan(path: Path) -> bool:
-    """Whether the file's ending is that of a scan, in capitals or not."""
-    return path.suffix.lower() in SCANS
-
-
 def read_scan(path: Path, scale: ScanScale) -> HeightMap:
     """Return the heights of a scan.
 

@@ -39,6 +39,11 @@ _AREAS: dict[str, dict[str, str]] = {
     "gap": {"fill": "#ffffff", "stroke": _INK, "stroke-width": "0.25"},
     "skin": {"fill": _INK},
     "place": {"fill": _CLAY, "fill-opacity": "0.35"},
+    "sunk": {"fill": "#b9cfe0"},
+    "low": {"fill": "#d9d9d9"},
+    "middle": {"fill": "#bdbdbd"},
+    "high": {"fill": "#9a9a9a"},
+    "plain": {"fill": "#f0d9b5", "fill-opacity": "0.35"},
 }
 _LINES: dict[str, dict[str, str]] = {
     "frame": {"stroke": _INK, "stroke-width": "0.7"},

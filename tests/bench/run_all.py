@@ -9,6 +9,7 @@ import banded
 import growth
 import islands
 import peers
+import scans
 import screening
 import startup
 from common import fill_page
@@ -20,6 +21,7 @@ ALL = {
     "peers": peers,
     "growth": growth,
     "screening": screening,
+    "scans": scans,
 }
 
 

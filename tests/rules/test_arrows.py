@@ -12,33 +12,38 @@ PACKAGE = Path(__file__).parents[2] / "nesting"
 
 LEVELS = {
     0: "errors units",
-    1: "geometry arcs convex masses curves splines onesided",
-    2: "liner linerfound bed panels tolerances castsizes material pieces mending",
+    1: "geometry arcs convex masses curves splines onesided rasters rasteroutline",
+    2: """liner linerfound bed panels tolerances castsizes material pieces mending
+          heightmap""",
     3: "job casts chains",
     4: """ground positions places layers candidates sizes keepoff widths sizerange dams beds
           areas findings check check_areas check_counts check_dams check_ornaments check_panels
-          check_rects check_shapes wall wallpath weights mixes rubber costs""",
+          check_rects check_shapes wall wallpath weights mixes rubber costs
+          groundplane scanornaments scanzones""",
     5: "search",
-    6: "settle reasons slopes bedplan schedule blockers changes nearest fits quantities",
+    6: """settle reasons slopes bedplan schedule blockers changes nearest fits quantities
+          scanscale scanimage scanmesh scanliner""",
     7: """textfile tomltext tomlcheck readers castrules jobtables jobfile areafigures
           scheduletables schedulefile drawing figures terrain key labels lettering masking names
           ordinates overview sheet strip report setout tables tolerancetable castreport wallfile
           walldrawing wallreport sizetext fitreport fitdrawing cautions quantitytables
           quantityreport mixreport rubberreport quantityfile
          svgtree svgpath svgshapes svgpage svgread dxfentities dxfopen dxfread drawingoptions
-         drawnshapes linernames linerbuild drawingread linertoml linerreport linerdrawing""",
+         drawnshapes linernames linerbuild drawingread linertoml linerreport linerdrawing
+          scanfile scanreport scandrawing""",
     8: "svg linersvg dxfwrite planfiles output console screening",
-    9: "cli cli_wall cli_fit cli_quantities cli_liner",
+    9: "cli cli_wall cli_fit cli_quantities cli_liner cli_scan",
 }
 """Every module under its level; all of ``search`` is one level."""
 
 HOMES = {
-    "shapely": {"check_dams", "check_shapes", "geometry", "mending"},
+    "shapely": {"check_dams", "check_shapes", "geometry", "mending", "rasteroutline"},
+    "PIL": {"scanimage"},
     "pyclipper": {"geometry"},
     "highspy": {"search.solver"},
     "svgwrite": {"svg"},
     "ezdxf": {"dxfopen", "dxfread", "dxfwrite"},
-    "click": {"cli", "cli_fit", "cli_liner", "cli_quantities", "cli_wall"},
+    "click": {"cli", "cli_fit", "cli_liner", "cli_quantities", "cli_scan", "cli_wall"},
     "distributed": {"cli_fit"},
 }
 """The only modules that may import a third-party package."""

@@ -141,6 +141,7 @@ PARTS = {
     "walls": lambda: figure_table(walls.FIGURES),
     "quantities": lambda: figure_table(quantities.FIGURES),
     "drawings": lambda: figure_table(drawings.FIGURES),
+    "scans": lambda: claims("published/test_scans.py"),
     "sheets": sheet_table,
     "rolls": roll_table,
     "second opinion": lambda: claims("published/test_second_opinion.py"),

@@ -4,33 +4,11 @@ from fractions import Fraction
 
 import numpy as np
 import pytest
+from brokenscans import SQUARE, binary, text
 
-from nesting import scanmesh
 from nesting.errors import InputError
 from nesting.scanmesh import look_from_above, read_mesh
 from nesting.scanscale import ScanScale
-
-SQUARE = np.array(
-    [[[0, 0, 1], [40, 0, 1], [40, 30, 1]], [[0, 0, 1], [40, 30, 1], [0, 30, 1]]], float
-)
-
-
-def binary(corners):
-    """Return the triangles as binary STL."""
-    records = np.zeros(len(corners), scanmesh._RECORD)
-    records["corners"] = corners
-    return bytes(80) + len(corners).to_bytes(4, "little") + records.tobytes()
-
-
-def text(corners):
-    """Return the triangles as text STL."""
-    facets = "".join(
-        "facet normal 0 0 1\nouter loop\n"
-        + "".join(f"vertex {x} {y} {z}\n" for x, y, z in triangle)
-        + "endloop\nendfacet\n"
-        for triangle in corners
-    )
-    return f"solid tray\n{facets}endsolid tray\n".encode()
 
 
 def grid_mesh(function, columns=40, rows=30, cell=1.0):

@@ -94,9 +94,9 @@ def test_noise_instead_of_ornament_is_refused(monkeypatch):
     """More runs or parts than any liner carries end at once, with their number."""
     noise = np.random.default_rng(0).normal(size=SHAPE).astype(np.float32)
     monkeypatch.setattr(scanornaments, "MOST_RUNS", 100)
-    with pytest.raises(NoisyError, match="[0-9]+ separate rows of pixels"):
+    with pytest.raises(NoisyError, match=r"[0-9]+ separate rows of pixels"):
         find_relief(noise, 0.5, 0, 1)
     monkeypatch.setattr(scanornaments, "MOST_RUNS", 10**6)
     monkeypatch.setattr(scanornaments, "MOST_PARTS", 3)
-    with pytest.raises(NoisyError, match="[0-9]+ separate parts"):
+    with pytest.raises(NoisyError, match=r"[0-9]+ separate parts"):
         find_relief(noise, 1.5, 0, 0)

@@ -61,6 +61,6 @@ def test_numbers_for_no_reading_are_none():
 )
 def test_what_does_not_go_together_is_refused(values, scale, told):
     """Each mistake has one line with what to do."""
-    with pytest.raises(InputError, match="^s: ") as caught:
+    with pytest.raises(InputError, match=r"^s: ") as caught:
         scale_heights("s", values, scale)
     assert told in str(caught.value)
