@@ -41,16 +41,11 @@ def sort_parts(shape: shapely.Geometry) -> tuple[Outline, ...]:
     return tuple(sorted(parts, key=lambda part: (*part.bounds, part.area)))
 
 
-def join_parts(parts: Sequence[Outline], gap: float) -> Outline:
-    """Return one polygon without holes that covers all parts.
-
-    Gaps narrower than ``gap`` are filled; parts still apart are joined by bridges one pixel wide.
-    """
-    whole = shapely.union_all([shapely.Polygon(part.exterior) for part in parts])
-    if len(shapely.get_parts(whole)) > 1 and gap > 0:
-        closed = whole.buffer(gap / 2, join_style="mitre").buffer(-gap / 2, join_style="mitre")
-        whole = whole.union(closed)
-    islands = list(sort_parts(whole))
+def bridge_parts(parts: Sequence[Outline]) -> Outline:
+    """Return one polygon without holes that covers all parts, joined by bridges one pixel wide."""
+    islands = list(
+        sort_parts(shapely.union_all([shapely.Polygon(each.exterior) for each in parts]))
+    )
     while len(islands) > 1:
         first, *rest = islands
         near = min(rest, key=first.distance)

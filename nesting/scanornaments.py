@@ -16,8 +16,8 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
-from nesting.rasteroutline import Outline, cover_runs, join_parts, shift, simplify_outward
-from nesting.rasters import Mask, Runs, Whole, find_runs, label_runs, part_at, spread
+from nesting.rasteroutline import Outline, bridge_parts, cover_runs, shift, simplify_outward
+from nesting.rasters import Mask, Runs, find_runs, label_runs, part_at, spread
 
 Heights = NDArray[np.floating[Any]]
 
@@ -27,6 +27,8 @@ MOST_RUNS = 400_000
 """Most unbroken rows of ornament pixels; more is noise, not ornament."""
 MOST_PARTS = 1_000
 """Most ornaments of one scan."""
+MOST_BRIDGED = 60
+"""Most parts of one ornament that are bridged one by one."""
 
 
 class NoisyError(ValueError):
@@ -88,35 +90,47 @@ def find_relief(heights: Heights, threshold: float, join: float, speck: float) -
     outer = [group for group in outer if _extent(group) > speck]
     found = unmeasured | (np.abs(heights) > threshold)
     _set(found, outer, False)
-    groups = _parts_of(found, join)
+    specks, count = _take_specks(found, speck)
+    groups = _parts_of(found, _reach(join))
+    if len(groups) + len(outer) > MOST_PARTS:
+        raise NoisyError(f"{len(groups) + len(outer)} separate parts")
+    raised = [_outline(heights, group, _reach(join)) for group in groups]
+    raised.sort(key=lambda part: part.outline.bounds)
+    return Relief(tuple(raised), _outline_outer(outer), specks, count)
+
+
+def _reach(join: float) -> int:
+    """Return how far parts are grown to meet: twice that is less than the gap to be joined."""
+    return max(0, int(np.ceil(join / 2)) - 1)
+
+
+def _take_specks(found: Mask, speck: float) -> tuple[Mask, int]:
+    """Take the specks out of ``found``; return them and their number.
+
+    A small part as near to a large one as specks are large is a crumb of it, and stays.
+    """
+    groups = _parts_of(found, 0)
     specks = np.zeros_like(found)
     small = [group for group in groups if _extent(group) <= speck]
     _set(specks, small, True)
-    if len(groups) - len(small) + len(outer) > MOST_PARTS:
-        raise NoisyError(f"{len(groups) - len(small) + len(outer)} separate parts")
-    raised = [_outline(heights, group, join) for group in groups if _extent(group) > speck]
-    raised.sort(key=lambda part: part.outline.bounds)
-    return Relief(tuple(raised), _outline_outer(outer), specks, len(small))
+    near = spread(found & ~specks, max(1, round(speck)))
+    alone = [group for group in small if not near[group.row, group.start].any()]
+    specks[:] = False
+    _set(specks, alone, True)
+    found &= ~specks
+    return specks, len(alone)
 
 
-def _parts_of(found: Mask, join: float) -> list[Runs]:
-    """Return the runs of each part, where parts less than ``join`` apart are one."""
+def _parts_of(found: Mask, reach: int) -> list[Runs]:
+    """Return the runs of each part, where parts that meet when grown by ``reach`` are one."""
     runs = find_runs(found)
     if len(runs.row) > MOST_RUNS:
         raise NoisyError(f"{len(runs.row)} separate rows of pixels")
-    labels = _label_joined(found, runs, join)
+    wide = find_runs(spread(found, reach)) if reach else runs
+    labels = part_at(wide, label_runs(wide), runs.row, runs.start)
     order = np.argsort(labels, kind="stable")
     cuts = np.flatnonzero(np.diff(labels[order])) + 1
     return [runs.take(chosen) for chosen in np.split(order, cuts) if len(chosen)]
-
-
-def _label_joined(found: Mask, runs: Runs, join: float) -> Whole:
-    """Return the part of each run, where parts less than ``join`` apart are one."""
-    reach = max(0, int(np.ceil(join / 2)) - 1)  # twice this is less than the gap allowed
-    if reach == 0:
-        return label_runs(runs)
-    wide = find_runs(spread(found, reach))
-    return part_at(wide, label_runs(wide), runs.row, runs.start)
 
 
 def _extent(group: Runs) -> int:
@@ -140,20 +154,29 @@ def _set(mask: Mask, groups: Iterable[Runs], value: bool) -> None:
             mask[row, start:end] = value
 
 
-def _doubted(group: Runs) -> tuple[Mask, int, int]:
-    """Return the pixels of a part grown by the doubt, with the row and column they begin at."""
-    row, column = int(group.row.min()) - DOUBT, int(group.start.min()) - DOUBT
+def _framed(group: Runs, by: int) -> tuple[Mask, int, int]:
+    """Return the pixels of a part in a frame of so many more, with its first row and column."""
+    row, column = int(group.row.min()) - by, int(group.start.min()) - by
     mask = np.zeros(
-        (int(group.row.max()) + 1 + DOUBT - row, int(group.end.max()) + DOUBT - column), np.bool_
+        (int(group.row.max()) + 1 + by - row, int(group.end.max()) + by - column), np.bool_
     )
     _set(mask, [Runs(group.row - row, group.start - column, group.end - column)], True)
-    return spread(mask, DOUBT), row, column
+    return mask, row, column
 
 
-def _outline(heights: Heights, group: Runs, join: float) -> Raised:
-    """Return the part with its outline: its pixels, the doubt, and the simplification outward."""
-    mask, row, column = _doubted(group)
-    simple, slack = simplify_outward(join_parts(cover_runs(find_runs(mask)), join))
+def _outline(heights: Heights, group: Runs, reach: int) -> Raised:
+    """Return the part with its outline: its pixels, the doubt, and the simplification outward.
+
+    Gaps narrower than what is joined are filled, and parts still apart bridged; of very many
+    parts, whose bridges would be a net, the ground that joined them is taken whole.
+    """
+    mask, row, column = _framed(group, 2 * reach + DOUBT)
+    grown = spread(mask, reach)
+    closed = mask | ~spread(~grown, reach)
+    parts = cover_runs(find_runs(spread(closed, DOUBT)))
+    if len(parts) > MOST_BRIDGED:
+        parts = cover_runs(find_runs(spread(grown, DOUBT)))
+    simple, slack = simplify_outward(bridge_parts(parts))
     readings = np.concatenate([heights[y, start:end] for y, start, end in zip(*group, strict=True)])
     measured = readings[~np.isnan(readings)]
     return Raised(
@@ -170,8 +193,8 @@ def _outline_outer(groups: Sequence[Runs]) -> tuple[Outline, ...]:
     """Return outlines of what was not measured at the frame, with the doubt, holes and all."""
     found: list[Outline] = []
     for group in groups:
-        mask, row, column = _doubted(group)
-        for part in cover_runs(find_runs(mask)):
+        mask, row, column = _framed(group, DOUBT)
+        for part in cover_runs(find_runs(spread(mask, DOUBT))):
             simple, _ = simplify_outward(part)
             found.append(shift(simple, column, row))
     return tuple(found)

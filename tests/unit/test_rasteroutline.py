@@ -9,10 +9,10 @@ from nesting.rasteroutline import (
     MOST_POINTS,
     SLACK,
     all_rings,
+    bridge_parts,
     burn,
     clip,
     cover_runs,
-    join_parts,
     part_frame,
     ring_points,
     shift,
@@ -69,15 +69,15 @@ def test_holes_are_kept_where_asked_and_shrink():
 
 
 def test_parts_become_one_polygon():
-    """Close parts are filled between, far ones joined by a bridge one pixel wide."""
-    near = join_parts([shapely.box(0, 0, 4, 9), shapely.box(6, 0, 9, 9)], 3)
+    """Parts that touch need no bridge, others get one a pixel wide; openings are filled."""
+    near = bridge_parts([shapely.box(0, 0, 4, 9), shapely.box(4, 0, 9, 9)])
     assert near.equals(shapely.box(0, 0, 9, 9))
-    far = join_parts([shapely.box(0, 0, 4, 9), shapely.box(20, 0, 24, 9)], 3)
+    far = bridge_parts([shapely.box(0, 0, 4, 9), shapely.box(20, 0, 24, 9)])
     assert far.covers(shapely.box(0, 0, 4, 9))
     assert far.covers(shapely.box(20, 0, 24, 9))
     assert 16 <= far.area - 72 <= 18
     holed = shapely.box(0, 0, 9, 9).difference(shapely.box(3, 3, 5, 5))
-    assert join_parts([holed], 0).equals(shapely.box(0, 0, 9, 9))
+    assert bridge_parts([holed]).equals(shapely.box(0, 0, 9, 9))
 
 
 def test_burning_sets_what_is_met_and_not_what_is_touched():

@@ -57,6 +57,33 @@ def test_small_groups_are_specks_that_zones_keep_off():
     assert [part.outline.bounds for part in found.raised] == [(39, 9, 45, 13)]
 
 
+def test_crumbs_beside_an_ornament_belong_to_it():
+    """What is small is a speck on its own, and part of an ornament as near as specks are large."""
+    near = find_relief(heights((10, 10, 30, 20, 4), (32, 14, 33, 15, 4)), 0.5, 0, 3)
+    assert near.speck_count == 0
+    assert sum(part.measured for part in near.raised) == 201
+    far = find_relief(heights((10, 10, 30, 20, 4), (35, 14, 36, 15, 4)), 0.5, 9, 3)
+    assert (far.speck_count, far.raised[0].measured) == (1, 200)
+
+
+def test_specks_join_nothing():
+    """Two ornaments with a row of specks between them stay two."""
+    dots = [(x, 20, x + 1, 21, 4) for x in range(35, 56, 5)]
+    found = find_relief(heights((10, 10, 30, 30, 4), (60, 10, 80, 30, 4), *dots), 0.5, 9, 2)
+    assert (len(found.raised), found.speck_count) == (2, 5)
+
+
+def test_very_many_parts_are_one_field(monkeypatch):
+    """Dots set close are one ornament; more of them than are bridged take the ground between."""
+    dots = [(x, y, x + 4, y + 4, 4) for x in range(10, 70, 10) for y in range(10, 50, 10)]
+    one = find_relief(heights(*dots), 0.5, 8, 1).raised
+    assert len(one) == 1
+    monkeypatch.setattr(scanornaments, "MOST_BRIDGED", 3)
+    (field,) = find_relief(heights(*dots), 0.5, 8, 1).raised
+    assert field.outline.covers(one[0].outline)
+    assert field.measured == 24 * 16
+
+
 def test_parts_come_from_left_to_right():
     """The order rests on places alone."""
     found = find_relief(
