@@ -22,7 +22,7 @@ Triangles = NDArray[np.float64]
 
 DEFAULT_PIXEL = Fraction(1)
 """Side of the pixels a mesh is turned into, unless given [mm]."""
-MOST_WORK = 400_000_000
+MOST_WORK = 200_000_000
 """Most pixels that all boxes around triangles may hold together."""
 
 _HEAD, _FACET = 84, 50  # bytes, binary STL
@@ -138,11 +138,21 @@ def _raster(where: str, triangles: Triangles, heights: NDArray[np.float64]) -> N
         part = chosen[first : first + _MANY]
         _raster_small(triangles[part], lows[part], sides[part], heights)
     for index in np.flatnonzero(held & ~small):
-        (x0, y0), (x1, y1) = lows[index], highs[index]
-        xs, ys = np.meshgrid(np.arange(x0, x1) + 0.5, np.arange(y0, y1) + 0.5)
-        z = _height_at(triangles[index], xs, ys)
-        block = heights[y0:y1, x0:x1]
-        np.maximum(block, z, out=block)
+        _raster_large(triangles[index], lows[index], highs[index], heights)
+
+
+def _raster_large(
+    triangle: NDArray[np.float64],
+    low: NDArray[np.int64],
+    high: NDArray[np.int64],
+    heights: NDArray[np.float64],
+) -> None:
+    xs = np.arange(int(low[0]), int(high[0]), dtype=np.float64)[None, :] + 0.5
+    strip = max(1, _MANY // xs.size)
+    for first in range(int(low[1]), int(high[1]), strip):
+        block = heights[first : min(first + strip, int(high[1])), low[0] : high[0]]
+        ys = np.arange(first, first + len(block), dtype=np.float64)[:, None] + 0.5
+        np.maximum(block, _height_at(triangle, xs, ys), out=block)
 
 
 def _raster_small(
