@@ -20,6 +20,7 @@ import click
 
 from nesting.cli_calendar import make_calendar
 from nesting.cli_fit import make_fit
+from nesting.cli_liner import make_liner
 from nesting.cli_packet import make_packet_command
 from nesting.cli_page import make_page
 from nesting.cli_quantities import make_quantities
@@ -31,7 +32,6 @@ from nesting.errors import InputError, NestingError, RefusedError
 
 if TYPE_CHECKING:
     from nesting.casts import Schedule
-    from nesting.findings import Finding
     from nesting.job import Job
 
 EXIT_FAULTS_FOUND = 5
@@ -162,6 +162,7 @@ def nesting(context: click.Context) -> None:
 @click.option(
     "--json", "as_json", is_flag=True, help="Print the schedule as JSON and nothing else."
 )
+@click.option("--dxf", is_flag=True, help="With -o, write each layout as DXF too.")
 @_time_limit
 @click.option("--quiet", is_flag=True, help="Print the one line of the result only.")
 @click.option("--verbose", is_flag=True, help="Tell on standard error how the search goes.")
@@ -171,6 +172,7 @@ def plan(
     job_file: str,
     folder: str | None,
     as_json: bool,
+    dxf: bool,
     time_limit: float,
     quiet: bool,
     verbose: bool,
@@ -184,19 +186,21 @@ def plan(
     """
     if quiet and verbose:
         raise click.UsageError("--quiet and --verbose cannot be used together.")
+    if dxf and folder is None:
+        raise click.UsageError("--dxf needs a folder, give it with -o.")
     with _timed("reading the job", verbose):
         from nesting.jobfile import read_job
 
         job = read_job(Path(job_file))
-    target = None if folder is None else _prepare_folder(folder)
+    target = None if folder is None else _prepare_folder(folder, dxf)
     with _timed("the search", verbose):
         schedule = _search(job, time_limit, quiet=quiet, verbose=verbose)
     with _timed("the check", verbose):
         _refuse_faults(job, schedule)
     if target is not None:
         with _timed("writing", verbose):
-            _write_files(job, schedule, target)
-    _print_plan(job, schedule, folder, as_json=as_json, quiet=quiet)
+            _write_files(job, schedule, target, dxf)
+    _print_plan(job, schedule, folder, as_json, quiet, dxf)
 
 
 @nesting.command(
@@ -217,6 +221,7 @@ def check(job_file: str, schedule_file: str, as_json: bool, debug: bool) -> int:
     """
     from nesting.check import check_schedule
     from nesting.check_areas import check_totals
+    from nesting.findingtext import findings_to_json, list_findings
     from nesting.jobfile import read_job
     from nesting.schedulefile import read_schedule, read_totals
 
@@ -224,7 +229,7 @@ def check(job_file: str, schedule_file: str, as_json: bool, debug: bool) -> int:
     schedule = read_schedule(Path(schedule_file))
     stated = read_totals(Path(schedule_file))
     findings = (*check_schedule(job, schedule), *check_totals(schedule, stated))
-    _say(_findings_json(job, findings) if as_json else _findings_text(schedule_file, findings))
+    _say(findings_to_json(job, findings) if as_json else list_findings(schedule_file, findings))
     return EXIT_FAULTS_FOUND if findings else 0
 
 
@@ -255,12 +260,16 @@ def run(args: Sequence[str]) -> int:
         return EXIT_OWN_FAULT
 
 
-def _prepare_folder(folder: str) -> Path:
-    """Return the output folder, tried before the search begins."""
+def _prepare_folder(folder: str, dxf: bool = False) -> Path:
+    """Return the output folder, tried before the search begins; so is what DXF needs."""
     from nesting.output import prove_writable
 
     if not folder:
         raise InputError("-o", "must name a folder", remedy="give its path after -o")
+    if dxf:
+        from nesting.dxfopen import need_dxf
+
+        need_dxf("--dxf")
     target = Path(folder)
     prove_writable(target)
     return target
@@ -294,15 +303,15 @@ def _plan_soundly(job: Job, time_limit: float) -> Schedule:
     return schedule
 
 
-def _write_files(job: Job, schedule: Schedule, target: Path) -> None:
+def _write_files(job: Job, schedule: Schedule, target: Path, dxf: bool) -> None:
     from nesting.output import write_folder
     from nesting.planfiles import write_plan_files
 
-    write_folder(target, write_plan_files(job, schedule))
+    write_folder(target, write_plan_files(job, schedule, dxf=dxf))
 
 
 def _print_plan(
-    job: Job, schedule: Schedule, folder: str | None, *, as_json: bool, quiet: bool
+    job: Job, schedule: Schedule, folder: str | None, as_json: bool, quiet: bool, dxf: bool
 ) -> None:
     from nesting.report import report_schedule, write_result
     from nesting.schedulefile import schedule_to_json
@@ -318,28 +327,8 @@ def _print_plan(
         _say(report_schedule(job, schedule))
         count = len(schedule.layouts)
         drawings = "layout-01.svg" if count == 1 else f"layout-01.svg to layout-{count:02d}.svg"
+        drawings += ", each as .dxf too" if dxf else ""
         _say(f"\nWritten to {folder}: schedule.json, {drawings}, overview.svg.")
-
-
-def _findings_json(job: Job, findings: Sequence[Finding]) -> str:
-    import json
-
-    listed = [{"code": finding.code, "text": str(finding)} for finding in findings]
-    document = {
-        "format": "nesting-findings",
-        "version": 1,
-        "job": job.title,
-        "passed": not findings,
-        "findings": listed,
-    }
-    return json.dumps(document, indent=1, allow_nan=False)
-
-
-def _findings_text(schedule_file: str, findings: Sequence[Finding]) -> str:
-    if not findings:
-        return f"{schedule_file}: no fault found; every rule is kept."
-    count = "1 fault" if len(findings) == 1 else f"{len(findings)} faults"
-    return "\n".join([f"{schedule_file}: {count} found.", *(str(each) for each in findings)])
 
 
 @contextmanager
@@ -388,11 +377,7 @@ def _show_trace(args: Sequence[str]) -> None:
 
 
 nesting.add_command(make_fit(_say, _tell, _debug, _help))
-nesting.add_command(make_page(_say, _debug, _help))
-nesting.add_command(make_wall(_say, _debug, _help))
-nesting.add_command(make_quantities(_say, _plan_soundly, _time_limit, _debug, _help))
-nesting.add_command(make_range(_say, _debug, _help))
-nesting.add_command(make_calendar(_say, _plan_soundly, _time_limit, _debug, _help))
-nesting.add_command(make_template(_say, _plan_soundly, _time_limit, _debug, _help))
-nesting.add_command(make_packet_command(_say, _plan_soundly, _time_limit, _debug, _help))
-nesting.add_command(make_zones(_say, _debug, _help))
+for _make in (make_page, make_wall, make_range, make_liner, make_zones):
+    nesting.add_command(_make(_say, _debug, _help))
+for _make_planned in (make_quantities, make_calendar, make_template, make_packet_command):
+    nesting.add_command(_make_planned(_say, _plan_soundly, _time_limit, _debug, _help))

@@ -47,6 +47,11 @@ AreaStyle = Literal[
     "tile",
     "kept",
     "left_out",
+    "sunk",
+    "low",
+    "middle",
+    "high",
+    "plain",
 ]
 LineStyle = Literal[
     "frame",
@@ -67,6 +72,7 @@ LineStyle = Literal[
     "join",
     "limit",
     "cross",
+    "ignored",
 ]
 TextStyle = Literal["plain", "bold"]
 Anchor = Literal["start", "middle", "end"]

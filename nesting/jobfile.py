@@ -16,6 +16,7 @@ from nesting.castsizes import AsCast
 from nesting.errors import InputError, InputErrors, shown
 from nesting.job import Job, Rules
 from nesting.jobtables import BedPart, LinerPart, read_beds, read_liner, read_panels, read_rules
+from nesting.liner import Liner
 from nesting.panels import Panel
 from nesting.quantitytables import make_materials, read_materials
 from nesting.readers import LengthReaders, read_choice, read_text
@@ -76,6 +77,26 @@ def read_job(path: str | Path, *, order_needed: bool = True) -> Job:
     if job is None:
         raise InputErrors(draft.errors)
     return job
+
+
+def read_liner_file(path: str | Path) -> tuple[Liner, str]:
+    """Return the liner of a liner file, which needs no rules, and the file's units.
+
+    Raises
+    ------
+    InputErrors
+        With every mistake of the file, as `read_job` does; panels are one.
+    """
+    path = Path(path)
+    label = path_label(path.name)
+    try:
+        draft = _read_draft(_Source(path, label, read_text_file(path), led_by=("",)))
+    except InputError as error:
+        raise InputErrors([error]) from error
+    liner = draft.liner.liner
+    if draft.errors or liner is None or draft.units is None:
+        raise InputErrors(draft.errors)
+    return liner, draft.units
 
 
 @dataclass(frozen=True, slots=True)

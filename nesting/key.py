@@ -31,6 +31,7 @@ Swatch = Literal[
     "edge_side",
     "rim",
     "datum",
+    "ignored",
     "bold",
     "plain",
     "place",
@@ -216,6 +217,8 @@ def _draw_swatch(swatch: Swatch, place: Rect, base: float) -> list[Shape]:
         return [Line(((place.x0, middle), (place.x1, middle)), "edge_side")]
     if swatch == "rim":
         return [Line(((place.x0, middle), (place.x1, middle)), "rim")]
+    if swatch == "ignored":
+        return [Line(((place.x0, middle), (place.x1, middle)), "ignored")]
     if swatch in ("dam", "joint"):
         place = Rect(place.x0, middle - 1.2, place.x1, middle + 1.2)
     if swatch == "joint":

@@ -24,14 +24,17 @@ OVERVIEW_FILE = "overview.svg"
 SCHEDULE_FORMAT = "nesting-schedule"
 """What marks a schedule file as one of ours."""
 
+DXF_MARK = "999\nWritten by nesting; a plan replaces this file.\n"
+"""What a layout as DXF begins with: a comment, gone once other hands have saved the file."""
 
-def name_layout_file(number: int) -> str:
+
+def name_layout_file(number: int, ending: str = "svg") -> str:
     """Return the file name of a masking layout.
 
-    >>> name_layout_file(3)
-    'layout-03.svg'
+    >>> name_layout_file(3), name_layout_file(3, "dxf")
+    ('layout-03.svg', 'layout-03.dxf')
     """
-    return f"layout-{number:02d}.svg"
+    return f"layout-{number:02d}.{ending}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,7 +54,12 @@ class Kind:
 
 def _list_plan_files(document: Mapping[str, Any]) -> list[str]:
     numbers = [layout["layout"] for layout in document["layouts"]]
-    drawings = [name_layout_file(number) for number in numbers if type(number) is int]
+    drawings = [
+        name_layout_file(number, ending)
+        for number in numbers
+        if type(number) is int
+        for ending in ("svg", "dxf")
+    ]
     return [SCHEDULE_FILE, OVERVIEW_FILE, *drawings]
 
 
@@ -59,7 +67,7 @@ PLAN = Kind(
     "plan",
     SCHEDULE_FILE,
     SCHEDULE_FORMAT,
-    re.compile(r"schedule\.json|overview\.svg|layout-[0-9]{2,}\.svg"),
+    re.compile(r"schedule\.json|overview\.svg|layout-[0-9]{2,}\.(?:svg|dxf)"),
     _list_plan_files,
 )
 """The files of a plan."""
@@ -151,14 +159,31 @@ def write_into(folder: Path, files: Mapping[str, str | bytes]) -> None:
 
 
 def list_owned(folder: Path, kind: Kind = PLAN) -> set[str]:
-    """Return the names a former run gave its files there; none where its marker is missing."""
+    """Return the names a former run gave its files there; none where its marker is missing.
+
+    A layout as DXF counts only with its mark: one that was drawn on since is somebody's work.
+    """
     try:
         former = json.loads((folder / kind.marker).read_text(encoding="utf-8"))
         names = {name for name in kind.list_files(former) if isinstance(name, str)}
         ours = former["format"] == kind.format
     except (OSError, ValueError, KeyError, TypeError, RecursionError):
         return set()
-    return {name for name in names if kind.names.fullmatch(name)} if ours else set()
+    if not ours:
+        return set()
+    return {
+        name
+        for name in names
+        if kind.names.fullmatch(name) and (not name.endswith(".dxf") or _has_mark(folder / name))
+    }
+
+
+def _has_mark(path: Path) -> bool:
+    try:
+        with path.open("rb") as stream:
+            return stream.read(len(DXF_MARK)) == DXF_MARK.encode("ascii")
+    except OSError:
+        return False
 
 
 @contextmanager

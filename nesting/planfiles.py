@@ -11,12 +11,22 @@ from nesting.schedulefile import schedule_to_json
 from nesting.svg import to_svg
 
 
-def write_plan_files(job: Job, schedule: Schedule) -> dict[str, str]:
-    """Return the text of every file of a plan by its name, drawings in the order of the layouts."""
+def write_plan_files(job: Job, schedule: Schedule, *, dxf: bool = False) -> dict[str, str]:
+    """Return the text of every file of a plan by its name, drawings in the order of the layouts.
+
+    With ``dxf`` each layout is there as DXF too.
+    """
     drawings = {
         name_layout_file(layout.number): to_svg(draw_layout(job, schedule, layout))
         for layout in schedule.layouts
     }
+    if dxf:
+        from nesting.dxfwrite import layout_to_dxf
+
+        drawings |= {
+            name_layout_file(layout.number, "dxf"): layout_to_dxf(job, layout)
+            for layout in schedule.layouts
+        }
     overview = to_svg(draw_overview(job, schedule))
     return {
         SCHEDULE_FILE: schedule_to_json(schedule, job),

@@ -73,10 +73,16 @@ AREAS: dict[AreaStyle, Look] = {
     "tint_4": Look("#f6e4e4"),
     "tint_5": Look("#efe8f5"),
     "tint_6": Look("#f7f4d4"),
+    "sunk": Look("#b9cfe0"),
+    "low": Look("#d9d9d9"),
+    "middle": Look("#bdbdbd"),
+    "high": Look("#9a9a9a"),
+    "plain": Look("#f0d9b5", 0.35),
 }
 """The look of each area that is not hatched."""
 
 LINES: dict[LineStyle, Look] = {
+    "ignored": Look(stroke="#b03a1e", width=0.4, dash=(2.4, 0.8, 0.4, 0.8)),
     "frame": Look(stroke=INK, width=0.7),
     "rule": Look(stroke=INK, width=0.25),
     "rim": Look(stroke=INK, width=0.6),

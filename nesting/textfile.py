@@ -21,9 +21,7 @@ def read_text_file(path: Path) -> str:
         With the path as ``where``: no such file, a folder, not readable, larger than 20 MB, not
         UTF-8, or empty.
     """
-    content, where = _read_bytes(path), path_label(path)
-    if len(content) > MAX_BYTES:
-        raise InputError(where, f"a file has at most {MAX_BYTES // 1_000_000} MB")
+    content, where = read_bytes(path, MAX_BYTES), path_label(path)
     try:
         text = content.decode("utf-8-sig")
     except UnicodeDecodeError as error:
@@ -45,7 +43,14 @@ def path_label(path: Path | str) -> str:
     return text if text.isprintable() and len(text) <= _LONGEST else shown(text, _LONGEST)
 
 
-def _read_bytes(path: Path) -> bytes:
+def read_bytes(path: Path, most: int) -> bytes:
+    """Return the bytes of a file of at most ``most`` bytes.
+
+    Raises
+    ------
+    InputError
+        With the path as ``where``: no such file, a folder, not readable, too large.
+    """
     where = path_label(path)
     try:
         if path.is_dir():
@@ -53,7 +58,7 @@ def _read_bytes(path: Path) -> bytes:
         if path.exists() and not path.is_file():
             raise InputError(where, "this is not a file")
         with path.open("rb") as stream:
-            return stream.read(MAX_BYTES + 1)
+            content = stream.read(most + 1)
     except InputError:
         raise
     except FileNotFoundError as error:
@@ -61,3 +66,6 @@ def _read_bytes(path: Path) -> bytes:
     except (OSError, ValueError) as error:
         reason = getattr(error, "strerror", None) or str(error)
         raise InputError(where, f"the file cannot be read: {reason.lower()}") from error
+    if len(content) > most:
+        raise InputError(where, f"a file has at most {most // 1_000_000} MB")
+    return content

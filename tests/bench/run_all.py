@@ -10,6 +10,7 @@ import growth
 import islands
 import page
 import peers
+import scans
 import screening
 import startup
 import zones
@@ -24,6 +25,7 @@ ALL = {
     "screening": screening,
     "page": page,
     "zones": zones,
+    "scans": scans,
 }
 
 

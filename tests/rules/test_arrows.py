@@ -12,36 +12,40 @@ PACKAGE = Path(__file__).parents[2] / "nesting"
 
 LEVELS = {
     0: "errors units",
-    1: "geometry arcs convex masses",
-    2: "liner bed panels tolerances castsizes material shopdays",
-    3: "job casts workdays castcalendar motif",
+    1: "geometry arcs convex masses curves splines onesided rasters rasteroutline",
+    2: """liner bed panels tolerances castsizes material shopdays linerfound pieces mending
+          heightmap""",
+    3: "job casts workdays castcalendar motif chains",
     4: """ground positions places layers candidates sizes keepoff widths sizerange dams beds
           sizeledges sizeregion areas findings check check_areas check_counts check_dams
           check_ornaments check_panels check_rects check_shapes wall wallpath weights mixes
-          rubber costs calendarcheck ribs zonefield zonechoices zoneneeds""",
+          rubber costs calendarcheck ribs zonefield zonechoices zoneneeds groundplane
+          scanornaments scanzones""",
     5: "search",
     6: """settle reasons slopes bedplan schedule blockers changes nearest fits quantities
           workload castdays zonemodel zoneplaces zonerooms zonereasons zoning zonetrade zoneuses
-          repair""",
-    7: """textfile tomltext tomlcheck readers castrules jobtables jobfile areafigures
+          repair scanscale scanimage scanmesh scanliner""",
+    7: """findingtext textfile tomltext tomlcheck readers castrules jobtables jobfile areafigures
           scheduletables schedulefile drawing figures terrain key labels lettering masking names
           ordinates overview sheet strip report setout tables tolerancetable castreport wallfile
           walldrawing wallreport sizetext fitreport fitdrawing cautions quantitytables
           quantityreport mixreport rubberreport quantityfile rangereport rangechart datereaders
           calendartables calendarfile calendarreport calendardrawing calendarsheet hatching
           icsfile soundschedule papers styles crop tiles sheets fullsize template ribtemplate
-          tilelabels tilestrip tiledrawing templatereport tryout packetparts
-          packetfigure packetlayout packetproof packetcalendar packet jobwriting motiffile
-          zonechart zonedrawing zonereport repairreport""",
-    8: """svg planfiles output console screening calendarfiles pdf templatefiles aside
-          tryserver packethtml packetpdf packetfiles zonefiles""",
+          tilelabels tilestrip tiledrawing templatereport tryout packetparts packetfigure
+          packetlayout packetproof packetcalendar packet jobwriting motiffile zonechart
+          zonedrawing zonereport repairreport svgtree svgpath svgshapes svgpage svgread
+          dxfentities dxfopen dxfread drawingoptions drawnshapes linernames linerbuild
+          drawingread linertoml linerreport linerdrawing scanfile scanreport scandrawing""",
+    8: """svg planfiles output console screening calendarfiles pdf templatefiles aside tryserver
+          packethtml packetpdf packetfiles zonefiles linersvg dxfwrite""",
     9: """cli cli_wall cli_fit cli_quantities cli_range cli_calendar cli_template cli_page
-          cli_packet cli_zones""",
+          cli_packet cli_zones cli_liner cli_scan""",
 }
 """Every module under its level; all of ``search`` is one level."""
 
 HOMES = {
-    "shapely": {"check_dams", "check_shapes", "geometry"},
+    "shapely": {"check_dams", "check_shapes", "geometry", "mending", "rasteroutline"},
     "pyclipper": {"geometry"},
     "highspy": {"search.solver"},
     "svgwrite": {"svg"},
@@ -49,16 +53,20 @@ HOMES = {
         "cli",
         "cli_calendar",
         "cli_fit",
+        "cli_liner",
         "cli_packet",
         "cli_page",
         "cli_quantities",
         "cli_range",
+        "cli_scan",
         "cli_template",
         "cli_wall",
         "cli_zones",
     },
     "distributed": {"cli_fit"},
-    "reportlab": {"pdf", "packetpdf"},
+    "reportlab": {"packetpdf", "pdf"},
+    "PIL": {"scanimage"},
+    "ezdxf": {"dxfopen", "dxfread", "dxfwrite"},
 }
 """The only modules that may import a third-party package."""
 

@@ -143,6 +143,7 @@ PARTS = {
     "quantities": lambda: figure_table(quantities.FIGURES),
     "drawings": lambda: figure_table(drawings.FIGURES),
     "templates": lambda: figure_table(templates.FIGURES),
+    "scans": lambda: claims("published/test_scans.py"),
     "sheets": sheet_table,
     "rolls": roll_table,
     "second opinion": lambda: claims("published/test_second_opinion.py"),

@@ -23,6 +23,7 @@ from nesting.areas import totals
 from nesting.cli import run
 from nesting.errors import InputError, InputErrors, NoScheduleError
 from nesting.findings import Finding
+from nesting.output import DXF_MARK
 
 SCHEDULE_JSON = '{"format": "nesting-schedule", "layouts": [{"layout": 1}]}\n'
 FILES = {"schedule.json": SCHEDULE_JSON, "layout-01.svg": "<svg/>", "overview.svg": "<svg/>"}
@@ -73,7 +74,11 @@ def shop(monkeypatch):
             "read_schedule": lambda path: shop.pass_through("read", shop.schedule),
             "read_totals": lambda path: shop.stated or totals(shop.schedule),
         },
-        "planfiles": {"write_plan_files": lambda job, plan: shop.pass_through("draw", FILES)},
+        "planfiles": {
+            "write_plan_files": lambda job, plan, dxf: shop.pass_through(
+                "draw", FILES | ({"layout-01.dxf": DXF_MARK} if dxf else {})
+            )
+        },
     }
     for name, functions in pieces.items():
         monkeypatch.setitem(sys.modules, f"nesting.{name}", SimpleNamespace(**functions))
@@ -106,6 +111,41 @@ def test_plan_without_a_folder_writes_nothing_and_says_so(shop, tmp_path, monkey
     )
     assert list(tmp_path.iterdir()) == []
     assert "draw" not in shop.called
+
+
+def test_layouts_come_as_dxf_too_where_asked(shop, tmp_path, capsys):
+    """With --dxf each layout has a DXF beside its SVG; a plan without takes it away again."""
+    assert run(["plan", "job.toml", "-o", str(tmp_path / "out"), "--dxf"]) == 0
+    assert capsys.readouterr().out.endswith(
+        "schedule.json, layout-01.svg, each as .dxf too, overview.svg.\n"
+    )
+    assert read_folder(tmp_path / "out") == FILES | {"layout-01.dxf": DXF_MARK}
+    assert run(["plan", "job.toml", "-o", str(tmp_path / "out")]) == 0
+    assert read_folder(tmp_path / "out") == FILES
+
+
+def test_a_dxf_drawn_on_since_is_not_replaced(shop, tmp_path, capsys):
+    """A layout saved by other hands has lost its mark, and the plan will not touch the folder."""
+    assert run(["plan", "job.toml", "-o", str(tmp_path), "--dxf"]) == 0
+    (tmp_path / "layout-01.dxf").write_text("0\nSECTION\n", encoding="ascii")
+    assert run(["plan", "job.toml", "-o", str(tmp_path), "--dxf"]) == 2
+    assert "got layout-01.dxf; move it away" in capsys.readouterr().err
+
+
+def test_dxf_without_a_folder_is_refused(shop, capsys):
+    """There is nowhere to write it."""
+    assert run(["plan", "job.toml", "--dxf"]) == 2
+    assert "--dxf needs a folder, give it with -o." in capsys.readouterr().err
+    assert shop.called == []
+
+
+def test_dxf_without_its_package_is_refused_before_the_search(shop, tmp_path, monkeypatch, capsys):
+    """The line says which package is missing and how to get it."""
+    monkeypatch.setitem(sys.modules, "ezdxf", None)
+    assert run(["plan", "job.toml", "-o", str(tmp_path / "out"), "--dxf"]) == 2
+    told = "--dxf: DXF needs the package ezdxf, got none; give it with: pip install 'nesting[cad]'."
+    assert told in capsys.readouterr().err
+    assert "search" not in shop.called
 
 
 def test_json_prints_the_schedule_and_nothing_else(shop, tmp_path, capsys):

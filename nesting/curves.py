@@ -1,0 +1,332 @@
+"""Curves of a drawing: straight lines, arcs of circles and ellipses, and Bezier curves.
+
+A parameter t runs from 0 at a curve's start to 1 at its end. Nothing here is rounded.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, field
+
+import numpy as np
+
+Spot = tuple[float, float]
+Matrix = tuple[float, float, float, float, float, float]
+"""``(a, b, c, d, e, f)`` takes (x, y) to (a x + c y + e, b x + d y + f)."""
+Poly = np.ndarray
+"""Coefficients of a polynomial, the highest power first."""
+
+IDENTITY: Matrix = (1.0, 0.0, 0.0, 1.0, 0.0, 0.0)
+_END = 1e-9  # a cut nearer to an end of the curve than this is no cut
+_UNREAL = 1e-6  # imaginary part up to which a root counts as real: one cut too many does no harm
+_FLAT = 1e-9  # of the curve's size: below it a derivative counts as nought
+
+
+@dataclass(frozen=True, slots=True)
+class Segment:
+    """A straight line."""
+
+    start: Spot
+    end: Spot
+
+    def point(self, t: float) -> Spot:
+        """Return the point at t."""
+        return _between(self.start, self.end, t)
+
+    def heading(self, t: float, *, ahead: bool = True) -> Spot:
+        """Return the direction in which the line runs, of length 1; (0, 0) where it has none."""
+        return _unit(self.end[0] - self.start[0], self.end[1] - self.start[1])
+
+    def bends(self) -> tuple[float, ...]:
+        """Return no cuts."""
+        return ()
+
+    def moved(self, matrix: Matrix) -> Segment:
+        """Return the line under an affine map."""
+        return Segment(apply(matrix, self.start), apply(matrix, self.end))
+
+    def turned(self) -> Segment:
+        """Return the same line run from its end."""
+        return Segment(self.end, self.start)
+
+
+@dataclass(frozen=True, slots=True)
+class Arc:
+    """Part of an ellipse: centre + cos(angle) across + sin(angle) up, from ``first`` by ``sweep``.
+
+    ``across`` and ``up`` need not be square to each other; the angles are parameters [rad].
+    """
+
+    centre: Spot
+    across: Spot
+    up: Spot
+    first: float
+    sweep: float
+
+    @property
+    def start(self) -> Spot:
+        """The first point."""
+        return self.point(0.0)
+
+    @property
+    def end(self) -> Spot:
+        """The last point."""
+        return self.start if abs(self.sweep) == math.tau else self.point(1.0)
+
+    def point(self, t: float) -> Spot:
+        """Return the point at t."""
+        cos, sin = cos_sin(self.first + t * self.sweep)
+        (x, y), (ax, ay), (ux, uy) = self.centre, self.across, self.up
+        return x + cos * ax + sin * ux, y + cos * ay + sin * uy
+
+    def heading(self, t: float, *, ahead: bool = True) -> Spot:
+        """Return the direction in which the arc runs at t, of length 1."""
+        cos, sin = cos_sin(self.first + t * self.sweep)
+        sign = math.copysign(1.0, self.sweep)
+        (ax, ay), (ux, uy) = self.across, self.up
+        return _unit(sign * (cos * ux - sin * ax), sign * (cos * uy - sin * ay))
+
+    def bends(self) -> tuple[float, ...]:
+        """Return where the arc runs along x or along y."""
+        crests = [math.atan2(self.up[axis], self.across[axis]) for axis in (0, 1)]
+        low, high = sorted((self.first, self.first + self.sweep))
+        turns = [
+            crest + math.pi * number
+            for crest in crests
+            for number in range(
+                math.ceil((low - crest) / math.pi), math.floor((high - crest) / math.pi) + 1
+            )
+        ]
+        return _cuts((turn - self.first) / self.sweep for turn in turns)
+
+    def moved(self, matrix: Matrix) -> Arc:
+        """Return the arc under an affine map."""
+        linear = (*matrix[:4], 0.0, 0.0)
+        return Arc(
+            apply(matrix, self.centre),
+            apply(linear, self.across),
+            apply(linear, self.up),
+            self.first,
+            self.sweep,
+        )
+
+    def turned(self) -> Arc:
+        """Return the same arc run from its end."""
+        return Arc(self.centre, self.across, self.up, self.first + self.sweep, -self.sweep)
+
+
+@dataclass(frozen=True, slots=True)
+class _Polys:
+    """A Bezier curve as polynomials of t, the highest power first.
+
+    ``place`` is weight times (x, y), counted from the start, and weight; ``motions`` are dx and dy,
+    then their derivatives; where both are within ``least`` they count as nought.
+    """
+
+    place: tuple[list[float], list[float], list[float]]
+    motions: tuple[tuple[list[float], list[float]], ...]
+    least: float
+
+
+@dataclass(frozen=True, slots=True)
+class Bezier:
+    """A Bezier curve of any degree by its control points (x, y, weight), weights above 0."""
+
+    points: tuple[tuple[float, float, float], ...]
+    _kept: _Polys | None = field(default=None, init=False, repr=False, compare=False)
+
+    @property
+    def start(self) -> Spot:
+        """The first point."""
+        return self.points[0][:2]
+
+    @property
+    def end(self) -> Spot:
+        """The last point."""
+        return self.points[-1][:2]
+
+    def point(self, t: float) -> Spot:
+        """Return the point at t."""
+        if t in (0.0, 1.0):
+            return self.end if t else self.start
+        x, y, weight = (_value(poly, t) for poly in self._polys.place)
+        return self.start[0] + x / weight, self.start[1] + y / weight
+
+    def heading(self, t: float, *, ahead: bool = True) -> Spot:
+        """Return the direction in which the curve runs at t, of length 1; (0, 0) for a mere point.
+
+        Where the curve stands still the direction just ``ahead`` of t is returned, or that behind.
+        """
+        sign = 1.0
+        for dx, dy in self._polys.motions:
+            x, y = _value(dx, t), _value(dy, t)
+            if math.hypot(x, y) > self._polys.least:
+                return _unit(sign * x, sign * y)
+            sign = sign if ahead else -sign
+        return 0.0, 0.0
+
+    def bends(self) -> tuple[float, ...]:
+        """Return where the curve runs along x or y, and where it turns from left to right."""
+        first = [np.polyder(poly) for poly in self._polys.place]
+        second = [np.polyder(poly) for poly in first]
+        turning = _triple(self._polys.place, first, second)
+        roots = (root for poly in (*self._polys.motions[0], turning) for root in _roots(poly))
+        return _cuts(roots)
+
+    def moved(self, matrix: Matrix) -> Bezier:
+        """Return the curve under an affine map."""
+        return Bezier(tuple((*apply(matrix, (x, y)), weight) for x, y, weight in self.points))
+
+    def turned(self) -> Bezier:
+        """Return the same curve run from its end."""
+        return Bezier(self.points[::-1])
+
+    @property
+    def _polys(self) -> _Polys:
+        """Its polynomials, worked out once and only where they are needed."""
+        if self._kept is None:
+            object.__setattr__(self, "_kept", _polys_of(self.points))
+        return self._kept or _polys_of(self.points)
+
+
+Curve = Segment | Arc | Bezier
+
+
+def apply(matrix: Matrix, spot: Spot) -> Spot:
+    """Return where an affine map takes a point.
+
+    >>> apply((0, 1, -1, 0, 10, 0), (2, 3))
+    (7, 2)
+    """
+    a, b, c, d, e, f = matrix
+    return a * spot[0] + c * spot[1] + e, b * spot[0] + d * spot[1] + f
+
+
+def combined(outer: Matrix, inner: Matrix) -> Matrix:
+    """Return the map that applies the inner one first.
+
+    >>> combined((1, 0, 0, 1, 5, 0), (2, 0, 0, 2, 0, 1))
+    (2, 0, 0, 2, 5, 1)
+    """
+    a, b, c, d, e, f = inner
+    origin = (outer[4], outer[5])
+    x, y = apply(outer, (a, b)), apply(outer, (c, d))
+    return (
+        x[0] - origin[0],
+        x[1] - origin[1],
+        y[0] - origin[0],
+        y[1] - origin[1],
+        *apply(outer, (e, f)),
+    )
+
+
+def circle(centre: Spot, radius: float) -> Arc:
+    """Return a whole circle, counter-clockwise from its rightmost point."""
+    return Arc(centre, (radius, 0.0), (0.0, radius), 0.0, math.tau)
+
+
+def cubic(start: Spot, first: Spot, second: Spot, end: Spot) -> Bezier:
+    """Return a cubic Bezier curve."""
+    return Bezier(tuple((x, y, 1.0) for x, y in (start, first, second, end)))
+
+
+def bulge_arc(start: Spot, end: Spot, bulge: float) -> Curve:
+    """Return the arc between two points whose bulge is the tangent of a quarter of its angle.
+
+    A bulge above 0 runs counter-clockwise; 0 is a straight line. (DXF reference, group code 42.)
+
+    >>> bulge_arc((0, 0), (2, 0), 1).point(0.5)
+    (1.0, -1.0)
+    """
+    if not bulge or start == end:
+        return Segment(start, end)
+    dx, dy = end[0] - start[0], end[1] - start[1]
+    rise = (1 - bulge * bulge) / (4 * bulge)
+    centre = (start[0] + dx / 2 - dy * rise, start[1] + dy / 2 + dx * rise)
+    radius = math.hypot(start[0] - centre[0], start[1] - centre[1])
+    first = math.atan2(start[1] - centre[1], start[0] - centre[0])
+    return Arc(centre, (radius, 0.0), (0.0, radius), first, 4 * math.atan(bulge))
+
+
+def _polys_of(points: Sequence[tuple[float, float, float]]) -> _Polys:
+    x0, y0, _ = points[0]
+    rows = np.array([((x - x0) * w, (y - y0) * w, w) for x, y, w in points])
+    degree = len(rows) - 1
+    powers = [
+        math.comb(degree, power) * np.diff(rows[: power + 1], n=power, axis=0)[0]
+        for power in range(degree, -1, -1)
+    ]
+    x, y, weight = np.array(powers).T
+    motions = [_velocity(x, y, weight)]
+    while max(len(poly) for poly in motions[-1]) > 1:
+        motions.append((np.polyder(motions[-1][0]), np.polyder(motions[-1][1])))
+    lists = tuple((dx.tolist(), dy.tolist()) for dx, dy in motions)
+    size = sum(abs(each) for poly in lists[0] for each in poly)
+    place = (x.tolist(), y.tolist(), weight.tolist())
+    return _Polys(place, lists, _FLAT * max(size, 1e-300))
+
+
+def _velocity(x: np.ndarray, y: np.ndarray, weight: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
+    """Return dx and dy as polynomials of t, both times the weight squared."""
+    slope = np.polyder(weight)
+    if not np.any(slope):
+        return np.polyder(x), np.polyder(y)
+    dx: Poly = np.polysub(np.polymul(np.polyder(x), weight), np.polymul(x, slope))
+    dy: Poly = np.polysub(np.polymul(np.polyder(y), weight), np.polymul(y, slope))
+    return dx, dy
+
+
+def _value(poly: Sequence[float], t: float) -> float:
+    total = 0.0
+    for each in poly:
+        total = total * t + each
+    return total
+
+
+def _triple(
+    first: Sequence[Sequence[float]], second: Sequence[Poly], third: Sequence[Poly]
+) -> Poly:
+    """Return the determinant of three rows of polynomials: its sign is that of the bend."""
+    total = np.zeros(1)
+    for i, j, k in ((0, 1, 2), (1, 2, 0), (2, 0, 1)):
+        minor: Poly = np.polysub(np.polymul(second[j], third[k]), np.polymul(second[k], third[j]))
+        total = np.polyadd(total, np.polymul(first[i], minor))
+    return total
+
+
+def _roots(coefficients: Poly | Sequence[float]) -> list[float]:
+    """Return the real roots; none of what is nought throughout."""
+    poly = np.asarray(coefficients)
+    largest = float(np.abs(poly).max(initial=0.0))
+    if largest == 0:
+        return []
+    kept = np.where(np.abs(poly) > 1e-13 * largest, poly, 0.0)
+    return [float(root.real) for root in np.roots(kept) if abs(root.imag) < _UNREAL]
+
+
+def _cuts(values: Iterable[float]) -> tuple[float, ...]:
+    """Return the values inside the curve in order, each once."""
+    found: list[float] = []
+    for value in sorted(value for value in values if _END < value < 1 - _END):
+        if not found or value - found[-1] > _END:
+            found.append(value)
+    return tuple(found)
+
+
+def cos_sin(angle: float) -> Spot:
+    """Return cosine and sine, exact at whole quarter turns."""
+    quarters = angle / (math.pi / 2)
+    whole = round(quarters)
+    if abs(quarters - whole) < 1e-12:
+        return ((1.0, 0.0), (0.0, 1.0), (-1.0, 0.0), (0.0, -1.0))[whole % 4]
+    return math.cos(angle), math.sin(angle)
+
+
+def _between(start: Spot, end: Spot, t: float) -> Spot:
+    return start[0] + t * (end[0] - start[0]), start[1] + t * (end[1] - start[1])
+
+
+def _unit(x: float, y: float) -> Spot:
+    length = math.hypot(x, y)
+    return (x / length, y / length) if length else (0.0, 0.0)
