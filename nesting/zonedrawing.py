@@ -154,6 +154,7 @@ def _key_rows(job: Job, uses: Sequence[Use]) -> tuple[Row, ...]:
 def _title(offer: Offer, sheet: Sheet) -> list[list[str]]:
     job, zoning = offer.zoning.job, offer.zoning
     figures = {"mm": "Figures in mm", "in": "Figures in inches"}[job.units]
+    figures += " (mm)" if sheet.wide and job.units == "in" else ""
     return [
         [job.title, "Where it stays plain"],
         [

@@ -47,11 +47,12 @@ def write_answer(trade: Trade) -> str:
     strips = "1 strip" if zoning.strips_used == 1 else f"{zoning.strips_used} strips"
     share = 100 * zoning.added / motif.frame.area
     verdict = "PROVED" if schedule.proved else "NOT PROVED"
+    boxes = "" if zoning.is_exact else " for ornaments taken as boxes"
     return (
         f"{motif.job.title}: liner {write_size(*zoning.size, motif.job.units)} {motif.job.units}, "
         f"{area_text(motif, zoning.added)} more than drawn ({share:.1f} %), in {strips}; least "
-        f"area PROVED, fewest strips for it PROVED; the order takes {schedule.casts} casts on it "
-        f"(fewest for this liner {verdict})."
+        f"area PROVED{boxes}, fewest strips for it PROVED; the order takes {schedule.casts} casts "
+        f"on it (fewest for this liner {verdict})."
     )
 
 
@@ -150,8 +151,7 @@ def _list_reasons(trade: Trade) -> list[str]:
         lines += _wrap(
             "No answer exists on whole set-out divisions, so the strips are on a finer grid."
         )
-    box = any(not each.outline.is_box for each in motif.job.liner.ornaments)
-    if box and motif.job.liner.unmarked == "blank":
+    if not zoning.is_exact:
         lines += _wrap(
             "Ornaments were taken as their bounding boxes, so the proof holds for those."
         )
@@ -214,6 +214,7 @@ def zones_to_json(trade: Trade, uses: Sequence[Use]) -> str:
         "title": zoning.motif.job.title,
         "liner": [_mm(side) for side in zoning.size],
         "proved": True,
+        "ornaments_as_boxes": not zoning.is_exact,
         "grid": _mm(zoning.grid),
         "frontier": [[_mm(side) for side in size] for size in zoning.frontier],
         "strips": [

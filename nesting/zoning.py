@@ -31,8 +31,8 @@ class Zoning:
     """The strips of one liner that gives every size.
 
     ``widths`` [steps] are multiples of ``grid`` [steps]. ``frontier`` lists the liner sizes
-    (width, height) [steps] that were found least in both together; no liner with a place for every
-    size is smaller than one of them both ways, ``closed`` tells how far that list goes.
+    (width, height) [steps] that were found least in both together, of which the least area is one;
+    ``together`` the pairs of sizes that were to fit into one cast.
     """
 
     motif: Motif
@@ -57,6 +57,15 @@ class Zoning:
     def area(self) -> int:
         """The liner's area [square steps]."""
         return self.size[0] * self.size[1]
+
+    @property
+    def is_exact(self) -> bool:
+        """Whether the proof holds for the true outlines of the ornaments, not for boxes only.
+
+        On detail no dam comes between an ornament and its box.
+        """
+        liner = self.motif.job.liner
+        return liner.unmarked == "detail" or all(each.outline.is_box for each in liner.ornaments)
 
     @property
     def added(self) -> int:

@@ -75,12 +75,24 @@ def test_json_has_the_same_figures(trade):
     """Lengths in mm, offers with widths by the strip's name."""
     document = json.loads(zones_to_json(trade, list_uses(trade.best.zoning)))
     assert document["liner"] == [652, 400]
+    assert not document["ornaments_as_boxes"]
     assert document["strips"][0]["gives"] == ["A1", "B1"]
     assert [offer["casts"] for offer in document["offers"]] == [5, 3]
     assert document["offers"][1]["widths"] == {"S1": 60}
     assert document["places"][0]["dams"] == [
         {"side": "right", "at": 330, "outward": 2, "inward": 30}
     ]
+
+
+def test_slanted_ornaments_on_blank_ground_are_proved_as_boxes_only(tmp_path):
+    """And the answer says so, as text and as JSON."""
+    text = change_motif(
+        ("thickness = 12", 'thickness = 12\nunmarked = "blank"'),
+        ("rect = [320, 20, 260, 360]", "outline = [[320, 20], [580, 20], [450, 380]]"),
+    )
+    trade = plan_motif(load_motif(tmp_path, text))
+    assert "area PROVED for ornaments taken as boxes," in " ".join(report_zones(trade, ()).split())
+    assert json.loads(zones_to_json(trade, ()))["ornaments_as_boxes"]
 
 
 def test_a_finer_grid_is_said(tmp_path):
