@@ -53,7 +53,8 @@ def order_casts(work: Workload, deadline: Deadline) -> Ordered:
 
 
 def _prove_late(work: Workload, found: Ordered, deadline: Deadline) -> Ordered:
-    flow = _flow(work, work.horizon) if found.worth.late else None
+    late = found.worth.late and not deadline.passed
+    flow = _flow(work, work.horizon) if late else None
     if flow is None:
         return found
     relaxed = solve(flow.late, flow.rows(), flow.upper, integer=False, deadline=deadline)

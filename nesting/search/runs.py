@@ -20,7 +20,7 @@ Runs = tuple[tuple[tuple[int, int], ...], ...]
 
 EFFORT = 400_000
 """Casts placed in trials altogether, which bounds the time and not by the clock."""
-_STARTS, _FEWEST, _HEAT = 3, 60, 12.0
+_STARTS, _FEWEST, _PER_CAST, _HEAT = 3, 60, 700, 12.0
 
 
 @dataclass(slots=True)
@@ -115,7 +115,7 @@ def try_runs(work: Workload, deadline: Deadline, least: Worth) -> tuple[Move, ..
     (simulated annealing, Kirkpatrick, Gelatt and Vecchi 1983).
     """
     chance = random.Random(1)
-    trials = max(_FEWEST, EFFORT // max(1, work.casts)) // _STARTS
+    trials = max(_FEWEST, min(_PER_CAST * work.casts, EFFORT // max(1, work.casts))) // _STARTS
     best = _start(work, by_due=True)
     best_trial = _try(work, best)
     goal = rank(work, least)

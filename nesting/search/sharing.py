@@ -19,6 +19,8 @@ def share_end(work: Workload, changes: int, deadline: Deadline) -> int:
     bed, ``u`` whether it is used at all. A liner changes families and kinds at least once less than
     it has of each. Zero where the model says nothing in time.
     """
+    if deadline.passed:
+        return 0
     families = [family for family in range(len(work.kind)) if work.casts_of(family)]
     kinds = sorted({work.kind[family] for family in families})
     f, k, n = len(families), len(kinds), work.liners

@@ -4,18 +4,21 @@ RFC 5545 is the Internet Calendaring and Scheduling Core Object Specification. T
 ``icalendar`` is the second opinion; it knows nothing of ours.
 """
 
+import json
 from dataclasses import replace
-from datetime import date
+from datetime import date, datetime
 
 import icalendar
 import pytest
+from calendarjobs import make_calendar
 from handjob import hand_job, hand_schedule
 
 from nesting.bed import Bed
+from nesting.calendarfile import calendar_to_json
 from nesting.castdays import plan_days
 from nesting.datereaders import read_weekday
-from nesting.icsfile import write_ics
-from nesting.shopdays import ShopDays
+from nesting.icsfile import fold_line, write_ics
+from nesting.shopdays import ShopDays, Times
 
 MONDAY = date(2026, 3, 2)
 
@@ -82,3 +85,49 @@ def test_weekdays_are_numbered_as_in_iso_8601(name, number):
     """Monday is 1 and Sunday 7; the day the calendar begins is a Monday."""
     assert read_weekday(name) == number
     assert MONDAY.isoweekday() == 1
+
+
+CASES = {
+    "plain": {},
+    "due": {"dues": {"A1": date(2026, 3, 3)}, "liners": 2},
+    "set out": {"times": Times(set_out=600)},
+}
+
+
+@pytest.fixture(params=CASES)
+def calendar(request):
+    """Return one of several calendars: with due dates, and with set-out on days before a cast."""
+    return make_calendar(**CASES[request.param])[2]
+
+
+def test_each_cast_each_demoulding_and_each_due_date_comes_back(calendar):
+    """Begin and end of every cast and demoulding; due dates as whole days (RFC 5545, 3.6.1)."""
+    events = icalendar.Calendar.from_ical(write_ics(calendar)).walk("VEVENT")
+    times = {(event.decoded("DTSTART"), event.decoded("DTEND")) for event in events}
+    for cast in calendar.casts:
+        begins = next(step.begins for step in cast.steps if step.begins.date() == cast.day)
+        assert {(begins, cast.covered), (cast.demould.begins, cast.demould.ends)} <= times
+    days = [event for event in events if not isinstance(event.decoded("DTSTART"), datetime)]
+    assert [event.decoded("DTSTART") for event in days] == [due.due for due in calendar.dues]
+
+
+def test_stamps_are_in_utc(calendar):
+    """RFC 5545, 3.8.7.2: DTSTAMP is in UTC, once in each event, as are UID and DTSTART (3.6.1)."""
+    for event in icalendar.Calendar.from_ical(write_ics(calendar)).walk("VEVENT"):
+        assert event.decoded("DTSTAMP").utcoffset().total_seconds() == 0
+        assert all(not isinstance(event[name], list) for name in ("UID", "DTSTAMP", "DTSTART"))
+
+
+def test_a_folded_line_unfolds_to_itself():
+    """RFC 5545, 3.1: taking out each line break with the blank after it gives the line again."""
+    line = "DESCRIPTION:" + "reeds, herons and waves, " * 12
+    folded = "\r\n".join(fold_line(line))
+    assert folded != line
+    assert folded.replace("\r\n ", "") == line
+
+
+def test_dates_and_times_in_json_are_those_of_iso_8601(calendar):
+    """The extended format, read back by Python's own reader."""
+    for cast in json.loads(calendar_to_json(calendar))["casts"]:
+        for step in cast["steps"]:
+            assert datetime.fromisoformat(step["from"]) < datetime.fromisoformat(step["to"])

@@ -151,7 +151,9 @@ PARTS = {
     "laws of schedules": lambda: claims("laws/test_schedule_laws.py"),
     "laws of sizes as cast": lambda: claims("laws/test_cast_size_laws.py"),
     "laws of fits": lambda: claims("laws/test_fit_laws.py"),
-    "laws of calendars": lambda: claims("laws/test_calendar_laws.py"),
+    "laws of calendars": lambda: claims(
+        "laws/test_calendar_laws.py", "laws/test_shop_laws.py", "unit/search/test_castorder.py"
+    ),
     "laws of strips": lambda: claims("laws/test_zone_laws.py"),
     "laws of the checker": lambda: claims(
         "laws/test_check_laws.py", "laws/test_check_mutations.py", "laws/test_sizes_agree.py"
