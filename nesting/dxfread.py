@@ -8,12 +8,12 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
-from nesting.curves import IDENTITY, Curve, Matrix, apply, combined
+from nesting.curves import IDENTITY, Curve, Matrix, Spot, apply, combined
 from nesting.drawingoptions import DrawingOptions
 from nesting.dxfentities import Entity, Run, plane_of, read_entity
 from nesting.dxfopen import find_unit, open_dxf
 from nesting.errors import InputError
-from nesting.pieces import Label, Piece, Role, Sketch, Stray
+from nesting.pieces import Label, Piece, Role, Sketch, Stray, trace_curve
 
 if TYPE_CHECKING:
     from ezdxf.document import Drawing
@@ -180,9 +180,9 @@ def _pass_by(
     walk.strays.append(Stray(what, why, tuple(spots[:400]), is_needed=is_needed))
 
 
-def _trace(curve: Curve, around: _Around) -> Iterator[tuple[float, float]]:
-    for part in range(5):
-        yield apply(around.matrix, curve.point(part / 4))
+def _trace(curve: Curve, around: _Around) -> Iterator[Spot]:
+    for spot in (*trace_curve(curve), curve.end):
+        yield apply(around.matrix, spot)
 
 
 def _refuse_far(curves: tuple[Curve, ...], matrix: Matrix) -> None:
