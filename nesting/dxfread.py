@@ -3,16 +3,17 @@
 from __future__ import annotations
 
 import math
+import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
-from nesting.curves import IDENTITY, Curve, Matrix, apply, combined
+from nesting.curves import IDENTITY, Curve, Matrix, Spot, apply, combined
 from nesting.drawingoptions import DrawingOptions
 from nesting.dxfentities import Entity, Run, plane_of, read_entity
 from nesting.dxfopen import find_unit, open_dxf
 from nesting.errors import InputError
-from nesting.pieces import Label, Piece, Role, Sketch, Stray
+from nesting.pieces import Label, Piece, Role, Sketch, Stray, trace_curve
 
 if TYPE_CHECKING:
     from ezdxf.document import Drawing
@@ -32,6 +33,7 @@ _SILENT = frozenset(
 """Entities that bound no ground even on a layer with a role."""
 
 _FAR = 1e12
+_CODED = re.compile(r"\\U\+([0-9A-Fa-f]{4})")
 _NO_ROLE = "the layer has no role; give it one with --layer"
 _NOT_READ = "such an entity is not read; explode it to lines, or move it to a layer without a role"
 
@@ -115,12 +117,12 @@ def _attribute(entity: Entity, key: str, default: object) -> object:
 def _layer_of(entity: Entity) -> str:
     """Return the layer of an entity, of one whose kind is not known too."""
     if entity.dxf.is_supported("layer"):
-        return str(entity.dxf.get("layer", "0"))
+        return _plain(entity.dxf.get("layer", "0"))
     tags = getattr(entity, "xtags", None)
     found = (
         tag.value for part in (tags.subclasses if tags else ()) for tag in part if tag.code == 8
     )
-    return str(next(found, "0"))
+    return _plain(next(found, "0"))
 
 
 def _hidden(entity: Entity, layer: str, doc: Drawing) -> str:
@@ -178,9 +180,9 @@ def _pass_by(
     walk.strays.append(Stray(what, why, tuple(spots[:400]), is_needed=is_needed))
 
 
-def _trace(curve: Curve, around: _Around) -> Iterator[tuple[float, float]]:
-    for part in range(5):
-        yield apply(around.matrix, curve.point(part / 4))
+def _trace(curve: Curve, around: _Around) -> Iterator[Spot]:
+    for spot in (*trace_curve(curve), curve.end):
+        yield apply(around.matrix, spot)
 
 
 def _refuse_far(curves: tuple[Curve, ...], matrix: Matrix) -> None:
@@ -191,11 +193,16 @@ def _refuse_far(curves: tuple[Curve, ...], matrix: Matrix) -> None:
                 raise ValueError("its coordinates are not finite or too far out")
 
 
+def _plain(text: object) -> str:
+    r"""Return a text with its other characters, which older DXF writes like ``\U+00E9``."""
+    return _CODED.sub(lambda found: chr(int(found[1], 16)), str(text))
+
+
 def _facts(entity: Entity) -> dict[str, str]:
     """Return what was kept with the entity when it was written by us."""
     if not entity.has_xdata(APP):
         return {}
-    texts = (str(tag.value) for tag in entity.get_xdata(APP) if tag.code == 1000)
+    texts = (_plain(tag.value) for tag in entity.get_xdata(APP) if tag.code == 1000)
     pairs = (text.partition("=") for text in texts)
     return {key: value for key, sign, value in pairs if sign}
 
@@ -209,7 +216,7 @@ def _label(entity: Entity, role: Role, around: _Around, walk: _Walk) -> None:
     matrix = plane_of(entity) if entity.dxftype() == "TEXT" else IDENTITY
     spot = apply(combined(around.matrix, matrix), (float(insert[0]), float(insert[1])))
     if all(math.isfinite(value) for value in spot):
-        walk.labels.append(Label(role, " ".join(words.split()), spot))
+        walk.labels.append(Label(role, _plain(" ".join(words.split())), spot))
 
 
 def _insert(entity: Entity, around: _Around, role: Role | None, walk: _Walk) -> None:
@@ -233,7 +240,7 @@ def _insert(entity: Entity, around: _Around, role: Role | None, walk: _Walk) -> 
     if why:
         walk.strays.append(Stray(what, why, is_needed=is_needed))
         return
-    shown = around.name if name.startswith("*") else name
+    shown = around.name if name.startswith("*") else _plain(name)
     for single in entity.multi_insert() if entity.mcount > 1 else (entity,):
         walk.visits += 1
         matrix = combined(around.matrix, _matrix(single))

@@ -17,6 +17,7 @@ from nesting.job import Job
 from nesting.labels import spread
 from nesting.lettering import clean
 from nesting.liner import Liner
+from nesting.linersvg import ornament_facts
 from nesting.ordinates import Ordinate, measure_faces
 from nesting.output import DXF_MARK
 from nesting.terrain import frame_of
@@ -93,8 +94,8 @@ def liner_to_dxf(liner: Liner) -> str:
             _rings(space, zone.outline, "BLANK", {"name": zone.name})
             _words(space, zone.name, _middle(zone.outline.bounds), "NAMES", _SMALL)
         for ornament in liner.ornaments:
-            relief = {"relief": f"{_mm(ornament.relief)} mm"} if ornament.relief else {}
-            _rings(space, ornament.outline, "ORNAMENT", {"name": ornament.name, **relief})
+            facts = {"name": ornament.name, **ornament_facts(ornament)}
+            _rings(space, ornament.outline, "ORNAMENT", facts)
             _words(space, ornament.name, _middle(ornament.outline.bounds), "NAMES", _SMALL)
         return _text(doc)
 
@@ -122,7 +123,14 @@ def _document(layers: Mapping[str, int]) -> Iterator[Drawing]:
 def _text(doc: Drawing) -> str:
     stream = io.StringIO()
     doc.write(stream)
-    return stream.getvalue().encode("ascii", "dxfreplace").decode("ascii")
+    return "".join(map(_ascii, stream.getvalue()))
+
+
+def _ascii(letter: str) -> str:
+    """Return a character as DXF writes it in ASCII; one that has no four digits as ``?``."""
+    if letter.isascii():
+        return letter
+    return f"\\U+{ord(letter):04X}" if ord(letter) < 0x10000 else "?"
 
 
 def _rings(

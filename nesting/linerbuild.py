@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
+from fractions import Fraction
 
 from nesting.curves import Spot, apply
 from nesting.drawingoptions import DrawingOptions
 from nesting.drawnshapes import DrawingLog, Shape, leave_out, name_by_labels, shapes_of
-from nesting.errors import InputError, InputErrors
+from nesting.errors import InputError, InputErrors, shown
 from nesting.geometry import MAX_VERTICES, Point, Polygon, sticks_out, subtract
-from nesting.liner import BlankZone, Liner, Ornament, Unmarked
+from nesting.liner import BlankZone, Liner, OnPanel, Ornament, Unmarked
 from nesting.linerfound import Ignored, LinerFound
 from nesting.linernames import clean_name, give_names
 from nesting.mending import cut_to, fill, mend_ring, part_holes, reach_beyond
@@ -169,7 +170,7 @@ def _make_ornaments(
     shapes: Sequence[Shape], outline: Polygon, log: DrawingLog
 ) -> tuple[Ornament, ...]:
     """Return the ornaments, cut at the rim; what lies inside another is part of it."""
-    kept: list[tuple[str, Polygon, int]] = []
+    kept: list[Ornament] = []
     parts, cut = [], []
     for shape in shapes:
         piece = shape.piece
@@ -183,14 +184,25 @@ def _make_ornaments(
                 log.strays.append(Stray(piece.where, why, _unshift(polygon.shell, log)))
             if pieces and reach > 3 * log.options.chord_error:
                 cut.append(f"{piece.name or piece.where} by up to {log.length(reach)}")
-            relief = _fact(piece, "relief", log)
-            kept += [(piece.name, fill(part), relief) for part in pieces]
+            kept += [_ornament(piece, fill(part), log) for part in pieces]
     log.count(parts, "Inside another ornament, or a hole of one, and so part of it")
     log.count(cut, "Reaching past the rim and cut off there")
-    names = give_names([name for name, _, _ in kept], "ornament")
-    return tuple(
-        Ornament(name, part, relief) for name, (_, part, relief) in zip(names, kept, strict=True)
-    )
+    names = give_names([each.name for each in kept], "ornament")
+    return tuple(replace(each, name=name) for name, each in zip(names, kept, strict=True))
+
+
+def _ornament(piece: Piece, outline: Polygon, log: DrawingLog) -> Ornament:
+    """Return an ornament with what the drawing tells of it, its name as it stands there."""
+    facts = dict(piece.facts)
+    kinds: dict[str | None, OnPanel] = {"boss": "boss", "hollow": "hollow"}
+    try:
+        share = Fraction(facts.get("fill", "1/2"))
+    except (ValueError, ZeroDivisionError):
+        share = Fraction(-1)
+    if not 0 <= share <= 1:
+        log.fault(f"{piece.where}: fill", "must be a number from 0 to 1", shown(facts["fill"]))
+    relief = _fact(piece, "relief", log)
+    return Ornament(piece.name, outline, relief, kinds.get(facts.get("on_panel"), ""), share)
 
 
 def _on_liner(polygon: Polygon, outline: Polygon) -> tuple[tuple[Polygon, ...], int]:

@@ -5,6 +5,8 @@ Nothing is decided here: the liner is known already.
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from nesting.drawing import Area, Drawing, Layer, Line, bounds_of
 from nesting.geometry import Box
 from nesting.key import Row, Swatch, draw_key, lines_needed, rows_width
@@ -36,7 +38,7 @@ def draw_liner(found: LinerFound) -> Drawing:
     view = sheet.view
     ignored = tuple(Line(tuple(map(view.at, each.trace)), "ignored") for each in near)
     strip = draw_strip(sheet.strip, _title(found, sheet, units), view, units)
-    names = _names(found, sheet)
+    names = _names(found, sheet, ignored)
     return Drawing(
         "liner",
         sheet.width,
@@ -48,7 +50,9 @@ def draw_liner(found: LinerFound) -> Drawing:
             Layer("sheet", sheet.shapes),
             *_liner_layers(found, view),
             Layer("ignored", ignored),
-            Layer("names", (*datum_shapes(view), *names.shapes)),
+            Layer("plates", (*names.leaders, *names.plates)),
+            Layer("rim", (*_rim(found, view), *datum_shapes(view))),
+            Layer("names", tuple(names.texts)),
             Layer("key", draw_key(sheet, rows)),
             Layer("strip", strip),
         ),
@@ -66,7 +70,6 @@ def _liner_layers(found: LinerFound, view: View) -> tuple[Layer, ...]:
                 Area(rim, "liner"),
                 *(Area(rings, "zone") for rings in zones),
                 *(Line((*ring, ring[0]), "zone") for rings in zones for ring in rings),
-                *(Line((*ring, ring[0]), "rim") for ring in rim),
             ),
         ),
         Layer(
@@ -76,7 +79,11 @@ def _liner_layers(found: LinerFound, view: View) -> tuple[Layer, ...]:
     )
 
 
-def _names(found: LinerFound, sheet: Sheet) -> Names:
+def _rim(found: LinerFound, view: View) -> tuple[Line, ...]:
+    return tuple(Line((*ring, ring[0]), "rim") for ring in view.rings(found.liner.outline))
+
+
+def _names(found: LinerFound, sheet: Sheet, ignored: Iterable[Line]) -> Names:
     """Return the names of ornaments and zones wherever they stand clear."""
     view, liner = sheet.view, found.liner
     taken = Taken()
@@ -86,6 +93,8 @@ def _names(found: LinerFound, sheet: Sheet) -> Names:
         return names
     for ring in view.rings(liner.outline):
         taken.draw((*ring, ring[0]), _ON_RIM)
+    for line in ignored:
+        taken.draw(line.points, _ON_RIM)
     shapes: tuple[Ornament | BlankZone, ...] = (*liner.ornaments, *liner.zones)
     for shape in shapes:
         for ring in view.rings(shape.outline):

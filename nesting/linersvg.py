@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from fractions import Fraction
 from xml.etree import ElementTree
 
 from nesting.geometry import Box, Polygon, Ring
-from nesting.liner import Liner
+from nesting.liner import Liner, Ornament
 from nesting.units import decimal_text, to_mm
 
 _LOOKS = {
@@ -41,10 +42,16 @@ def liner_to_svg(liner: Liner) -> str:
         _add(zones, zone.outline, zone.name, {}, page)
     ornaments = _layer(root, "ornament")
     for ornament in liner.ornaments:
-        relief = {"relief": f"{_mm(ornament.relief)} mm"} if ornament.relief else {}
-        _add(ornaments, ornament.outline, ornament.name, relief, page)
+        _add(ornaments, ornament.outline, ornament.name, ornament_facts(ornament), page)
     ElementTree.indent(root, " ")
     return f'<?xml version="1.0" encoding="UTF-8"?>\n{ElementTree.tostring(root, "unicode")}\n'
+
+
+def ornament_facts(ornament: Ornament) -> dict[str, str]:
+    """Return what a drawing keeps of an ornament besides its name and outline."""
+    facts = {"relief": f"{_mm(ornament.relief)} mm"} if ornament.relief else {}
+    facts |= {"on_panel": ornament.on_panel} if ornament.on_panel else {}
+    return facts | ({"fill": str(ornament.fill)} if ornament.fill != Fraction(1, 2) else {})
 
 
 def _page(liner: Liner) -> Box:

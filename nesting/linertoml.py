@@ -14,6 +14,7 @@ from nesting.geometry import Polygon, Ring, doubled_area
 from nesting.linerfound import LinerFound
 from nesting.units import STEPS_PER_INCH, decimal_text, to_mm
 
+_FILL = Fraction(1, 2)  # what a file that says nothing means
 _PER_LINE = 6  # points on one line of an outline
 _MOST_TOLD = 40  # kinds of things left out that are told one by one
 _INCH_DECIMALS = 6  # of 1/64 in
@@ -39,6 +40,8 @@ def write_liner(found: LinerFound) -> str:
         lines += ["", "[[liner.ornament]]", f"name = {quoted(ornament.name)}"]
         lines += _write_shape(ornament.outline, units)
         lines += [f"relief = {length_value(ornament.relief, units)}"] if ornament.relief else []
+        lines += [f'on_panel = "{ornament.on_panel}"'] if ornament.on_panel else []
+        lines += [f"fill = {float(ornament.fill)!r}"] if ornament.fill != _FILL else []
     for zone in liner.zones:
         lines += ["", "[[liner.blank_zone]]", f"name = {quoted(zone.name)}"]
         lines += _write_shape(zone.outline, units)

@@ -5,12 +5,15 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
-from nesting.curves import Curve, Matrix, Spot
+from nesting.curves import Curve, Matrix, Segment, Spot
 
 Role = Literal["outline", "ornament", "blank"]
 Units = Literal["mm", "in"]
 ROLES: tuple[Role, ...] = ("outline", "ornament", "blank")
 """What a closed curve of a drawing can be."""
+
+
+_PARTS = 24
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,8 +62,13 @@ class Piece:
     @property
     def spots(self) -> tuple[Spot, ...]:
         """Points along it, enough to show where it lies."""
-        inner = (curve.point(part / 8) for curve in self.curves for part in range(8))
-        return (*inner, self.end)
+        return (*(spot for curve in self.curves for spot in trace_curve(curve)), self.end)
+
+
+def trace_curve(curve: Curve) -> tuple[Spot, ...]:
+    """Return points along a curve but its last, enough to show how it runs."""
+    parts = 1 if isinstance(curve, Segment) else _PARTS
+    return tuple(curve.point(part / parts) for part in range(parts))
 
 
 @dataclass(frozen=True, slots=True)

@@ -32,7 +32,7 @@ _AUTOMATIC = re.compile(
     r"[-_ ]?[0-9]+(?:[-_][0-9]+)*(?:-[0-9a-z]+)?",
     re.IGNORECASE,
 )
-_FACTS = ("thickness", "relief", "unmarked")
+_FACTS = ("thickness", "relief", "unmarked", "on_panel", "fill")
 
 
 @dataclass(frozen=True, slots=True)

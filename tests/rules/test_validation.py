@@ -12,6 +12,7 @@ from pathlib import Path
 import pytest
 from published import test_beds as beds
 from published import test_cutting_stock as stock
+from published import test_drawings as read_drawings
 from published import test_packing_instances as packing
 from published import test_quantities as quantities
 from published import test_size_changes as size_changes
@@ -144,6 +145,7 @@ PARTS = {
     "drawings": lambda: figure_table(drawings.FIGURES),
     "templates": lambda: figure_table(templates.FIGURES),
     "scans": lambda: claims("published/test_scans.py"),
+    "liners from drawings": lambda: figure_table(read_drawings.FIGURES),
     "sheets": sheet_table,
     "rolls": roll_table,
     "second opinion": lambda: claims("published/test_second_opinion.py"),

@@ -151,6 +151,22 @@ def test_an_unequal_scale_makes_an_ellipse():
     assert math.pi * 50 * 200 < area_mm2(outline) < math.pi * 50 * 200 + 0.05 * 900
 
 
+def test_a_block_turned_within_a_stretched_one_is_sheared():
+    """A square on its corner, in a block stretched twice along x, is a diamond twice as wide."""
+
+    def fill(doc, space):
+        square = doc.blocks.new("square")
+        square.add_lwpolyline([(-50, -50), (50, -50), (50, 50), (-50, 50)], close=True)
+        doc.blocks.new("outer").add_blockref("square", (0, 0), dxfattribs={"rotation": 45})
+        space.add_blockref("outer", (600, 400), dxfattribs=on("ornament", xscale=2))
+
+    outline = only(from_dxf(fill))
+    reach = 50 * math.sqrt(2)
+    expected = (600 - 2 * reach, 400 - reach, 600 + 2 * reach, 400 + reach)
+    assert bounds_mm(outline) == pytest.approx(expected, abs=0.0003)
+    assert area_mm2(outline) == pytest.approx(2 * 100**2, abs=0.1)
+
+
 def test_copies_of_a_block_are_named_after_it():
     """Rows and columns of one insert too."""
 

@@ -1,6 +1,7 @@
 """A liner written as a file of its own reads back equal."""
 
 from dataclasses import replace
+from fractions import Fraction
 
 import pytest
 from handjob import hand_job, rect
@@ -20,7 +21,10 @@ ODD = Liner(
     Polygon(SLANTED.shell, (HOLE,)),
     104_001,
     "blank",
-    (Ornament("heron, é", rect(300, 200, 220, 650), 72_000), Ornament("reed 1", LEAF)),
+    (
+        Ornament("heron, é", rect(300, 200, 220, 650), 72_000, "hollow", Fraction(3, 10)),
+        Ornament("reed 1", LEAF),
+    ),
     (BlankZone("east", rect(-10, 0, 110.5, 1200)), BlankZone("north", SLANTED)),
 )
 
