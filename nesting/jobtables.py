@@ -7,6 +7,7 @@ does not call up others: names are None where they are not known at all.
 from __future__ import annotations
 
 import difflib
+import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
@@ -33,6 +34,7 @@ from nesting.readers import (
 from nesting.shopdays import NO_DUE
 from nesting.tolerances import CLASSES, class_limits
 from nesting.tomlcheck import Reader, Table, complete, whole
+from nesting.units import STEPS_PER_MM
 
 MAX_QUANTITY = 100_000
 """Most panels of one size in an order."""
@@ -263,11 +265,30 @@ def _check_bend(
         row.fault("tolerance", rule, got=lengths.text(across if -across >= panel.width else up))
     if bed is None or bed.form == "flat" or thickness is None:
         return
-    face = bed.radius + (thickness if bed.form == "convex" else -thickness)
+    outward = 1 if bed.form == "convex" else -1
+    face = bed.radius + outward * thickness
     if panel.measured_on == "chord":
         _check_chord(row, panel, bed, face, lengths, shrink)
-    if panel.measured_on == "back":
-        _check_back(row, panel, bed, face, lengths)
+    elif panel.measured_on == "face":
+        _check_arc(row, panel, bed, face, lengths, shrink)
+    elif _check_back(row, panel, bed, face, lengths):
+        _check_arc(row, panel, bed, face + outward * panel.thickness, lengths, shrink)
+
+
+def _check_arc(
+    row: Table, panel: Panel, bed: Bed, radius: int, lengths: LengthReaders, shrink: Fraction
+) -> None:
+    """Tell of an arc longer than the circle of the surface it is measured on."""
+    across, up = panel.limits
+    name, arc = ("width", panel.width + across[1])
+    if bed.curved_axis == "y":
+        name, arc = ("height", panel.height + up[1])
+    if radius > 0 and cast_length(arc, shrink) > math.tau * radius:
+        around = lengths.text(int(math.tau * radius) // STEPS_PER_MM * STEPS_PER_MM)
+        limit = f"the circle of the {panel.measured_on}, {around}"
+        limit += ", less panel_shrink of it" if shrink else ""
+        rule = f"{name} must be <= {limit} around, on bed {shown(bed.name)}"
+        row.fault("size", rule, got=lengths.text(arc))
 
 
 def _check_chord(
@@ -283,13 +304,15 @@ def _check_chord(
         row.fault("size", f"{name}, a chord, must be <= {limit}", got=lengths.text(chord))
 
 
-def _check_back(row: Table, panel: Panel, bed: Bed, face: int, lengths: LengthReaders) -> None:
+def _check_back(row: Table, panel: Panel, bed: Bed, face: int, lengths: LengthReaders) -> bool:
+    """Whether the back has a radius at all; what is wrong with it is told."""
     if not panel.thickness:
         rule = "this key is needed where measured_on is back and the bed is curved"
         row.fault("thickness", rule)
     elif bed.form == "concave" and panel.thickness >= face:
         limit = f"the face's radius {lengths.text(face)} on bed {shown(bed.name)}"
         row.fault("thickness", f"must be < {limit}", got=lengths.text(panel.thickness))
+    return bool(panel.thickness) and (bed.form == "convex" or panel.thickness < face)
 
 
 def _refuse_twice(rows: Sequence[Table], key: str) -> None:

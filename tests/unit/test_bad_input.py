@@ -437,6 +437,13 @@ BENDS = {
         [bed('form = "concave"\nradius = 900\n'), panel('measured_on = "back"\nthickness = 887')],
         ["35: panel[1].thickness: must be < the face's radius 887 mm on bed 'table', got 887 mm"],
     ),
+    "arc beyond the circle": (
+        [bed('form = "convex"\nradius = 150\n')],
+        [
+            "41: panel[3].size: width must be <= the circle of the face, 1024 mm around, "
+            "on bed 'table', got 1200 mm"
+        ],
+    ),
     "chord along x": (
         [bed('form = "concave"\nradius = 412\n'), panel('measured_on = "chord"')],
         [
