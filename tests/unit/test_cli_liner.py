@@ -77,7 +77,10 @@ def test_options_reach_the_reader(folder, capsys):
     ("args", "told"),
     [
         (["none.dxf"], "none.dxf: there is no such file."),
-        (["reeds.png"], "must be a file of a kind that is read: .dxf, .svg, .toml, got .png."),
+        (
+            ["reeds.gif"],
+            "must be a file of a kind that is read: .dxf, .svg, .png, .tif, .tiff, .npy",
+        ),
         (["reeds.svg"], "--thickness: a drawing does not tell how thick the liner is; give it"),
         (["reeds.svg", "--thickness", "0"], "--thickness: must be > 0 mm and at most 33000 mm"),
         (["reeds.svg", "--chord-error", "0"], "--chord-error: must be >= 0.001 mm"),
