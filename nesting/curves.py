@@ -135,6 +135,7 @@ class Bezier:
 
     points: tuple[tuple[float, float, float], ...]
     _kept: _Polys | None = field(default=None, init=False, repr=False, compare=False)
+    _bends: tuple[float, ...] | None = field(default=None, init=False, repr=False, compare=False)
 
     @property
     def start(self) -> Spot:
@@ -168,11 +169,12 @@ class Bezier:
 
     def bends(self) -> tuple[float, ...]:
         """Return where the curve runs along x or y, and where it turns from left to right."""
-        first = [np.polyder(poly) for poly in self._polys.place]
-        second = [np.polyder(poly) for poly in first]
-        turning = _triple(self._polys.place, first, second)
-        roots = (root for poly in (*self._polys.motions[0], turning) for root in _roots(poly))
-        return _cuts(roots)
+        if self._bends is None:
+            motion = self._polys.motions[0]
+            polys = (*motion, _turning(self._polys, self.points))
+            found = _cuts(root for poly in polys for root in _roots(poly))
+            object.__setattr__(self, "_bends", found)
+        return self._bends or ()
 
     def moved(self, matrix: Matrix) -> Bezier:
         """Return the curve under an affine map."""
@@ -282,6 +284,17 @@ def _value(poly: Sequence[float], t: float) -> float:
     for each in poly:
         total = total * t + each
     return total
+
+
+def _turning(polys: _Polys, points: Sequence[tuple[float, float, float]]) -> Poly:
+    """Return the polynomial whose sign is that of the bend: of equal weights the plain product."""
+    if len({weight for _, _, weight in points}) == 1:
+        if len(polys.motions) < 2:
+            return np.zeros(1)
+        (dx, dy), (ddx, ddy) = polys.motions[:2]
+        return np.convolve(dx, ddy) - np.convolve(dy, ddx)
+    first = [np.polyder(poly) for poly in polys.place]
+    return _triple(polys.place, first, [np.polyder(poly) for poly in first])
 
 
 def _triple(

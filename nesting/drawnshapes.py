@@ -105,7 +105,8 @@ def shapes_of(role: Role, log: DrawingLog) -> list[Shape]:
     if len(closed) > MOST_SHAPES:
         log.fault(role, f"a drawing has at most {MOST_SHAPES} shapes of a role", f"{len(closed)}")
         return []
-    return _nest([piece for piece in closed if _has_area(piece, log)], log)
+    traced = [(piece, _coarse(piece, log)) for piece in closed]
+    return _nest([(piece, ring) for piece, ring in traced if _has_area(piece, ring, log)])
 
 
 def _reason_to_refuse(piece: Piece) -> str:
@@ -122,7 +123,8 @@ def _reason_to_refuse(piece: Piece) -> str:
 def _settle_loose(loose: Sequence[Loose], loops: Sequence[Piece], log: DrawingLog) -> list[Piece]:
     """Return open pieces that may be closed; the others are mistakes or are left out."""
     closed: list[Piece] = []
-    rings = [(piece, _coarse(piece, log)) for piece in loops if piece.role == "ornament"]
+    homes = [piece for piece in loops if piece.role == "ornament"] if loose else []
+    rings = [(piece, _coarse(piece, log)) for piece in homes]
     for each in loose:
         piece = each.piece
         around = next((home for home, ring in rings if holds_spots(ring, piece.spots)), None)
@@ -169,9 +171,8 @@ def leave_out(stray: Stray, log: DrawingLog) -> None:
         log.strays.append(stray)
 
 
-def _has_area(piece: Piece, log: DrawingLog) -> bool:
+def _has_area(piece: Piece, ring: Sequence[Spot], log: DrawingLog) -> bool:
     """Whether a piece is fit to be looked at further; what is not is left out or a mistake."""
-    ring = _coarse(piece, log)
     if len(ring) > _MOST_POINTS:
         why = f"an outline has at most {MAX_VERTICES} points; a larger --chord-error gives fewer"
         leave_out(Stray(piece.where, why, is_needed=True), log)
@@ -190,12 +191,11 @@ def _coarse(piece: Piece, log: DrawingLog) -> tuple[Spot, ...]:
     return flatten_loop(piece.curves, log.options.chord_error, outward=True)
 
 
-def _nest(pieces: Sequence[Piece], log: DrawingLog) -> list[Shape]:
+def _nest(traced: Sequence[tuple[Piece, tuple[Spot, ...]]]) -> list[Shape]:
     """Return the shapes with the loop around each."""
-    rings = [_coarse(piece, log) for piece in pieces]
-    parents = find_parents(rings) if rings else []
+    parents = find_parents([ring for _, ring in traced]) if traced else []
     shapes: list[Shape] = []
-    for index, (piece, ring) in enumerate(zip(pieces, rings, strict=True)):
+    for index, (piece, ring) in enumerate(traced):
         depth, other = 0, parents[index]
         while other is not None:
             depth, other = depth + 1, parents[other]

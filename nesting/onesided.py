@@ -11,7 +11,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from itertools import pairwise, product
+from itertools import pairwise
 
 from nesting.curves import Curve, Segment, Spot
 from nesting.geometry import Point, Ring
@@ -212,16 +212,27 @@ def _normal(start: Spot, end: Spot, side: float) -> Spot:
 
 
 def _round_corner(spot: Spot, normals: Sequence[Spot]) -> Point:
+    """Return the nearest step that loses nothing, or the one that loses least.
+
+    The steps around are tried first: those farther out are more than one step away.
+    """
     x, y = spot
     nearest = (round(x), round(y))
     if nearest == spot:
         return nearest
-    shifts = range(1 - _REACH, _REACH + 1)
-    near = [(math.floor(x) + dx, math.floor(y) + dy) for dx, dy in product(shifts, shifts)]
+    lost, far, point = _best_step(spot, normals, 2)
+    return point if not lost and far <= 1 else _best_step(spot, normals, _REACH)[2]
 
-    def rank(point: Point) -> tuple[float, float, Point]:
-        by = (point[0] - x, point[1] - y)
-        lost = max(0.0, *(-(by[0] * nx + by[1] * ny) for nx, ny in normals))
-        return (lost if lost > _SAME else 0.0), math.hypot(*by), point
 
-    return min(near, key=rank)
+def _best_step(spot: Spot, normals: Sequence[Spot], reach: int) -> tuple[float, float, Point]:
+    """Return what is lost at the best step within reach, how far away it is, and the step."""
+    x, y = spot
+    (ax, ay), (bx, by) = normals
+    left, low = math.floor(x), math.floor(y)
+    found: list[tuple[float, float, Point]] = []
+    for column in range(left + 1 - reach, left + reach + 1):
+        for row in range(low + 1 - reach, low + reach + 1):
+            dx, dy = column - x, row - y
+            lost = -min(dx * ax + dy * ay, dx * bx + dy * by)
+            found.append((lost if lost > _SAME else 0.0, math.hypot(dx, dy), (column, row)))
+    return min(found)

@@ -3,6 +3,7 @@
 import json
 from xml.etree import ElementTree
 
+from nesting.output import DXF_MARK
 from nesting.planfiles import write_plan_files
 from nesting.schedulefile import schedule_to_json
 
@@ -11,6 +12,14 @@ def test_a_plan_has_a_schedule_a_drawing_per_layout_and_an_overview(job, schedul
     """Two layouts make four files, the drawings in the order of the layouts."""
     files = write_plan_files(job, schedule)
     assert list(files) == ["schedule.json", "layout-01.svg", "layout-02.svg", "overview.svg"]
+
+
+def test_each_layout_comes_as_dxf_too_where_asked(job, schedule):
+    """Beside its SVG, marked as ours, before the overview."""
+    files = write_plan_files(job, schedule, dxf=True)
+    assert [name for name in files if name.endswith(".dxf")] == ["layout-01.dxf", "layout-02.dxf"]
+    assert files["layout-02.dxf"].startswith(DXF_MARK)
+    assert set(write_plan_files(job, schedule)) == {name for name in files if "dxf" not in name}
 
 
 def test_every_file_is_whole(job, schedule):
