@@ -2,16 +2,14 @@
 
 from __future__ import annotations
 
-import textwrap
 from collections.abc import Sequence
 
 from nesting.castcalendar import Aim, CastCalendar, DayCast, Due
 from nesting.cautions import short_cautions
 from nesting.job import Job
 from nesting.shopdays import duration_text
-from nesting.tables import INDENT, Table
+from nesting.tables import Table, wrap_text
 
-_WIDTH = 100
 _HEAD = [
     "day", "cast", "layout", "liner", "bed", "before it", "face coat", "haze", "backing", "demould",
 ]  # fmt: skip
@@ -25,8 +23,8 @@ _LEFT = ("day", "bed", "before it", "demould")
 def report_calendar(job: Job, calendar: CastCalendar) -> str:
     """Return the whole report, without a final newline."""
     sections = [
-        _wrap(write_result(calendar)),
-        [line for note in calendar.notes for line in _wrap(f"Note: {note}")],
+        wrap_text(write_result(calendar)),
+        [line for note in calendar.notes for line in wrap_text(f"Note: {note}")],
         _list_days(job, calendar),
         _list_hazes(job),
         _list_dues(calendar),
@@ -110,7 +108,7 @@ def _before_text(cast: DayCast) -> str:
 
 
 def _list_hazes(job: Job) -> list[str]:
-    return [line for text in write_hazes(job) for line in _wrap(text)]
+    return [line for text in write_hazes(job) for line in wrap_text(text)]
 
 
 def write_hazes(job: Job) -> tuple[str, str]:
@@ -149,7 +147,7 @@ def _due_row(due: Due) -> list[str]:
 
 
 def _list_aims(job: Job, calendar: CastCalendar) -> list[str]:
-    return _wrap(write_aims(job, calendar))
+    return wrap_text(write_aims(job, calendar))
 
 
 def write_aims(job: Job, calendar: CastCalendar) -> str:
@@ -170,7 +168,3 @@ def write_aims(job: Job, calendar: CastCalendar) -> str:
 
 def _count(number: int, word: str) -> str:
     return f"{number} {word}" if number == 1 else f"{number} {word}s"
-
-
-def _wrap(text: str) -> list[str]:
-    return textwrap.wrap(text, _WIDTH, subsequent_indent=INDENT, break_on_hyphens=False)

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import textwrap
 from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
@@ -12,10 +11,9 @@ from nesting.castsizes import AsCast, cast_length
 from nesting.job import Job, Units
 from nesting.panels import Panel
 from nesting.setout import write_length, write_size
-from nesting.tables import INDENT, write_table
+from nesting.tables import INDENT, wrap_text, write_table
 from nesting.units import STEPS_PER_MM, decimal_text, mm_text, to_steps
 
-_WIDTH = 100
 _IN_WORDS: dict[Units, str] = {"mm": "millimetres", "in": "inches"}
 _PANEL_HEAD = ["panel", "ordered", "as cast", "larger by"]
 _WARNED_HEAD = ["panel", "side", "ordered", "moves by", "tolerance", "a quarter"]
@@ -98,7 +96,10 @@ def _list_liner(job: Job) -> list[str]:
     now = " by ".join(_measure(length, job.units) for length in (box.width, box.height))
     why = "; ".join(_reasons(as_cast, job.units))
     text = f"The liner is {write_factor(as_cast.factor)} of its drawing: {why}."
-    return [*_wrap(text), *_wrap(f"Drawn {drawn}, it now measures {now} in length and width.")]
+    return [
+        *wrap_text(text, INDENT),
+        *wrap_text(f"Drawn {drawn}, it now measures {now} in length and width.", INDENT),
+    ]
 
 
 def _reasons(as_cast: AsCast, units: Units) -> Iterator[str]:
@@ -119,7 +120,7 @@ def _list_panels(job: Job) -> list[str]:
         return []
     text = f"Panels shrink by {_per_cent(shrink)} once cast, so each is cast larger by that:"
     rows = [_panel_row(panel, shrink, job.units) for panel in job.panels]
-    return [*_wrap(text), *write_table(_PANEL_HEAD, rows, left=("panel",))]
+    return [*wrap_text(text, INDENT), *write_table(_PANEL_HEAD, rows, left=("panel",))]
 
 
 def _panel_row(panel: Panel, shrink: Fraction, units: Units) -> list[str]:
@@ -145,7 +146,7 @@ def _list_warnings(job: Job) -> list[str]:
         "for the temperature of the day."
     )
     rows = [_warned_row(each, job.units) for each in moved]
-    return [*_wrap(text), *write_table(_WARNED_HEAD, rows, left=("panel", "side"))]
+    return [*wrap_text(text, INDENT), *write_table(_WARNED_HEAD, rows, left=("panel", "side"))]
 
 
 def _warned_row(moved: Moved, units: Units) -> list[str]:
@@ -171,9 +172,3 @@ def _per_cent(share: Fraction) -> str:
 
 def _whole(steps: Fraction) -> int:
     return to_steps(steps / STEPS_PER_MM)
-
-
-def _wrap(text: str) -> list[str]:
-    return textwrap.wrap(
-        text, _WIDTH, initial_indent=INDENT, subsequent_indent=2 * INDENT, break_on_hyphens=False
-    )

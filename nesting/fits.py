@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from nesting.bed import Bed
+from nesting.bedplan import shows
 from nesting.beds import flat_size
 from nesting.blockers import SIDE_WORDS, find_zone, list_blockers
 from nesting.casts import Dam, Placement, Sides
@@ -140,15 +141,10 @@ def _put(size: Size, x: int, y: int, sheet: Sheet) -> Placement:
 
 def _seated(ground: Ground, panel_map: PositionMap, spot: Placement) -> Seated:
     """Return all there is to say of a panel that lies there."""
-    shown = tuple(
-        ornament.name
-        for ornament in ground.liner.ornaments
-        if spot.box.contains(ornament.outline.bounds)
-    )
     dams = place_dams(ground.liner, ground.rules, [spot])
     clearances = [dam.clearance for dam in dams if dam.clearance is not None]
     return Seated(
-        replace(spot, shows=shown),
+        replace(spot, shows=shows(ground, spot)),
         panel_map,
         dams,
         _shift(panel_map, spot),

@@ -275,14 +275,19 @@ def _check_bend(
         _check_arc(row, panel, bed, face + outward * panel.thickness, lengths, shrink)
 
 
+def _curved_side(panel: Panel, bed: Bed) -> tuple[str, int]:
+    """Return the side along the bed's curve, and the most it may measure [steps]."""
+    across, up = panel.limits
+    if bed.curved_axis == "y":
+        return "height", panel.height + up[1]
+    return "width", panel.width + across[1]
+
+
 def _check_arc(
     row: Table, panel: Panel, bed: Bed, radius: int, lengths: LengthReaders, shrink: Fraction
 ) -> None:
     """Tell of an arc longer than the circle of the surface it is measured on."""
-    across, up = panel.limits
-    name, arc = ("width", panel.width + across[1])
-    if bed.curved_axis == "y":
-        name, arc = ("height", panel.height + up[1])
+    name, arc = _curved_side(panel, bed)
     if radius > 0 and cast_length(arc, shrink) > math.tau * radius:
         around = lengths.text(int(math.tau * radius) // STEPS_PER_MM * STEPS_PER_MM)
         limit = f"the circle of the {panel.measured_on}, {around}"
@@ -294,10 +299,7 @@ def _check_arc(
 def _check_chord(
     row: Table, panel: Panel, bed: Bed, face: int, lengths: LengthReaders, shrink: Fraction
 ) -> None:
-    across, up = panel.limits
-    name, chord = ("width", panel.width + across[1])
-    if bed.curved_axis == "y":
-        name, chord = ("height", panel.height + up[1])
+    name, chord = _curved_side(panel, bed)
     if cast_length(chord, shrink) > 2 * face:
         limit = f"the face's diameter {lengths.text(2 * face)} on bed {shown(bed.name)}"
         limit += " less panel_shrink of it" if shrink else ""

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import textwrap
 from collections.abc import Mapping
 from fractions import Fraction
 
@@ -11,16 +10,15 @@ from nesting.masses import LITRES_PER_FT3, in_unit, mass_unit
 from nesting.material import INGREDIENTS, Mix
 from nesting.mixes import Batches
 from nesting.quantities import DayMix, Quantities
-from nesting.tables import INDENT, Table
+from nesting.tables import INDENT, Table, wrap_text
 from nesting.units import decimal_text
 
-_WIDTH = 100
 _MOST_DECIMALS = 4
 
 
 def list_ratios(job: Job) -> list[str]:
     """Return both mixes in words, by weight, as the job has them."""
-    lines = [line for text in ratio_texts(job) for line in _wrap(text)]
+    lines = [line for text in ratio_texts(job) for line in wrap_text(text, INDENT)]
     return ["Mixes by weight:", *lines]
 
 
@@ -33,7 +31,7 @@ def ratio_texts(job: Job) -> list[str]:
 def list_batches(job: Job, found: Quantities) -> list[str]:
     """Return the batches each cast takes, a row for each mix, ingredients as they are weighed."""
     table = batch_table(job, found)
-    return [*_wrap(table.title, ""), *table.lines]
+    return [*wrap_text(table.title), *table.lines]
 
 
 def batch_table(job: Job, found: Quantities) -> Table:
@@ -128,13 +126,3 @@ def _ratio(value: Fraction) -> str:
 
 def _percent(value: Fraction) -> str:
     return f"{decimal_text(100 * value, 2)} %"
-
-
-def _wrap(text: str, indent: str = INDENT) -> list[str]:
-    return textwrap.wrap(
-        text,
-        _WIDTH,
-        initial_indent=indent,
-        subsequent_indent=indent + INDENT,
-        break_on_hyphens=False,
-    )

@@ -10,7 +10,7 @@ from pathlib import Path
 from nesting.bed import Axis
 from nesting.castrules import CAST_READERS
 from nesting.castsizes import NO_SHRINK, AsCast
-from nesting.errors import InputError, InputErrors, shown
+from nesting.errors import InputError, shown
 from nesting.geometry import Box
 from nesting.job import Job, Rules
 from nesting.jobfile import FLAT_BED, SET_OUT
@@ -19,9 +19,8 @@ from nesting.liner import Liner
 from nesting.motif import AXES, Centring, Group, Motif, Strip
 from nesting.panels import Panel
 from nesting.readers import LengthReaders, read_choice, read_name, read_names, read_text
-from nesting.textfile import path_label, read_text_file
-from nesting.tomlcheck import Mistakes, Table, complete, whole
-from nesting.tomltext import parse_toml
+from nesting.tomlcheck import Table, complete, whole
+from nesting.tomlfile import read_tables
 
 MAX_STRIPS = 60
 """Most cut lines of one motif."""
@@ -36,17 +35,7 @@ def read_motif(path: str | Path) -> Motif:
     InputErrors
         With every mistake of the file, each with file, line and key path.
     """
-    path = Path(path)
-    try:
-        text = read_text_file(path)
-        label = path_label(path.name)
-        mistakes = Mistakes(label, text)
-        motif = _read(Table(parse_toml(label, text), (), mistakes))
-    except InputError as error:
-        raise InputErrors([error]) from error
-    if motif is None or len(mistakes):
-        raise InputErrors(mistakes.located())
-    return motif
+    return read_tables(Path(path), _read)
 
 
 def _read(top: Table) -> Motif | None:

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import textwrap
-
 from nesting.cautions import COMPETENT, LIFTING_FACTORS, short_cautions
 from nesting.job import Job
 from nesting.liner import Ornament
@@ -12,10 +10,9 @@ from nesting.mixreport import list_batches, list_days, list_ratios
 from nesting.quantities import Quantities
 from nesting.rubberreport import list_costs, list_rubber
 from nesting.setout import write_length
-from nesting.tables import INDENT, Table
+from nesting.tables import INDENT, Table, wrap_text
 from nesting.weights import PanelRow, PanelWeight, Weight
 
-WIDTH = 100
 _IN_WORDS = {"mm": "millimetres", "in": "inches"}
 _OTHER = {"mm": "in", "in": "mm"}
 
@@ -24,8 +21,8 @@ def report_quantities(job: Job, found: Quantities) -> str:
     """Return the whole report, without a final newline; the cautions stand at its end."""
     sections = [
         [_result(job, found)],
-        [line for note in found.notes for line in _wrap(f"Note: {note}")],
-        [line for text in list_warnings(job, found) for line in _wrap(f"Warning: {text}")],
+        [line for note in found.notes for line in wrap_text(f"Note: {note}")],
+        [line for text in list_warnings(job, found) for line in wrap_text(f"Warning: {text}")],
         _list_panels(job, found),
         _list_handling(job, found),
         _list_casts(job, found),
@@ -99,7 +96,7 @@ def _result(job: Job, found: Quantities) -> str:
 
 def _list_panels(job: Job, found: Quantities) -> list[str]:
     table = weight_table(job, found)
-    return [*_wrap(table.title), *table.lines]
+    return [*wrap_text(table.title), *table.lines]
 
 
 def weight_table(job: Job, found: Quantities) -> Table:
@@ -130,7 +127,7 @@ def weight_table(job: Job, found: Quantities) -> Table:
 
 def _list_handling(job: Job, found: Quantities) -> list[str]:
     table = handling_table(job, found)
-    return [table.title, *table.lines, *_wrap(handling_text(job), INDENT)]
+    return [table.title, *table.lines, *wrap_text(handling_text(job), INDENT)]
 
 
 def handling_table(job: Job, found: Quantities) -> Table:
@@ -197,13 +194,3 @@ def _weight_row(job: Job, weight: Weight) -> list[str]:
     texts = [f"{float(in_unit(kg, job.units)):.1f}" for kg in cells]
     others = [f"{float(in_unit(kg, _OTHER[job.units])):.1f}" for kg in (weight.wet, weight.cured)]
     return [*texts[:3], others[0], texts[3], others[1]]
-
-
-def _wrap(text: str, indent: str = "") -> list[str]:
-    return textwrap.wrap(
-        text,
-        WIDTH,
-        initial_indent=indent,
-        subsequent_indent=indent + INDENT,
-        break_on_hyphens=False,
-    )

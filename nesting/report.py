@@ -17,7 +17,7 @@ from nesting.setout import (
     write_length,
     write_size,
 )
-from nesting.tables import INDENT, Table
+from nesting.tables import INDENT, WIDTH, Table
 from nesting.tolerancetable import list_tolerances
 from nesting.units import STEPS_PER_INCH, STEPS_PER_MM
 
@@ -25,9 +25,6 @@ CAUTIONS = (
     "Caution: silica dust harms the lungs and wet cement burns the skin, without pain at first.",
     "Local codes and licensed practice rule: this plan certifies no panel, lift or structure.",
 )
-
-WIDTH = 100
-"""Longest line of running text; a table is as wide as it must be."""
 
 _IN_WORDS: dict[Units, str] = {"mm": "millimetres", "in": "inches"}
 _AREA_UNITS: dict[Units, tuple[str, int]] = {

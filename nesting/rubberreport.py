@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import textwrap
 from fractions import Fraction
 
 from nesting.costs import CastCost, list_unpriced
@@ -12,10 +11,9 @@ from nesting.material import RubberData, SecondLiner
 from nesting.quantities import Quantities
 from nesting.rubber import Rubber
 from nesting.setout import write_length, write_size
-from nesting.tables import INDENT, write_table
+from nesting.tables import INDENT, wrap_text, write_table
 from nesting.units import decimal_text
 
-_WIDTH = 100
 _FEET_PER_M = 1 / Fraction("0.3048")
 
 
@@ -24,10 +22,10 @@ def list_rubber(job: Job, found: Quantities) -> list[str]:
     data = job.materials.rubber
     density = decimal_text(in_density_unit(data.density, job.units), 1)
     lines = [f"Rubber, at {density} {density_unit(job.units)}:"]
-    lines += _wrap(f"This liner: {_rubber_text(job, found.liner)}.")
+    lines += wrap_text(f"This liner: {_rubber_text(job, found.liner)}.", INDENT)
     if found.second and data.second:
-        lines += _wrap(_second_text(job, data, data.second, found.second))
-    return [*lines, *_wrap(_dam_text(job, found))]
+        lines += wrap_text(_second_text(job, data, data.second, found.second), INDENT)
+    return [*lines, *wrap_text(_dam_text(job, found), INDENT)]
 
 
 def list_costs(job: Job, found: Quantities) -> list[str]:
@@ -71,7 +69,7 @@ def _notes(job: Job) -> list[str]:
     if prices and prices.liner is not None and prices.pulls:
         share = f"{_money(prices.liner)} over {prices.pulls} pulls"
         lines.append(f"The liner's share of a cast is {share}.")
-    return [line for text in lines for line in _wrap(text)]
+    return [line for text in lines for line in wrap_text(text, INDENT)]
 
 
 def _cost_cells(cost: CastCost) -> list[str]:
@@ -119,13 +117,3 @@ def _priced(job: Job, cost: Fraction | None) -> str:
 
 def _money(value: Fraction) -> str:
     return f"{float(value):.2f}"
-
-
-def _wrap(text: str) -> list[str]:
-    return textwrap.wrap(
-        text,
-        _WIDTH,
-        initial_indent=INDENT,
-        subsequent_indent=2 * INDENT,
-        break_on_hyphens=False,
-    )

@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+import textwrap
 from collections.abc import Collection, Sequence
 from typing import NamedTuple
 
 INDENT = "  "
+WIDTH = 100
+"""Longest line of running text; a table is as wide as it must be."""
 
 
 class Table(NamedTuple):
@@ -55,3 +58,18 @@ def _write_row(row: Sequence[str], widths: Sequence[int], flush_left: Sequence[b
         for cell, width, left in zip(row, widths, flush_left, strict=True)
     ]
     return (INDENT + "  ".join(cells)).rstrip()
+
+
+def wrap_text(text: str, indent: str = "") -> list[str]:
+    """Return running text in lines of at most ``WIDTH``, all but the first two spaces further in.
+
+    >>> wrap_text("dams and masks", INDENT)
+    ['  dams and masks']
+    """
+    return textwrap.wrap(
+        text,
+        WIDTH,
+        initial_indent=indent,
+        subsequent_indent=indent + INDENT,
+        break_on_hyphens=False,
+    )

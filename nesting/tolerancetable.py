@@ -2,15 +2,12 @@
 
 from __future__ import annotations
 
-import textwrap
-
 from nesting.job import Job, Units
 from nesting.panels import Panel
 from nesting.setout import write_length
-from nesting.tables import INDENT, write_table
+from nesting.tables import INDENT, wrap_text, write_table
 from nesting.tolerances import find_band
 
-_WIDTH = 100
 _HEAD = ["panel", "class", "width", "may differ by", "height", "may differ by"]
 _IN_WORDS: dict[Units, str] = {"mm": "millimetres", "in": "inches"}
 _METHOD = (
@@ -35,7 +32,11 @@ def list_tolerances(job: Job) -> list[str]:
         for length in (panel.width, panel.height)
     )
     table = write_table(_HEAD, rows, left=("panel", "class"))
-    return [title, *table, *(line for text in (*sources, _METHOD) for line in _wrap(text))]
+    return [
+        title,
+        *table,
+        *(line for text in (*sources, _METHOD) for line in wrap_text(text, INDENT)),
+    ]
 
 
 def _row(panel: Panel, units: Units) -> list[str]:
@@ -47,9 +48,3 @@ def _row(panel: Panel, units: Units) -> list[str]:
 def _side_cells(length: int, limits: tuple[int, int], units: Units) -> list[str]:
     low, high = (write_length(limit, units) for limit in limits)
     return [write_length(length, units), f"{low} to +{high}"]
-
-
-def _wrap(text: str) -> list[str]:
-    return textwrap.wrap(
-        text, _WIDTH, initial_indent=INDENT, subsequent_indent=2 * INDENT, break_on_hyphens=False
-    )

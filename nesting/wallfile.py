@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from fractions import Fraction
 from pathlib import Path
 
-from nesting.errors import InputError, InputErrors, shown
+from nesting.errors import InputError, shown
 from nesting.readers import (
     MAX_RADIUS,
     LengthReaders,
@@ -18,9 +18,8 @@ from nesting.readers import (
     read_text,
     read_whole,
 )
-from nesting.textfile import path_label, read_text_file
-from nesting.tomlcheck import Mistakes, Reader, Table, complete, whole
-from nesting.tomltext import parse_toml
+from nesting.tomlcheck import Reader, Table, complete, whole
+from nesting.tomlfile import read_tables
 from nesting.units import decimal_text, to_mm
 from nesting.wall import (
     CLOSING_GAP,
@@ -60,17 +59,7 @@ def read_wall(path: str | Path) -> Wall:
     InputErrors
         With every mistake of the file, each with file, line and key path.
     """
-    path = Path(path)
-    try:
-        text = read_text_file(path)
-        label = path_label(path.name)
-        mistakes = Mistakes(label, text)
-        wall = _read(Table(parse_toml(label, text), (), mistakes))
-    except InputError as error:
-        raise InputErrors([error]) from error
-    if wall is None or len(mistakes):
-        raise InputErrors(mistakes.located())
-    return wall
+    return read_tables(Path(path), _read)
 
 
 def write_order(wall: Wall, stretches: Sequence[Stretch]) -> str:

@@ -4,16 +4,14 @@ from __future__ import annotations
 
 import json
 import math
-import textwrap
 from collections.abc import Sequence
 from typing import Any
 
 from nesting.setout import write_length
-from nesting.tables import INDENT, write_table
+from nesting.tables import INDENT, wrap_text, write_table
 from nesting.units import to_mm
 from nesting.wall import Stretch, Wall, joint_warnings, length_differences, order_of
 
-_WIDTH = 100
 _IN_WORDS = {"mm": "millimetres", "in": "inches"}
 _HEAD = ["mark", "skin", "face", "radius", "length", "panels", "width", "height", "bed"]
 CAUTION = (
@@ -25,7 +23,7 @@ def report_wall(wall: Wall, stretches: Sequence[Stretch]) -> str:
     """Return the whole report, without a final newline; every line is plain text."""
     sections = [
         [_result(wall, stretches)],
-        [line for text in joint_warnings(wall) for line in _wrap(f"Warning: {text}.")],
+        [line for text in joint_warnings(wall) for line in wrap_text(f"Warning: {text}.")],
         _list_panels(wall, stretches),
         _list_beds(wall, stretches),
         _list_differences(wall),
@@ -145,7 +143,3 @@ def _count(number: int, word: str) -> str:
 
 def _mm(steps: int) -> float:
     return float(to_mm(steps))
-
-
-def _wrap(text: str) -> list[str]:
-    return textwrap.wrap(text, _WIDTH, subsequent_indent=INDENT, break_on_hyphens=False)

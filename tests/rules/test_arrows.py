@@ -25,7 +25,8 @@ LEVELS = {
     6: """settle reasons slopes bedplan schedule blockers changes nearest fits quantities
           workload castdays zonemodel zoneplaces zonerooms zonereasons zoning zonetrade zoneuses
           repair scanscale scanimage scanmesh scanliner""",
-    7: """findingtext textfile tomltext tomlcheck readers castrules jobtables jobfile areafigures
+    7: """tomlfile findingtext textfile tomltext tomlcheck readers castrules jobtables jobfile
+          areafigures
           scheduletables schedulefile drawing figures terrain key labels lettering masking names
           ordinates overview sheet strip report setout tables tolerancetable castreport wallfile
           walldrawing wallreport sizetext fitreport fitdrawing cautions quantitytables
