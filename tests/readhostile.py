@@ -7,11 +7,12 @@ than the limit ends the process.
 import contextlib
 import io
 import json
-import resource
 import signal
 import sys
 import time
 from pathlib import Path
+
+from peakmemory import tell_peak_mib
 
 from nesting.cli import run
 
@@ -29,7 +30,7 @@ def main(folder):
         took = round(time.process_time() - started, 2)
         text = told.getvalue()
         print(json.dumps({"name": path.name, "code": code, "took": took, "told": text}), flush=True)
-    print(json.dumps({"memory": resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024}))
+    print(json.dumps({"memory": tell_peak_mib()}))
 
 
 if __name__ == "__main__":

@@ -10,7 +10,6 @@ import cProfile
 import importlib
 import json
 import pstats
-import resource
 import sys
 import time
 from collections.abc import Callable
@@ -21,6 +20,7 @@ TESTS = Path(__file__).resolve().parent.parent
 sys.path[:0] = [str(TESTS), str(TESTS.parent)]
 
 import makejobs  # noqa: E402
+from peakmemory import tell_peak_mib  # noqa: E402
 
 from nesting.check import check_schedule  # noqa: E402
 from nesting.job import Job  # noqa: E402
@@ -98,7 +98,7 @@ def main(text: str) -> None:
     result = profile.runcall(solve, job, case["limit"]) if profile else solve(job, case["limit"])
     result |= {
         "processor_s": time.process_time() - processor,
-        "peak_mib": resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024,
+        "peak_mib": tell_peak_mib(),
         "ornaments": len(job.liner.ornaments),
         "sizes": len(job.panels),
         "panels": sum(panel.quantity for panel in job.panels),

@@ -7,7 +7,6 @@ one line of JSON.
 from __future__ import annotations
 
 import json
-import resource
 import subprocess
 import sys
 import tempfile
@@ -106,6 +105,7 @@ def child(file: str) -> None:
     """Read one scan, find its liner, and print what it took."""
     sys.path[:0] = [str(ROOT), str(ROOT / "tests")]
     from makescans import RULES
+    from peakmemory import tell_peak_mib
 
     from nesting.scanfile import read_scan
     from nesting.scanliner import find_liner
@@ -123,20 +123,11 @@ def child(file: str) -> None:
     result = {
         "read_s": read - started,
         "find_s": time.perf_counter() - read,
-        "peak_mib": _peak_mib(),
+        "peak_mib": tell_peak_mib(),
         "ornaments": len(found.liner.ornaments),
         "zones": len(found.liner.zones),
     }
     print(json.dumps(result))
-
-
-def _peak_mib() -> float:
-    """Return this process's own peak; what rusage tells holds the parent's size at the start."""
-    status = Path("/proc/self/status")
-    if status.exists():
-        words = status.read_text("utf-8").split()
-        return int(words[words.index("VmHWM:") + 1]) / 1024
-    return resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024
 
 
 if __name__ == "__main__":
