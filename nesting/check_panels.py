@@ -91,8 +91,8 @@ def _check_size(
         for axis, length in fresh.items()
     )
     if not has_area(placement) or any(
-        abs(have - want) > _slack(panel, bed, axis, change, shrink)
-        for have, want, axis, change in zip(got, flat, "xy", off, strict=True)
+        abs(have - want) > _slack(panel, bed, axis, limits, shrink)
+        for have, want, axis, limits in zip(got, flat, "xy", panel.limits, strict=True)
     ):
         asked = size(round(flat[0]), round(flat[1]))
         yield Finding(303, where, f"it must measure {asked} flat, measures {size(*got)}")
@@ -104,15 +104,17 @@ def _fresh(length: int, shrink: Fraction) -> Fraction:
     return Fraction(length * whole, whole - lost)
 
 
-def _slack(panel: Panel, bed: Bed, axis: str, change: int, shrink: Fraction) -> Fraction:
+def _slack(
+    panel: Panel, bed: Bed, axis: str, limits: tuple[int, int], shrink: Fraction
+) -> Fraction:
     """Half a step, for the one rounding; more where the way there was rounded too.
 
-    A size worked out back from a flat one was rounded to a step as ordered, and what is ordered
-    counts for more on the fresh panel.
+    A size within tolerance is worked out back from a flat one and rounded to a step as ordered,
+    even to no change at all, and what is ordered counts for more on the fresh panel.
     """
     curved = bed.form != "flat" and axis == bed.curved_axis
     by_chord = curved and panel.measured_on == "chord"
-    rounded_twice = by_chord or (change != 0 and (curved or shrink != 0))
+    rounded_twice = by_chord or (limits != (0, 0) and (curved or shrink != 0))
     return Fraction(1, 2) + (_fresh(FLOAT_STEP, shrink) if rounded_twice else 0)
 
 

@@ -4,7 +4,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 from handjob import MM, hand_job, hand_schedule, sides
-from hypothesis import given
+from hypothesis import example, given
 from hypothesis import strategies as st
 
 from nesting.bed import Bed
@@ -67,6 +67,13 @@ def test_the_nominal_flat_size_passes_and_three_steps_beside_it_do_not(
     assert size_faults(job, width, height - 3, (0, 0))
 
 
+@example(
+    # A flat size one step beside the nominal one, which rounds back to the size as ordered.
+    Panel("P", 1_728_858, MM, 1, "bed", thickness=MM, tolerance=(0, 1)),
+    Bed("bed", "convex", 5_643_449, "x", Fraction(25, 53)),
+    1449,
+    Fraction("0.0999"),
+)
 @given(PANELS, BEDS, THICKNESSES, SHRINKS)
 def test_every_size_in_the_flat_range_passes_as_stated(panel, bed, thickness, shrink):
     """Least and greatest flat sizes, with what they are off the order, are within tolerance."""
