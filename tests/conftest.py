@@ -2,9 +2,14 @@
 
 import pytest
 from handjob import hand_job, hand_schedule
+from hypothesis import settings
 
 from nesting.casts import Schedule
 from nesting.job import Job
+
+settings.register_profile("plain", derandomize=True, deadline=None)
+settings.register_profile("roaming", deadline=None, print_blob=True)
+settings.load_profile("plain")
 
 
 @pytest.fixture

@@ -731,9 +731,7 @@ def test_mistakes_of_a_liner_file_are_told_with_its_name(tmp_path, liner_file, o
     assert list_mistakes(write_job(tmp_path, order)) == mistakes
 
 
-@settings(
-    deadline=None, max_examples=150, suppress_health_check=[HealthCheck.function_scoped_fixture]
-)
+@settings(max_examples=150, suppress_health_check=[HealthCheck.function_scoped_fixture])
 @given(
     start=st.integers(0, len(JOB)),
     length=st.integers(0, 30),

@@ -96,7 +96,7 @@ def test_nothing_forbids_nothing(nothing):
 
 
 @given(RINGS)
-@settings(max_examples=12, deadline=None)
+@settings(max_examples=12)
 def test_pieces_are_open(ring):
     """A point on the rim is not inside; every whole point is judged as shapely does."""
     pieces = pieces_of_rings([ring])
@@ -106,7 +106,7 @@ def test_pieces_are_open(ring):
 
 
 @given(RINGS, STRIPS)
-@settings(max_examples=25, deadline=None)
+@settings(max_examples=25)
 def test_swept_pieces_hold_the_places_where_the_strip_meets_them(ring, strip):
     """That is the Minkowski sum with the mirrored strip, touching allowed, to the step."""
     swept = pieces_of_rings([ring]).swept(strip)
@@ -134,7 +134,7 @@ def test_sums_are_exact_at_the_greatest_reach():
 
 
 @given(SOME_RINGS)
-@settings(max_examples=12, deadline=None)
+@settings(max_examples=12)
 def test_ranges_are_the_whole_x_strictly_inside(rings):
     """Piece by piece and line by line; none where the line misses the piece."""
     pieces = pieces_of_rings(rings)
@@ -157,7 +157,7 @@ def test_ranges_take_a_line_per_piece():
 
 
 @given(SOME_RINGS, st.integers(-REACH, REACH))
-@settings(max_examples=30, deadline=None)
+@settings(max_examples=30)
 def test_what_is_forbidden_at_a_line_is_what_pieces_hold_there(rings, y):
     """Runs left free by all pieces are the x that no piece holds."""
     pieces = pieces_of_rings(rings)
@@ -167,7 +167,7 @@ def test_what_is_forbidden_at_a_line_is_what_pieces_hold_there(rings, y):
 
 
 @given(SOME_RINGS)
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=40)
 def test_apexes_are_the_stretch_of_the_outermost_x(rings):
     """Least and greatest y at the leftmost and at the rightmost x, whole since vertices are."""
     pieces = pieces_of_rings(rings)
@@ -187,7 +187,7 @@ def test_apexes_of_swept_pieces_grow_by_the_strip():
 
 
 @given(SOME_RINGS, st.tuples(COORDINATE, COORDINATE, st.integers(0, 8), st.integers(0, 8)))
-@settings(max_examples=30, deadline=None)
+@settings(max_examples=30)
 def test_near_keeps_every_piece_that_can_hold_a_point_of_the_domain(rings, spot):
     """And drops those whose box lies beside it; the domain may be a segment or a point."""
     x, y, wide, high = spot
@@ -200,7 +200,7 @@ def test_near_keeps_every_piece_that_can_hold_a_point_of_the_domain(rings, spot)
 
 
 @given(SOME_RINGS)
-@settings(max_examples=10, deadline=None)
+@settings(max_examples=10)
 def test_turned_over_pieces_hold_the_points_exchanged(rings):
     """The axes change places, for lines too."""
     pieces = pieces_of_rings(rings)
@@ -223,7 +223,7 @@ def grown_until_it_touches(ring, box):
 
 
 @given(RINGS, st.tuples(COORDINATE, COORDINATE, st.integers(2, 9), st.integers(2, 9)))
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60)
 def test_square_distances_say_how_far_a_box_may_grow(ring, spot):
     """By so much on every side it touches at most; by a step more it cuts."""
     x, y, wide, high = spot
@@ -255,7 +255,7 @@ def test_beside_a_slope_the_square_distance_is_more_than_that_of_the_boxes():
 
 
 @given(RINGS)
-@settings(max_examples=30, deadline=None)
+@settings(max_examples=30)
 def test_a_turned_ring_is_as_far_from_a_turned_box(ring):
     """Nothing prefers x to y."""
     box = Box(2, -3, 5, 1)
@@ -268,7 +268,7 @@ def test_a_turned_ring_is_as_far_from_a_turned_box(ring):
 
 
 @given(st.lists(st.tuples(st.integers(-5, 25), st.integers(-5, 25)), max_size=6))
-@settings(max_examples=100, deadline=None)
+@settings(max_examples=100)
 def test_free_runs_are_what_no_range_covers(ranges):
     """Ranges may overlap, stick out, or be empty with the greatest below the least."""
     forbidden = np.array(ranges, dtype=np.int64).reshape(-1, 2)
@@ -286,7 +286,7 @@ def test_a_line_of_one_point_is_a_run_or_none():
 
 
 @given(st.lists(st.tuples(st.integers(0, 30), st.integers(0, 6)), max_size=6))
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60)
 def test_merged_runs_cover_the_same_and_keep_apart(pairs):
     """Runs that overlap or follow each other without a gap become one."""
     runs = [(a, a + more) for a, more in pairs]

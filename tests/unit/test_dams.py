@@ -190,7 +190,7 @@ SPOTS = st.tuples(
 
 
 @given(st.lists(SPOTS, min_size=1, max_size=5))
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60)
 def test_dams_fill_the_rings_of_the_panels_once(spots):
     """For panels one dam apart or more, dams are disjoint and cover what any ring covers."""
     panels = []
@@ -207,7 +207,7 @@ def test_dams_fill_the_rings_of_the_panels_once(spots):
 
 
 @given(st.lists(st.tuples(*4 * (st.integers(0, 9),)), min_size=1, max_size=5))
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60)
 def test_any_rectilinear_region_is_parted_whole(corners):
     """Whatever the shape, into rectangles no more than the plainest parting needs."""
     boxes = [shapely.box(10 * a, 10 * b, 10 * a + 7 + c, 10 * b + 7 + d) for a, b, c, d in corners]

@@ -251,7 +251,7 @@ def test_slabs_run_from_left_to_right():
 
 
 @given(st.lists(st.tuples(st.integers(-50, 50), st.integers(-50, 50)), min_size=3, max_size=12))
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60)
 def test_the_hull_holds_every_point(points):
     """It is convex, counter-clockwise, on points given, and no point lies outside."""
     if shapely.MultiPoint(points).convex_hull.area == 0:
@@ -354,7 +354,7 @@ BOXES = CORNERS.map(
 
 
 @given(st.lists(BOXES, max_size=8))
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=150)
 def test_unions_of_boxes_cover_the_same_cells(shapes):
     """Disjoint, and every cell of any box once."""
     assert (rest_of(shapes, [], 6) == left_over(shapes, [], 6)).all()
@@ -375,7 +375,7 @@ def test_ground_beside_zones_that_close_it_off_is_left():
     [Box(2, 1, 4, 4), Box(2, 3, 3, 4), Box(0, 1, 4, 4), Box(1, 1, 4, 4)],
     [Box(3, 0, 4, 3), Box(0, 2, 1, 3), Box(1, 3, 3, 4)],
 )
-@settings(max_examples=200, deadline=None)
+@settings(max_examples=200)
 def test_the_rest_of_boxes_covers_the_same_cells(shapes, cutters):
     """Boxes less boxes, on a grid so coarse that many sides and corners coincide."""
     assert (rest_of(shapes, cutters, 6) == left_over(shapes, cutters, 6)).all()

@@ -200,7 +200,7 @@ def surveyed(zones):
 
 
 @given(st.lists(SLANTED, min_size=2, max_size=4))
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=40)
 def test_no_dam_lies_outside_crossing_zones_by_a_part_of_a_step(zones):
     """Close to where slanted rims cross, the least of dams lies in the zones or is forbidden."""
     ground, blank = surveyed(zones), shapely.union_all([to_shapely(zone) for zone in zones])
@@ -215,7 +215,7 @@ def test_no_dam_lies_outside_crossing_zones_by_a_part_of_a_step(zones):
 
 
 @given(st.lists(SLANTED, min_size=2, max_size=4))
-@settings(max_examples=30, deadline=None)
+@settings(max_examples=30)
 def test_guards_take_no_more_than_two_steps(zones):
     """A dam with two steps to spare on every side may lie there."""
     ground, blank = surveyed(zones), shapely.union_all([to_shapely(zone) for zone in zones])

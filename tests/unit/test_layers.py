@@ -70,7 +70,7 @@ RINGS = (
 
 
 @given(st.lists(RINGS, min_size=1, max_size=4), st.integers(1, 15), st.booleans())
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60)
 def test_real_places_lie_between_narrow_and_wide(rings, step, turned):
     """For any convex obstacles: narrow is within the exact places, and these are within wide."""
     exact = sheet_of(joined([pieces_of_rings(rings), pieces_of_boxes([Box(3, 3, 6, 9)])]))
@@ -85,7 +85,7 @@ def test_real_places_lie_between_narrow_and_wide(rings, step, turned):
 
 
 @given(st.lists(RINGS, min_size=1, max_size=3), st.integers(1, 12))
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=40)
 def test_narrow_layers_miss_only_what_is_near_a_slope(rings, step):
     """A place is kept when nothing slanted is within a layer's height above or below it."""
     narrow = layer_sheet(sheet_of(pieces_of_rings(rings)), step, wide=False)

@@ -140,7 +140,7 @@ def layouts(draw):
     )
 
 
-@settings(deadline=None, max_examples=60, suppress_health_check=NOT_WRITTEN)
+@settings(max_examples=60, suppress_health_check=NOT_WRITTEN)
 @given(st.lists(layouts(), max_size=3))
 def test_any_schedule_on_the_grid_reads_back_equal(tmp_path, drawn):
     """Lengths of any steps and areas of any square steps come back exactly, as do the totals."""
@@ -388,7 +388,7 @@ def test_a_missing_file_and_a_folder_are_told(tmp_path):
     assert list_mistakes(path) == [f"{path}: this is a folder; name the file itself."]
 
 
-@settings(deadline=None, max_examples=100, suppress_health_check=NOT_WRITTEN)
+@settings(max_examples=100, suppress_health_check=NOT_WRITTEN)
 @given(start=st.integers(0, 4000), length=st.integers(0, 40), text=st.text(max_size=3))
 def test_a_damaged_file_is_read_or_refused_with_reasons(tmp_path, start, length, text):
     """Whatever is cut out of a file or put into it ends in a schedule or in printable reasons."""

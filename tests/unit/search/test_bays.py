@@ -75,7 +75,7 @@ LAYOUTS = st.lists(
 
 
 @given(LAYOUTS, st.data())
-@settings(max_examples=200, deadline=None)
+@settings(max_examples=200)
 def test_the_yield_is_the_order_exactly(layouts, data):
     """Whatever is too many is left out or masked, and nothing else is."""
     layouts = tuple((times, tuple(sorted(bays))) for times, bays in layouts)

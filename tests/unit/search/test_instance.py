@@ -65,7 +65,7 @@ def test_enumeration_may_raise_a_bound_but_not_lower_it():
     assert Certificate((1,), 3, 9, enumerated=5, raised_to=2).bound == 3
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=40)
 @given(st.lists(st.integers(0, 50), min_size=1), st.integers(1, 50), st.integers(1, 999))
 def test_reducing_a_certificate_changes_no_bound(prices, heaviest, times):
     """The smallest whole numbers prove as much."""
