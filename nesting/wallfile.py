@@ -9,6 +9,7 @@ from fractions import Fraction
 from pathlib import Path
 
 from nesting.errors import InputError, shown
+from nesting.filekinds import refuse_other_kind
 from nesting.readers import (
     MAX_RADIUS,
     LengthReaders,
@@ -91,6 +92,8 @@ def write_order(wall: Wall, stretches: Sequence[Stretch]) -> str:
 
 
 def _read(top: Table) -> Wall | None:
+    if refuse_other_kind(top, "wall"):
+        return None
     title = top.take("title", read_text)
     units = top.take("units", read_choice("mm", "in"))
     lengths = LengthReaders(units or "mm")
