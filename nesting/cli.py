@@ -20,6 +20,7 @@ import click
 
 from nesting.cli_calendar import make_calendar
 from nesting.cli_fit import make_fit
+from nesting.cli_help import NOTES, OVERVIEW, finish_command
 from nesting.cli_liner import make_liner
 from nesting.cli_packet import make_packet_command
 from nesting.cli_page import make_page
@@ -37,33 +38,6 @@ if TYPE_CHECKING:
 EXIT_FAULTS_FOUND = 5
 EXIT_OWN_FAULT = 1
 EXIT_STOPPED = 130
-
-OVERVIEW = """Plan dams, casts and masking layouts for relief panels from one flexible liner.
-
-You own a liner with a relief and with plain zones where a dam may lie. You write down the liner,
-your shop's distances and the order in one text file, the job. From it you get: where each dam goes,
-which panels share a cast, the fewest casts that make the order, the proof that fewer cannot, the
-area that lies idle, and a drawing of every masking layout.
-"""
-NOTES = """\b
-Example:
-  nesting plan examples/ferry-terminal.toml -o output_svg/ferry-terminal
-  nesting check examples/ferry-terminal.toml output_svg/ferry-terminal/schedule.json
-
-\b
-Exit codes:
-  0    done
-  1    something went wrong in nesting itself
-  2    the job, the schedule, an option or the output folder must be mended
-  3    no schedule, or no calendar, exists for the job; the reason is given
-  4    our own checker refused our own schedule, so nothing was written
-  5    the schedule given has faults
-  130  stopped by Ctrl-C
-
-\b
-Caution: silica dust harms the lungs; wet cement burns the skin, without pain at first.
-Local codes and licensed practice rule: a plan certifies no panel, lift or structure.
-"""
 
 _SETTINGS = {"max_content_width": 100}
 
@@ -381,3 +355,8 @@ for _make in (make_page, make_wall, make_range, make_liner, make_zones):
     nesting.add_command(_make(_say, _debug, _help))
 for _make_planned in (make_quantities, make_calendar, make_template, make_packet_command):
     nesting.add_command(_make_planned(_say, _plan_soundly, _time_limit, _debug, _help))
+for _command in nesting.commands.values():
+    finish_command(_command)
+
+if __name__ == "__main__":
+    main()

@@ -40,7 +40,8 @@ LEVELS = {
           drawingread linertoml linerreport linerdrawing scanfile scanreport scandrawing""",
     8: """svg planfiles output console screening calendarfiles pdf templatefiles aside tryserver
           packethtml packetpdf packetfiles zonefiles linersvg dxfwrite""",
-    9: """cli cli_files cli_wall cli_fit cli_quantities cli_range cli_calendar cli_template cli_page
+    9: """cli cli_files cli_help cli_wall cli_fit cli_quantities cli_range cli_calendar
+          cli_template cli_page
           cli_packet cli_zones cli_liner cli_scan __main__""",
 }
 """Every module under its level; all of ``search`` is one level."""
@@ -55,6 +56,7 @@ HOMES = {
         "cli_calendar",
         "cli_files",
         "cli_fit",
+        "cli_help",
         "cli_liner",
         "cli_packet",
         "cli_page",
