@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-import textwrap
 from collections import Counter
 from collections.abc import Iterable
 
@@ -17,7 +16,7 @@ from nesting.setout import (
     write_length,
     write_size,
 )
-from nesting.tables import INDENT, WIDTH, Table
+from nesting.tables import INDENT, Table, wrap_text
 from nesting.tolerancetable import list_tolerances
 from nesting.units import STEPS_PER_INCH, STEPS_PER_MM
 
@@ -37,7 +36,7 @@ def report_schedule(job: Job, schedule: Schedule) -> str:
     """Return the whole report, without a final newline; every line is plain text."""
     sections = [
         [write_result(schedule)],
-        [line for note in schedule.notes for line in _wrap(f"Note: {note}")],
+        [line for note in schedule.notes for line in wrap_text(f"Note: {note}")],
         _list_layouts(job, schedule),
         *(_list_layout(job, layout) for layout in schedule.layouts),
         _list_areas(job, schedule),
@@ -59,18 +58,6 @@ def write_result(schedule: Schedule) -> str:
         f"{schedule.job}: {_count(casts, 'cast')} from {_count(layouts, 'layout')}; "
         f"at least {_count(schedule.lower_bound, 'cast')} needed; "
         f"fewest casts {verdict}."
-    )
-
-
-def _wrap(text: str, indent: str = "") -> list[str]:
-    """Return the text in lines of at most ``WIDTH`` characters, a longer word alone on its line."""
-    return textwrap.wrap(
-        text,
-        WIDTH,
-        initial_indent=indent,
-        subsequent_indent=indent + INDENT,
-        break_long_words=False,
-        break_on_hyphens=False,
     )
 
 
@@ -123,12 +110,12 @@ def _list_layout(job: Job, layout: Layout) -> list[str]:
     times = "once" if layout.repeats == 1 else f"{layout.repeats} times"
     lines = [f"Layout {layout.number}, cast {times} on bed {layout.bed!r}:"]
     if layout.same_dams_as is not None:
-        lines += _wrap(
+        lines += wrap_text(
             f"The dams stay as in layout {layout.same_dams_as}; mask every bay but those of the "
             "panels listed.",
             INDENT,
         )
-    lines += _wrap(
+    lines += wrap_text(
         f"Set-out in {_IN_WORDS[job.units]} from the datum corner (lower left) of the liner lying "
         "flat; left and right run along x, bottom and top along y."
         + ("" if job.units == "mm" else " Each fraction is followed by what remains beyond it."),
@@ -257,8 +244,8 @@ def _clearance_text(job: Job, clearance: int, number: int, dam: Dam) -> str:
 def _list_proofs(schedule: Schedule) -> list[str]:
     return [
         f"Why at least {_count(schedule.lower_bound, 'cast')}:",
-        *(line for proof in schedule.proofs for line in _wrap(write_proof(proof), INDENT)),
-        *_wrap(write_verdicts(schedule)),
+        *(line for proof in schedule.proofs for line in wrap_text(write_proof(proof), INDENT)),
+        *wrap_text(write_verdicts(schedule)),
     ]
 
 

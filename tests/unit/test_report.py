@@ -14,7 +14,8 @@ from ferry import (
 
 from nesting.bed import Bed
 from nesting.casts import Layout, Proof
-from nesting.report import WIDTH, report_schedule, sum_areas, write_proof, write_result
+from nesting.report import report_schedule, sum_areas, write_proof, write_result
+from nesting.tables import WIDTH
 
 
 def ferry_report():
