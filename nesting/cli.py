@@ -214,6 +214,15 @@ def main() -> None:
 
 def run(args: Sequence[str]) -> int:
     """Run one command line and return its exit code; trouble is told on standard error."""
+    if "--quiet" in args or not _is_watched():
+        return _run(args)
+    from nesting.console import ProgressLine, speak_up
+
+    with speak_up(ProgressLine(_redraw, shutil.get_terminal_size().columns)):
+        return _run(args)
+
+
+def _run(args: Sequence[str]) -> int:
     try:
         return int(nesting.main(args=list(args), prog_name="nesting", standalone_mode=False) or 0)
     except click.Abort:
@@ -250,14 +259,14 @@ def _prepare_folder(folder: str, dxf: bool = False) -> Path:
 
 
 def _search(job: Job, time_limit: float, *, quiet: bool, verbose: bool) -> Schedule:
+    from nesting.console import ProgressLine, hush
     from nesting.schedule import schedule_casts
 
+    hush()
     if verbose:
         return schedule_casts(job, time_limit=time_limit, progress=_tell)
-    if quiet or sys.stderr is None or not sys.stderr.isatty():
+    if quiet or not _is_watched():
         return schedule_casts(job, time_limit=time_limit, progress=None)
-    from nesting.console import ProgressLine
-
     with ProgressLine(_redraw, shutil.get_terminal_size().columns) as line:
         return schedule_casts(job, time_limit=time_limit, progress=line)
 
@@ -316,8 +325,9 @@ def _timed(work: str, verbose: bool) -> Iterator[None]:
 
 def _say(text: str) -> None:
     """Print to standard output; a reader that left early is no fault of the plan."""
-    from nesting.console import escape_text
+    from nesting.console import escape_text, hush
 
+    hush()
     try:
         click.echo(escape_text(text, getattr(sys.stdout, "encoding", None)))
     except BrokenPipeError:
@@ -335,10 +345,16 @@ def _drop_standard_output() -> None:
 
 def _tell(text: str) -> None:
     """Print each line to standard error, under the program's name."""
-    from nesting.console import escape_text
+    from nesting.console import escape_text, hush
 
+    hush()
     lines = "\n".join(f"nesting: {line}" for line in text.splitlines())
     click.echo(escape_text(lines, getattr(sys.stderr, "encoding", None)), err=True)
+
+
+def _is_watched() -> bool:
+    """Whether a person sees standard error."""
+    return sys.stderr is not None and sys.stderr.isatty()
 
 
 def _redraw(text: str) -> None:
@@ -346,7 +362,10 @@ def _redraw(text: str) -> None:
 
 
 def _show_trace(args: Sequence[str]) -> None:
+    from nesting.console import hush
+
     if "--debug" in args:
+        hush()
         click.echo(traceback.format_exc(), nl=False, err=True)
 
 

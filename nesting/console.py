@@ -1,13 +1,17 @@
-"""What reaches the terminal: text every stream can show, and one rewritten progress line."""
+"""What reaches the terminal: text every stream can show, and one rewritten line of progress."""
 
 from __future__ import annotations
 
+import threading
 import time
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from types import TracebackType
 
 REDRAW_S = 0.1
 """Least time between two redraws of the progress line."""
+SILENCE_S = 2.0
+"""Longest time a command works without a word on a terminal."""
 
 
 def escape_text(text: str, encoding: str | None) -> str:
@@ -92,5 +96,50 @@ class ProgressLine:
         trace: TracebackType | None,
     ) -> None:
         """Wipe the line, whatever happened."""
+        self.wipe()
+
+    def wipe(self) -> None:
+        """Leave nothing of the line where it has appeared."""
         if self._drawn is not None:
             self._write("\r" + " " * (self._columns - 1) + "\r")
+
+
+@contextmanager
+def speak_up(line: ProgressLine, after: float = SILENCE_S, every: float = 1.0) -> Iterator[None]:
+    """Say on the line that work goes on, from ``after`` seconds [s] on, until `hush` or the end.
+
+    Only one such block runs at a time; the line is written from a thread of its own.
+    """
+    global _hush
+    over = threading.Event()
+
+    def speak() -> None:
+        pause = after
+        while not over.wait(pause):
+            line("working; Ctrl-C stops it")
+            pause = every
+
+    speaker = threading.Thread(target=speak, daemon=True)
+
+    def stop() -> None:
+        if not over.is_set():
+            over.set()
+            speaker.join()
+            line.wipe()
+
+    _hush = stop
+    speaker.start()
+    try:
+        yield
+    finally:
+        stop()
+        _hush = None
+
+
+def hush() -> None:
+    """Wipe what `speak_up` wrote, and let it write no more: called before anything is printed."""
+    if _hush is not None:
+        _hush()
+
+
+_hush: Callable[[], None] | None = None
