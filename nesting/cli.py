@@ -259,15 +259,15 @@ def _prepare_folder(folder: str, dxf: bool = False) -> Path:
 
 
 def _search(job: Job, time_limit: float, *, quiet: bool, verbose: bool) -> Schedule:
-    from nesting.console import ProgressLine, hush
+    from nesting.console import ProgressLine, speak_up
     from nesting.schedule import schedule_casts
 
-    hush()
     if verbose:
         return schedule_casts(job, time_limit=time_limit, progress=_tell)
     if quiet or not _is_watched():
         return schedule_casts(job, time_limit=time_limit, progress=None)
-    with ProgressLine(_redraw, shutil.get_terminal_size().columns) as line:
+    line = ProgressLine(_redraw, shutil.get_terminal_size().columns)
+    with speak_up(line):
         return schedule_casts(job, time_limit=time_limit, progress=line)
 
 

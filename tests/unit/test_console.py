@@ -63,6 +63,16 @@ def test_a_progress_line_is_not_redrawn_within_a_moment():
     assert len(written) == 1
 
 
+def test_a_progress_line_ticks_with_its_latest_text():
+    """A text that came too soon after another is shown by the next tick, with its own seconds."""
+    line, now, written = make_line()
+    line("one")
+    line("two")
+    now[0] = 3.0
+    line.tick()
+    assert written[-1] == "\r" + "3 s  two".ljust(39)
+
+
 def test_a_progress_line_fits_the_terminal():
     """A long word is cut, so that the line never wraps."""
     line, _, written = make_line(20)
@@ -70,23 +80,19 @@ def test_a_progress_line_fits_the_terminal():
     assert written == ["\r0 s  a bound of a g"]
 
 
-def test_a_progress_line_is_wiped_at_the_end():
-    """Nothing of the line is left, even where the work failed."""
+def test_a_progress_line_is_wiped():
+    """Nothing of the line is left, and it is wiped once."""
     line, _, written = make_line(10)
-    try:
-        with line:
-            line("bound")
-            raise KeyboardInterrupt
-    except KeyboardInterrupt:
-        pass
-    assert written[-1] == "\r" + " " * 9 + "\r"
+    line("bound")
+    line.wipe()
+    line.wipe()
+    assert written[1:] == ["\r" + " " * 9 + "\r"]
 
 
 def test_a_progress_line_that_never_spoke_leaves_no_trace():
     """Work too short to speak of writes nothing at all."""
     line, _, written = make_line()
-    with line:
-        pass
+    line.wipe()
     assert written == []
 
 
