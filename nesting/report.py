@@ -16,7 +16,7 @@ from nesting.setout import (
     write_length,
     write_size,
 )
-from nesting.tables import INDENT, Table, wrap_text
+from nesting.tables import INDENT, Table, count_of, wrap_text
 from nesting.tolerancetable import list_tolerances
 from nesting.units import STEPS_PER_INCH, STEPS_PER_MM
 
@@ -55,15 +55,10 @@ def write_result(schedule: Schedule) -> str:
     casts, layouts = schedule.casts, schedule.different_layouts
     verdict = "PROVED" if schedule.proved else "NOT PROVED"
     return (
-        f"{schedule.job}: {_count(casts, 'cast')} from {_count(layouts, 'layout')}; "
-        f"at least {_count(schedule.lower_bound, 'cast')} needed; "
+        f"{schedule.job}: {count_of(casts, 'cast')} from {count_of(layouts, 'layout')}; "
+        f"at least {count_of(schedule.lower_bound, 'cast')} needed; "
         f"fewest casts {verdict}."
     )
-
-
-def _count(number: int, word: str) -> str:
-    """Return ``1 cast``, ``2 casts``."""
-    return f"{number} {word}" if number == 1 else f"{number} {word}s"
 
 
 def _share(part: int, whole: int) -> str:
@@ -243,7 +238,7 @@ def _clearance_text(job: Job, clearance: int, number: int, dam: Dam) -> str:
 
 def _list_proofs(schedule: Schedule) -> list[str]:
     return [
-        f"Why at least {_count(schedule.lower_bound, 'cast')}:",
+        f"Why at least {count_of(schedule.lower_bound, 'cast')}:",
         *(line for proof in schedule.proofs for line in wrap_text(write_proof(proof), INDENT)),
         *wrap_text(write_verdicts(schedule)),
     ]
@@ -253,7 +248,7 @@ def write_verdicts(schedule: Schedule) -> str:
     """Return what else is proved at that number of casts: layouts, dam length, clearance."""
     proved = {True: "PROVED", False: "NOT PROVED"}
     return (
-        f"At {_count(schedule.casts, 'cast')}: fewest layouts {proved[schedule.layouts_proved]} "
+        f"At {count_of(schedule.casts, 'cast')}: fewest layouts {proved[schedule.layouts_proved]} "
         f"(at least {schedule.layouts_bound}); shortest dams {proved[schedule.dam_length_proved]}; "
         f"largest clearance {proved[schedule.clearance_proved]}."
     )
@@ -261,7 +256,7 @@ def write_verdicts(schedule: Schedule) -> str:
 
 def write_proof(proof: Proof) -> str:
     """Return in plain words why one bed's panels cannot be made in fewer casts."""
-    bound = _count(proof.lower_bound, "cast")
+    bound = count_of(proof.lower_bound, "cast")
     if not proof.heaviest:
         return f"Bed {proof.bed!r}: at least {bound}. {proof.method}".rstrip()
     scale = math.gcd(proof.heaviest, *(price for _, price in proof.prices))
@@ -271,14 +266,14 @@ def write_proof(proof: Proof) -> str:
     text = (
         f"Bed {proof.bed!r}: price each panel ({prices}). The order comes to {demand}, no cast can "
         f"hold more than {heaviest}, and {demand} / {heaviest} = {demand / heaviest:.6g}: "
-        f"at least {_count(by_prices, 'cast')}."
+        f"at least {count_of(by_prices, 'cast')}."
     )
     if proof.lower_bound > by_prices:
         text += (
-            f" Every set of {_count(proof.lower_bound - 1, 'cast')} was then ruled out: {bound}."
+            f" Every set of {count_of(proof.lower_bound - 1, 'cast')} was then ruled out: {bound}."
         )
     if proof.points:
-        points = _count(len(proof.points), "point")
+        points = count_of(len(proof.points), "point")
         times = f", there times {scale}" if scale > 1 else ""
         return f"{text} Weights on {points} of the liner show the limit (schedule.json{times})."
     return f"{text} How the limit is known: {proof.method}." if proof.method else text

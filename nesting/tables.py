@@ -60,6 +60,15 @@ def _write_row(row: Sequence[str], widths: Sequence[int], flush_left: Sequence[b
     return (INDENT + "  ".join(cells)).rstrip()
 
 
+def count_of(number: int, word: str) -> str:
+    """Return a number with its word, in the plural where it is not one.
+
+    >>> count_of(1, "cast"), count_of(2, "cast")
+    ('1 cast', '2 casts')
+    """
+    return f"{number} {word}" if number == 1 else f"{number} {word}s"
+
+
 def wrap_text(text: str, indent: str = "", hang: str = INDENT) -> list[str]:
     """Return running text in lines of at most ``WIDTH``, all but the first further in by ``hang``.
 
