@@ -68,7 +68,12 @@ def _share(part: int, whole: int) -> str:
 
 def _list_layouts(job: Job, schedule: Schedule) -> list[str]:
     table = layout_table(job, schedule)
-    return [table.title, *table.lines]
+    counted = count_of(schedule.different_layouts, "layout")
+    note = (
+        f"A layout with dams as in another takes masking alone and is not counted in the {counted}."
+    )
+    kept = any(layout.same_dams_as is not None for layout in schedule.layouts)
+    return [table.title, *table.lines, *(wrap_text(note, INDENT) if kept else [])]
 
 
 def layout_table(job: Job, schedule: Schedule) -> Table:

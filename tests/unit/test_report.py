@@ -153,6 +153,9 @@ def test_a_layout_that_keeps_dams_says_which_and_masks_the_rest():
     assert "Layout 2, cast once on bed 'table':" in report
     assert "The dams stay as in layout 1; mask every bay but those of the panels listed." in report
     assert squeeze(report.splitlines()[5]) == "2 1 table A1 as 1 - 53.1 %"
+    assert report.splitlines()[6].strip() == (
+        "A layout with dams as in another takes masking alone and is not counted in the 1 layout."
+    )
     assert report.count("D2 ") == 2
 
 
