@@ -143,7 +143,7 @@ def _remedy(
             "With width and height exchanged it would have a place: the width is the side along x."
         )
     if flat[0] > ground.frame.width or flat[1] > ground.frame.height:
-        return "None was found within a quarter of one side; order it smaller, or in parts."
+        return "No size with a place is within a quarter of a side; order it smaller, or in parts."
     return (
         "No size with a place was found by changing one side alone by up to a quarter; widen or "
         "add blank zones along its sides."

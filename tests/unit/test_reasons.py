@@ -80,7 +80,7 @@ def test_a_panel_far_larger_than_the_liner_is_not_sent_for_zones():
     """No zone would help a side longer than the liner."""
     text = told(5000, 3000)
     assert text.endswith(
-        "None was found within a quarter of one side; order it smaller, or in parts."
+        "No size with a place is within a quarter of a side; order it smaller, or in parts."
     )
 
 
