@@ -8,7 +8,7 @@ from nesting.castcalendar import Aim, CastCalendar, DayCast, Due
 from nesting.cautions import short_cautions
 from nesting.job import Job
 from nesting.shopdays import duration_text
-from nesting.tables import Table, wrap_text
+from nesting.tables import Table, count_of, wrap_text
 
 _HEAD = [
     "day", "cast", "layout", "liner", "bed", "before it", "face coat", "haze", "backing", "demould",
@@ -38,12 +38,13 @@ def write_result(calendar: CastCalendar) -> str:
     """Return the one line of the result."""
     liners = len({cast.liner for cast in calendar.casts})
     return (
-        f"{calendar.job}: {_count(len(calendar.casts), 'cast')} on {_count(liners, 'liner')}, "
+        f"{calendar.job}: {count_of(len(calendar.casts), 'cast')} on {count_of(liners, 'liner')}, "
         f"{calendar.start:%A} {calendar.start} to {calendar.finish:%A} {calendar.finish}; "
         f"{_late_text(calendar)}; "
-        f"{_count(calendar.resets, 're-set')} and {_count(calendar.bed_changes, 'bed change')}, "
+        f"{count_of(calendar.resets, 're-set')} and "
+        f"{count_of(calendar.bed_changes, 'bed change')}, "
         f"{_verdict('fewest', calendar.changes)}; "
-        f"{_count(calendar.days.value, 'working day')}, {_verdict('fewest', calendar.days)}."
+        f"{count_of(calendar.days.value, 'working day')}, {_verdict('fewest', calendar.days)}."
     )
 
 
@@ -52,7 +53,7 @@ def _late_text(calendar: CastCalendar) -> str:
         return "no due dates"
     if not calendar.late.value:
         return "every due date holds"
-    days = _count(calendar.late.value, "day")
+    days = count_of(calendar.late.value, "day")
     return f"{days} late, summed over panels, {_verdict('least', calendar.late)}"
 
 
@@ -164,7 +165,3 @@ def write_aims(job: Job, calendar: CastCalendar) -> str:
         for name, aim in aims
     )
     return f"Made as few as can be, in this order: {listed}."
-
-
-def _count(number: int, word: str) -> str:
-    return f"{number} {word}" if number == 1 else f"{number} {word}s"

@@ -5,10 +5,9 @@ docs/cautions.md is `cautions_page`, word for word; a test keeps them the same.
 
 from __future__ import annotations
 
-import textwrap
 from dataclasses import dataclass
 
-_WIDTH = 100
+from nesting.tables import INDENT, wrap_text
 
 
 @dataclass(frozen=True, slots=True)
@@ -124,9 +123,9 @@ def short_cautions(not_certified: str = NOT_CERTIFIED) -> list[str]:
     """Return the short form as lines of plain text: it ends whatever a command prints."""
     lines = ["Cautions (the whole text is in docs/cautions.md):"]
     for caution in CAUTIONS:
-        lines += textwrap.wrap(caution.short, _WIDTH, initial_indent="  ", subsequent_indent="    ")
+        lines += wrap_text(caution.short, INDENT)
     return [*lines, *_wrap(RULE), *_wrap(not_certified)]
 
 
 def _wrap(text: str) -> list[str]:
-    return textwrap.wrap(text, _WIDTH, break_on_hyphens=False, break_long_words=False)
+    return wrap_text(text, hang="")

@@ -20,7 +20,8 @@ from nesting.units import STEPS_PER_MM
 
 Side = Literal["left", "right", "bottom", "top"]
 SIDES: tuple[Side, ...] = ("left", "right", "bottom", "top")
-_FURTHEST = 400 * STEPS_PER_MM
+FURTHEST = 400 * STEPS_PER_MM
+"""By how much a blank zone is widened at most [steps]."""
 _MOST_ORNAMENTS = 60
 
 
@@ -104,7 +105,7 @@ def _zone_changes(ground: Ground) -> Iterator[Change]:
     if ground.liner.unmarked == "detail":
         for index, zone in enumerate(ground.liner.zones):
             for side in SIDES:
-                yield Change("zone", index, zone.name, side, _FURTHEST)
+                yield Change("zone", index, zone.name, side, FURTHEST)
 
 
 def _ornament_changes(ground: Ground, size: tuple[int, int], wish: Wish) -> Iterator[Change]:
@@ -119,7 +120,7 @@ def _ornament_changes(ground: Ground, size: tuple[int, int], wish: Wish) -> Iter
         box = ornament.outline.bounds
         for side in SIDES:
             extent = box.width if side in ("left", "right") else box.height
-            yield Change("ornament", index, ornament.name, side, min(_FURTHEST, extent - 1))
+            yield Change("ornament", index, ornament.name, side, min(FURTHEST, extent - 1))
 
 
 def _band(box: Box, side: Side, amount: int) -> Box:

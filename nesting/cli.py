@@ -20,6 +20,7 @@ import click
 
 from nesting.cli_calendar import make_calendar
 from nesting.cli_fit import make_fit
+from nesting.cli_help import NOTES, OVERVIEW, finish_command
 from nesting.cli_liner import make_liner
 from nesting.cli_packet import make_packet_command
 from nesting.cli_page import make_page
@@ -37,33 +38,6 @@ if TYPE_CHECKING:
 EXIT_FAULTS_FOUND = 5
 EXIT_OWN_FAULT = 1
 EXIT_STOPPED = 130
-
-OVERVIEW = """Plan dams, casts and masking layouts for relief panels from one flexible liner.
-
-You own a liner with a relief and with plain zones where a dam may lie. You write down the liner,
-your shop's distances and the order in one text file, the job. From it you get: where each dam goes,
-which panels share a cast, the fewest casts that make the order, the proof that fewer cannot, the
-area that lies idle, and a drawing of every masking layout.
-"""
-NOTES = """\b
-Example:
-  nesting plan examples/ferry-terminal.toml -o output_svg/ferry-terminal
-  nesting check examples/ferry-terminal.toml output_svg/ferry-terminal/schedule.json
-
-\b
-Exit codes:
-  0    done
-  1    something went wrong in nesting itself
-  2    the job, the schedule, an option or the output folder must be mended
-  3    no schedule, or no calendar, exists for the job; the reason is given
-  4    our own checker refused our own schedule, so nothing was written
-  5    the schedule given has faults
-  130  stopped by Ctrl-C
-
-\b
-Caution: silica dust harms the lungs; wet cement burns the skin, without pain at first.
-Local codes and licensed practice rule: a plan certifies no panel, lift or structure.
-"""
 
 _SETTINGS = {"max_content_width": 100}
 
@@ -240,6 +214,15 @@ def main() -> None:
 
 def run(args: Sequence[str]) -> int:
     """Run one command line and return its exit code; trouble is told on standard error."""
+    if "--quiet" in args or not _is_watched():
+        return _run(args)
+    from nesting.console import ProgressLine, speak_up
+
+    with speak_up(ProgressLine(_redraw, shutil.get_terminal_size().columns)):
+        return _run(args)
+
+
+def _run(args: Sequence[str]) -> int:
     try:
         return int(nesting.main(args=list(args), prog_name="nesting", standalone_mode=False) or 0)
     except click.Abort:
@@ -276,15 +259,15 @@ def _prepare_folder(folder: str, dxf: bool = False) -> Path:
 
 
 def _search(job: Job, time_limit: float, *, quiet: bool, verbose: bool) -> Schedule:
+    from nesting.console import ProgressLine, speak_up
     from nesting.schedule import schedule_casts
 
     if verbose:
         return schedule_casts(job, time_limit=time_limit, progress=_tell)
-    if quiet or sys.stderr is None or not sys.stderr.isatty():
+    if quiet or not _is_watched():
         return schedule_casts(job, time_limit=time_limit, progress=None)
-    from nesting.console import ProgressLine
-
-    with ProgressLine(_redraw, shutil.get_terminal_size().columns) as line:
+    line = ProgressLine(_redraw, shutil.get_terminal_size().columns)
+    with speak_up(line):
         return schedule_casts(job, time_limit=time_limit, progress=line)
 
 
@@ -342,8 +325,9 @@ def _timed(work: str, verbose: bool) -> Iterator[None]:
 
 def _say(text: str) -> None:
     """Print to standard output; a reader that left early is no fault of the plan."""
-    from nesting.console import escape_text
+    from nesting.console import escape_text, hush
 
+    hush()
     try:
         click.echo(escape_text(text, getattr(sys.stdout, "encoding", None)))
     except BrokenPipeError:
@@ -361,10 +345,16 @@ def _drop_standard_output() -> None:
 
 def _tell(text: str) -> None:
     """Print each line to standard error, under the program's name."""
-    from nesting.console import escape_text
+    from nesting.console import escape_text, hush
 
+    hush()
     lines = "\n".join(f"nesting: {line}" for line in text.splitlines())
     click.echo(escape_text(lines, getattr(sys.stderr, "encoding", None)), err=True)
+
+
+def _is_watched() -> bool:
+    """Whether a person sees standard error."""
+    return sys.stderr is not None and sys.stderr.isatty()
 
 
 def _redraw(text: str) -> None:
@@ -372,7 +362,10 @@ def _redraw(text: str) -> None:
 
 
 def _show_trace(args: Sequence[str]) -> None:
+    from nesting.console import hush
+
     if "--debug" in args:
+        hush()
         click.echo(traceback.format_exc(), nl=False, err=True)
 
 
@@ -381,3 +374,8 @@ for _make in (make_page, make_wall, make_range, make_liner, make_zones):
     nesting.add_command(_make(_say, _debug, _help))
 for _make_planned in (make_quantities, make_calendar, make_template, make_packet_command):
     nesting.add_command(_make_planned(_say, _plan_soundly, _time_limit, _debug, _help))
+for _command in nesting.commands.values():
+    finish_command(_command)
+
+if __name__ == "__main__":
+    main()

@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from nesting.errors import InputError
+from nesting.errors import InputError, install_words
 
 if TYPE_CHECKING:
     from concurrent.futures import Executor
@@ -161,7 +161,7 @@ def _cluster(address: str) -> Iterator[Executor]:
         from distributed import Client
     except ImportError as error:
         rule = "needs the package distributed"
-        remedy = "install nesting[cluster], or leave --scheduler out"
+        remedy = f"{install_words('cluster')}; or leave --scheduler out"
         raise InputError("--scheduler", rule, remedy=remedy) from error
     try:
         client = Client(address, timeout=CONNECT_S)  # type: ignore[no-untyped-call]

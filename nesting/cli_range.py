@@ -5,7 +5,6 @@ Only click is imported before the command runs.
 
 from __future__ import annotations
 
-import os
 import re
 from collections.abc import Callable
 from pathlib import Path
@@ -13,6 +12,7 @@ from typing import TYPE_CHECKING
 
 import click
 
+from nesting.cli_files import need_different_files, need_file_name
 from nesting.errors import InputError
 
 if TYPE_CHECKING:
@@ -47,8 +47,8 @@ def make_range(
     ) -> None:
         """Find every size the liner in FILE, a liner file or a job, can give, bed by bed.
 
-        With -o, CHART gets the chart; with several beds there is one per bed, the bed's name
-        behind that of CHART. Files of those names are replaced.
+        With -o, CHART, an SVG file, gets the chart; with several beds there is one per bed, the
+        bed's name behind that of CHART. Files of those names are replaced.
         """
         from nesting.ground import survey
         from nesting.jobfile import read_job
@@ -91,17 +91,13 @@ def _targets(liner_file: str, chart_file: str | None, beds: list[str]) -> list[P
     """Return a file per bed; a usage error where FILE itself would be written over."""
     if chart_file is None:
         return []
-    if not chart_file:
-        raise InputError("-o", "must name a file", remedy="give its path after -o")
-    chart = Path(chart_file)
+    chart = need_file_name("-o", chart_file, ".svg")
     targets = [chart]
     if len(beds) > 1:
         safe = [re.sub(r"[^\w-]+", "-", bed) for bed in beds]
         names = [f"{bed}-{n}" if safe.count(bed) > 1 else bed for n, bed in enumerate(safe, 1)]
         targets = [chart.with_name(f"{chart.stem}-{name}{chart.suffix}") for name in names]
-    paths = [os.path.realpath(path) for path in (Path(liner_file), *targets)]
-    if len(set(paths)) < len(paths):
-        raise click.UsageError("FILE and CHART must be different files.")
+    need_different_files("FILE and CHART", (Path(liner_file), *targets))
     return targets
 
 

@@ -78,16 +78,29 @@ def make_template(
     @click.option(
         "--paper", metavar="PAPER", help="a4 to a0, letter, tabloid, ansi-d, arch-d, roll:914mm ..."
     )
-    @click.option("--margin", default="10 mm", help="What the printer leaves blank; 10 mm.")
-    @click.option("--overlap", default="16 mm", help="How far neighbours overlap; 16 mm.")
+    @click.option(
+        "--margin", metavar="LENGTH", default="10 mm", help="What the printer leaves blank; 10 mm."
+    )
+    @click.option(
+        "--overlap", metavar="LENGTH", default="16 mm", help="How far neighbours overlap; 16 mm."
+    )
     @click.option(
         "--landscape/--portrait", default=None, help="How sheets lie; else with fewer sheets."
     )
     @click.option("--mirror", is_flag=True, help="Reverse x, for tracing through from the back.")
     @click.option("--on-face", is_flag=True, help="Of a curved bed, draw the developed face.")
-    @click.option("--rib-spacing", default="300 mm", help="Most distance of ribs; 300 mm.")
-    @click.option("--rib-depth", default="100 mm", help="Least height of a rib; 100 mm.")
-    @click.option("--deck", default="0 mm", help="Thickness of the sheet bent over ribs; none.")
+    @click.option(
+        "--rib-spacing", metavar="LENGTH", default="300 mm", help="Most distance of ribs; 300 mm."
+    )
+    @click.option(
+        "--rib-depth", metavar="LENGTH", default="100 mm", help="Least height of a rib; 100 mm."
+    )
+    @click.option(
+        "--deck",
+        metavar="LENGTH",
+        default="0 mm",
+        help="Thickness of the sheet bent over ribs; none.",
+    )
     @click.option("--svg", is_flag=True, help="Write each sheet as SVG too.")
     @click.option("--json", "as_json", is_flag=True, help="Print the sheets as JSON, nothing else.")
     @time_option
@@ -99,7 +112,8 @@ def make_template(
         """Draw part of JOB full size on as many sheets of paper as it takes, to lay and trace.
 
         With -o, FOLDER gets template.pdf and template.json: both or neither. They replace a
-        template that is there; other files are left alone. Paper is A4, or letter for inch jobs.
+        template that is there; other files are left alone. Paper is A4, or letter for inch
+        jobs; plain numbers are in the job's units.
         """
         _print_template(job_file, Wanted(**options), folder, say, plan, svg=svg, as_json=as_json)  # type: ignore[arg-type]
 

@@ -5,11 +5,12 @@ Only click is imported before the command runs.
 
 from __future__ import annotations
 
-import os
 from collections.abc import Callable, Mapping
 from pathlib import Path
 
 import click
+
+from nesting.cli_files import need_different_files, need_file_name, refuse_foreign_file
 
 Option = Callable[[Callable[..., None]], Callable[..., None]]
 
@@ -42,7 +43,8 @@ def make_wall(
         """Work out from FILE, a wall to be clad or formed, which panels and beds it takes.
 
         With -o, ORDER gets [[bed]] and [[panel]] tables to paste behind a job's liner and rules;
-        with --svg, DRAWING gets the plan with joints and marks. Both replace files of that name.
+        with --svg, DRAWING gets the plan with joints and marks. DRAWING and a former ORDER of this
+        command are replaced, no other file is.
         """
         from nesting.output import write_together
         from nesting.wall import divide_wall
@@ -68,12 +70,18 @@ def make_wall(
     return wall
 
 
-def _targets(wall_file: str, *named: str | None) -> list[Path]:
+def _targets(wall_file: str, order_file: str | None, svg_file: str | None) -> list[Path]:
     """Return the files to write; a usage error where two of them, or one and FILE, are the same."""
-    targets = [Path(name) for name in named if name is not None]
-    paths = [os.path.realpath(path) for path in (Path(wall_file), *targets)]
-    if len(set(paths)) < len(paths):
-        raise click.UsageError("FILE, ORDER and DRAWING must be different files.")
+    targets = []
+    if order_file is not None:
+        targets.append(need_file_name("-o", order_file, ".toml"))
+    if svg_file is not None:
+        targets.append(need_file_name("--svg", svg_file, ".svg"))
+    need_different_files("FILE, ORDER and DRAWING", (Path(wall_file), *targets))
+    if order_file is not None:
+        from nesting.wallfile import ORDER_MARK
+
+        refuse_foreign_file("-o", targets[0], ORDER_MARK, "nesting wall")
     return targets
 
 

@@ -1,13 +1,18 @@
-"""What reaches the terminal: text every stream can show, and one rewritten progress line."""
+"""What reaches the terminal: text every stream can show, and one rewritten line of progress."""
 
 from __future__ import annotations
 
+import threading
 import time
-from collections.abc import Callable
-from types import TracebackType
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 
 REDRAW_S = 0.1
 """Least time between two redraws of the progress line."""
+WORKING = "working; Ctrl-C stops it"
+"""What a progress line says of work that says nothing itself."""
+SILENCE_S = 2.0
+"""Longest time a command works without a word on a terminal."""
 
 
 def escape_text(text: str, encoding: str | None) -> str:
@@ -70,27 +75,67 @@ class ProgressLine:
         self._write, self._columns, self._clock = write, columns, clock
         self._start = clock()
         self._drawn: float | None = None
+        self._text = WORKING
 
     def __call__(self, text: str) -> None:
         """Show the text with the seconds gone, unless the last redraw was a moment ago."""
+        self._text = text
+        self.tick()
+
+    def tick(self) -> None:
+        """Show the latest text again with the seconds gone by now."""
         now = self._clock()
         if self._drawn is not None and now - self._drawn < REDRAW_S:
             return
         self._drawn = now
-        shown = escape_text(f"{now - self._start:.0f} s  {text}", "ascii").replace("\n", " ")
+        shown = escape_text(f"{now - self._start:.0f} s  {self._text}", "ascii").replace("\n", " ")
         line = shown[: self._columns - 1]
         self._write("\r" + line.ljust(self._columns - 1))
 
-    def __enter__(self) -> ProgressLine:
-        """Return itself; the line appears with the first text."""
-        return self
-
-    def __exit__(
-        self,
-        kind: type[BaseException] | None,
-        error: BaseException | None,
-        trace: TracebackType | None,
-    ) -> None:
-        """Wipe the line, whatever happened."""
+    def wipe(self) -> None:
+        """Leave nothing of the line where it has appeared."""
         if self._drawn is not None:
             self._write("\r" + " " * (self._columns - 1) + "\r")
+            self._drawn = None
+
+
+@contextmanager
+def speak_up(line: ProgressLine, after: float = SILENCE_S, every: float = 1.0) -> Iterator[None]:
+    """Have the line tick from ``after`` seconds [s] on until `hush` or the end, then wipe it.
+
+    One such block speaks at a time, the latest; its line is written from a thread of its own.
+    """
+    global _hush
+    over = threading.Event()
+
+    def speak() -> None:
+        pause = after
+        while not over.wait(pause):
+            line.tick()
+            pause = every
+
+    speaker = threading.Thread(target=speak, daemon=True)
+
+    def stop() -> None:
+        if not over.is_set():
+            over.set()
+            speaker.join()
+            line.wipe()
+
+    hush()
+    _hush = stop
+    speaker.start()
+    try:
+        yield
+    finally:
+        stop()
+        _hush = None
+
+
+def hush() -> None:
+    """Wipe what `speak_up` wrote, and let it write no more: called before anything is printed."""
+    if _hush is not None:
+        _hush()
+
+
+_hush: Callable[[], None] | None = None

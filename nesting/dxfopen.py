@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 
 from nesting.curves import Matrix
 from nesting.drawingoptions import DRAWING_UNITS, DrawingOptions
-from nesting.errors import InputError
+from nesting.errors import InputError, install_words
 from nesting.pieces import Units
 from nesting.units import MM_PER_INCH
 
@@ -19,7 +19,7 @@ if TYPE_CHECKING:
     from ezdxf.document import Drawing
 
 MOST_BYTES = 20_000_000
-_NO_PACKAGE = "give it with: pip install 'nesting[cad]'"
+_NO_PACKAGE = install_words("cad")
 
 _HEADER_UNITS: dict[int, tuple[str, Fraction]] = {
     1: ("in", MM_PER_INCH),

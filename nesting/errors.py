@@ -84,6 +84,15 @@ class FaultyScheduleError(NestingError):
         super().__init__("\n".join([head, *map(str, self.findings)]))
 
 
+def install_words(extra: str) -> str:
+    """Return what to do where one of the packages that only some people need is missing.
+
+    >>> print(install_words("cad"))
+    in the folder of nesting run .venv/bin/pip install '.[cad]'
+    """
+    return f"in the folder of nesting run .venv/bin/pip install '.[{extra}]'"
+
+
 def shown(value: object, longest: int = 60) -> str:
     """Return a value the user gave as a message shows it: short, on one line, text in quotes.
 

@@ -6,6 +6,7 @@ from collections.abc import Callable
 from fractions import Fraction
 
 from nesting.blockers import off_blank
+from nesting.changes import FURTHEST
 from nesting.fits import Blocked, Fit, Seated
 from nesting.job import Job
 from nesting.nearest import Nearest
@@ -15,10 +16,6 @@ from nesting.units import STEPS_PER_MM, length_text, to_mm
 
 Size = tuple[int, int]
 _MOST_NAMED = 3
-_NO_CHANGE = (
-    "No blank zone widened on one side, by up to 400 mm, and no ornament cut back on one side "
-    "would give it a place."
-)
 
 
 def report_fit(job: Job, fit: Fit) -> str:
@@ -125,7 +122,11 @@ def _explain(job: Job, fit: Fit) -> list[str]:
         lines += _nearest_lines(job, fit, fit.nearest)
     change, text = fit.change, _lengths(job)
     if change is None:
-        return lines + [f"  {_NO_CHANGE}"] * fit.mended
+        none = (
+            f"No blank zone widened on one side, by up to {text(FURTHEST)}, and no ornament cut "
+            "back on one side would give it a place."
+        )
+        return lines + [f"  {none}"] * fit.mended
     if change.kind == "zone":
         what = (
             f"widen blank zone {change.name!r} by {text(change.amount)} on its {change.side} side"

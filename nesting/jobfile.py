@@ -14,6 +14,7 @@ from nesting.calendartables import read_calendar
 from nesting.castrules import Rule, lay_as_cast, list_missing
 from nesting.castsizes import AsCast
 from nesting.errors import InputError, InputErrors, shown
+from nesting.filekinds import refuse_other_kind
 from nesting.job import Job, Rules
 from nesting.jobtables import BedPart, LinerPart, read_beds, read_liner, read_panels, read_rules
 from nesting.liner import Liner
@@ -34,6 +35,7 @@ _AS_DRAWN = AsCast()
 FLAT_BED = BedPart({"flat": Bed("flat")}, ("flat",))
 """The beds of a job that names none."""
 _NEEDED_RULES = ("dam_width", "dam_clearance", "edge_margin")
+_RULES_REMEDY = f"begin it with [rules] and give {', '.join(_NEEDED_RULES)}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -135,11 +137,13 @@ def _make_job(draft: _Draft) -> Job | None:
 def _read_draft(source: _Source, *, order_needed: bool = False) -> _Draft:
     mistakes = Mistakes(source.label, source.text)
     top = Table(parse_toml(source.label, source.text), (), mistakes)
+    if refuse_other_kind(top, "job"):
+        return _Draft(errors=tuple(mistakes.located()))
     title = top.take("title", read_text) if order_needed else top.take("title", read_text, "")
     units = top.take("units", read_choice("mm", "in"))
-    lengths = LengthReaders(units or "mm")
+    lengths = LengthReaders(units or _meant_units(top))
     base = _read_base(top, lengths, source)
-    rules = _read_rules(top, lengths, base, units or "mm", needed=not source.is_liner_file)
+    rules = _read_rules(top, lengths, base, lengths.units, needed=not source.is_liner_file)
     beds = read_beds(top, lengths, base.liner.thickness)
     beds = base.beds if beds.names == () else beds
     liner, as_cast = base.liner, _AS_DRAWN
@@ -159,6 +163,12 @@ def _read_draft(source: _Source, *, order_needed: bool = False) -> _Draft:
     top.close()
     errors = (*mistakes.located(), *base.errors)
     return _Draft(title, units, liner, rules, beds, panels, errors, as_cast, materials, shop)
+
+
+def _meant_units(top: Table) -> str:
+    """Return the units a mistaken word stands for, so that one mistake does not call up others."""
+    meant = (top.raw_text("units") or "").lower()
+    return "in" if meant.startswith(("in", "f", '"')) else "mm"
 
 
 def _read_base(top: Table, lengths: LengthReaders, source: _Source) -> _Draft:
@@ -196,7 +206,7 @@ def _read_rules(
     top: Table, lengths: LengthReaders, base: _Draft, units: str, *, needed: bool
 ) -> dict[str, Rule]:
     is_needed = needed and not base.rules
-    table = top.table("rules") if is_needed else top.table_or_empty("rules")
+    table = top.table("rules", remedy=_RULES_REMEDY) if is_needed else top.table_or_empty("rules")
     rules = {**base.rules, **(read_rules(table, lengths) if table else {})}
     if needed:
         rules.setdefault("set_out", SET_OUT[units])

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import json
-import textwrap
 from collections.abc import Iterable, Sequence
 from fractions import Fraction
 from typing import Any
@@ -13,10 +12,9 @@ from nesting.liner import BlankZone, Ornament
 from nesting.linerfound import LinerFound
 from nesting.pieces import Units
 from nesting.setout import write_length, write_size
-from nesting.tables import INDENT, write_table
+from nesting.tables import INDENT, count_of, wrap_text, write_table
 from nesting.units import STEPS_PER_INCH, STEPS_PER_MM, decimal_text, to_mm
 
-_WIDTH = 100
 _MOST_TOLD = 40  # kinds of things left out that are told one by one
 _IN_WORDS = {"mm": "millimetres", "in": "inches"}
 _SQUARES: dict[Units, tuple[str, int]] = {
@@ -69,9 +67,9 @@ def _result(found: LinerFound) -> str:
     parts = [
         f"liner '{liner.name}', {write_size(box.width, box.height, units)} {units}",
         f"{_area(liner.outline.area, units)}",
-        *([_count(holes, "hole")] if holes else []),
-        _count(len(liner.ornaments), "ornament"),
-        _count(len(liner.zones), "blank zone"),
+        *([count_of(holes, "hole")] if holes else []),
+        count_of(len(liner.ornaments), "ornament"),
+        count_of(len(liner.zones), "blank zone"),
     ]
     return f"{found.source}: {', '.join(parts)}."
 
@@ -133,17 +131,6 @@ def _mm(steps: int) -> float:
     return float(to_mm(steps))
 
 
-def _count(number: int, word: str) -> str:
-    return f"{number} {word}" if number == 1 else f"{number} {word}s"
-
-
 def _wrap(text: str, indent: str) -> Iterable[str]:
     plain = "".join(each if each.isprintable() else " " for each in text)
-    return textwrap.wrap(
-        plain,
-        _WIDTH,
-        initial_indent=indent,
-        subsequent_indent=indent + INDENT,
-        break_long_words=False,
-        break_on_hyphens=False,
-    )
+    return wrap_text(plain, indent)

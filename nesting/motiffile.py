@@ -11,6 +11,7 @@ from nesting.bed import Axis
 from nesting.castrules import CAST_READERS
 from nesting.castsizes import NO_SHRINK, AsCast
 from nesting.errors import InputError, shown
+from nesting.filekinds import refuse_other_kind
 from nesting.geometry import Box
 from nesting.job import Job, Rules
 from nesting.jobfile import FLAT_BED, SET_OUT
@@ -39,6 +40,8 @@ def read_motif(path: str | Path) -> Motif:
 
 
 def _read(top: Table) -> Motif | None:
+    if refuse_other_kind(top, "motif"):
+        return None
     title = top.take("title", read_text)
     units = top.take("units", read_choice("mm", "in"))
     lengths = LengthReaders(units or "mm")

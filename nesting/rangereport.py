@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import json
-import textwrap
 from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
@@ -14,10 +13,10 @@ from nesting.job import Job, Units
 from nesting.setout import write_length, write_size
 from nesting.sizeledges import Ledge
 from nesting.sizeregion import OrderedSize, Part, Region
-from nesting.tables import write_table
+from nesting.tables import wrap_text, write_table
 from nesting.units import to_mm
 
-_WIDTH, _MOST_BOXES = 100, 6
+_MOST_BOXES = 6
 _IN_WORDS = {"mm": "millimetres", "in": "inches"}
 CAUTION = (
     "Local codes and licensed practice rule: that a size has a place certifies no panel, lift or "
@@ -84,7 +83,7 @@ def _bed_sections(job: Job, each: BedRange) -> list[list[str]]:
     region = each.region
     words = bed_words(job, each.bed.name)
     return [
-        [f"{words[0].upper()}{words[1:]}", *_wrap(_certainty(region))],
+        [f"{words[0].upper()}{words[1:]}", *wrap_text(_certainty(region), hang="")],
         _list_parts(job, region),
         _list_ledges(job, region),
         _list_order(job, each.ordered),
@@ -213,7 +212,3 @@ def _pair(point: Sequence[int]) -> list[float]:
 
 def _mm(ledges: int) -> float:
     return float(to_mm(ledges))
-
-
-def _wrap(text: str) -> list[str]:
-    return textwrap.wrap(text, _WIDTH, break_on_hyphens=False)

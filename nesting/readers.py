@@ -45,7 +45,10 @@ def read_whole(least: int, most: int) -> Reader[int]:
 
     def read(value: object) -> int:
         if isinstance(value, bool) or not isinstance(value, int) or not least <= value <= most:
-            raise InputError("", f"must be a whole number from {least} to {most}", shown(value))
+            rule = f"must be a whole number from {least} to {most}"
+            quoted = isinstance(value, str) and value.strip().isdigit()
+            remedy = "write it without quotes" if quoted else ""
+            raise InputError("", rule, shown(value), remedy)
         return value
 
     return read
@@ -81,7 +84,9 @@ def read_list(value: object) -> list[object]:
 def read_text(value: object) -> str:
     """Return a text of 1 to 200 characters without control characters, not framed by blanks."""
     if not isinstance(value, str):
-        raise InputError("", "must be text", got=shown(value))
+        is_number = isinstance(value, int | float) and not isinstance(value, bool)
+        remedy = "put it in quotes" if is_number else ""
+        raise InputError("", "must be text", got=shown(value), remedy=remedy)
     if not 1 <= len(value) <= 200:
         raise InputError("", "must have 1 to 200 characters", got=f"{len(value)} characters")
     if value != value.strip():
@@ -229,7 +234,9 @@ class LengthReaders:
             try:
                 parts.append(read(part))
             except InputError as error:
-                rule = f"{name} {error.rule.removeprefix('a length ')}"
+                verb = error.rule.removeprefix("a length ")
+                says_must = verb.startswith(("must ", "has "))
+                rule = f"{name} {verb}" if says_must else f"{name}: {error.rule}"
                 errors.append(InputError("", rule, error.got, error.remedy))
         if errors:
             raise InputErrors(errors)

@@ -138,7 +138,16 @@ def _remedy(
     offers = [f"{('width', 'height')[axis]} {text(size)}" for axis, size in ordered if size]
     if offers:
         return f"Nearest that fit, the other side as ordered: {', '.join(offers)}."
-    return "Changing one side alone does not help; widen or add blank zones along its sides."
+    if _has_place(ground, flat_of(replace(panel, width=panel.height, height=panel.width)), wish):
+        return (
+            "With width and height exchanged it would have a place: the width is the side along x."
+        )
+    if flat[0] > ground.frame.width or flat[1] > ground.frame.height:
+        return "No size with a place is within a quarter of a side; order it smaller, or in parts."
+    return (
+        "No size with a place was found by changing one side alone by up to a quarter; widen or "
+        "add blank zones along its sides."
+    )
 
 
 def _nearest(ground: Ground, size: Size, wish: Wish, axis: int) -> Iterator[tuple[int, int]]:

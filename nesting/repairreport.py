@@ -3,19 +3,17 @@
 from __future__ import annotations
 
 import json
-import textwrap
 from collections.abc import Sequence
 from typing import Any
 
 from nesting.job import Job
 from nesting.repair import Change, Remedy, Repair
 from nesting.setout import write_size
-from nesting.tables import INDENT, write_table
+from nesting.tables import INDENT, wrap_text, write_table
 from nesting.units import STEPS_PER_INCH, STEPS_PER_MM, length_text, to_mm
 from nesting.zonereport import CAUTION
 
 _MOST_SHOWN = 8
-_WIDTH = 100
 _AREAS = {"mm": ("cm2", (10 * STEPS_PER_MM) ** 2), "in": ("in2", STEPS_PER_INCH**2)}
 _DONE = {"remove": "take away ornament", "trim": "trim ornament", "widen": "widen zone"}
 
@@ -25,7 +23,7 @@ def report_repairs(job: Job, repairs: Sequence[Repair]) -> str:
     lines = [f"Liner {job.liner.name}, kept: what gives each size, each for itself."]
     for repair in repairs:
         lines += ["", *_list_repair(job, repair)]
-    return "\n".join([*lines, "", *textwrap.wrap(CAUTION, _WIDTH)])
+    return "\n".join([*lines, "", *wrap_text(CAUTION, hang="")])
 
 
 def tell_change(change: Change) -> str:
@@ -65,7 +63,7 @@ def _list_repair(job: Job, repair: Repair) -> list[str]:
             else "NOT PROVED least: several smaller changes together might do."
         )
         words = f"Least trim or widening {least}. {verdict}"
-        lines += textwrap.wrap(words, _WIDTH, initial_indent=INDENT, subsequent_indent=INDENT)
+        lines += wrap_text(words, INDENT, hang="")
     return lines
 
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-import textwrap
 from collections import Counter
 from collections.abc import Iterable
 
@@ -17,7 +16,7 @@ from nesting.setout import (
     write_length,
     write_size,
 )
-from nesting.tables import INDENT, WIDTH, Table
+from nesting.tables import INDENT, Table, count_of, wrap_text
 from nesting.tolerancetable import list_tolerances
 from nesting.units import STEPS_PER_INCH, STEPS_PER_MM
 
@@ -37,7 +36,7 @@ def report_schedule(job: Job, schedule: Schedule) -> str:
     """Return the whole report, without a final newline; every line is plain text."""
     sections = [
         [write_result(schedule)],
-        [line for note in schedule.notes for line in _wrap(f"Note: {note}")],
+        [line for note in schedule.notes for line in wrap_text(f"Note: {note}")],
         _list_layouts(job, schedule),
         *(_list_layout(job, layout) for layout in schedule.layouts),
         _list_areas(job, schedule),
@@ -56,27 +55,10 @@ def write_result(schedule: Schedule) -> str:
     casts, layouts = schedule.casts, schedule.different_layouts
     verdict = "PROVED" if schedule.proved else "NOT PROVED"
     return (
-        f"{schedule.job}: {_count(casts, 'cast')} from {_count(layouts, 'layout')}; "
-        f"at least {_count(schedule.lower_bound, 'cast')} needed; "
+        f"{schedule.job}: {count_of(casts, 'cast')} from {count_of(layouts, 'layout')}; "
+        f"at least {count_of(schedule.lower_bound, 'cast')} needed; "
         f"fewest casts {verdict}."
     )
-
-
-def _wrap(text: str, indent: str = "") -> list[str]:
-    """Return the text in lines of at most ``WIDTH`` characters, a longer word alone on its line."""
-    return textwrap.wrap(
-        text,
-        WIDTH,
-        initial_indent=indent,
-        subsequent_indent=indent + INDENT,
-        break_long_words=False,
-        break_on_hyphens=False,
-    )
-
-
-def _count(number: int, word: str) -> str:
-    """Return ``1 cast``, ``2 casts``."""
-    return f"{number} {word}" if number == 1 else f"{number} {word}s"
 
 
 def _share(part: int, whole: int) -> str:
@@ -86,7 +68,12 @@ def _share(part: int, whole: int) -> str:
 
 def _list_layouts(job: Job, schedule: Schedule) -> list[str]:
     table = layout_table(job, schedule)
-    return [table.title, *table.lines]
+    counted = count_of(schedule.different_layouts, "layout")
+    note = (
+        f"A layout with dams as in another takes masking alone and is not counted in the {counted}."
+    )
+    kept = any(layout.same_dams_as is not None for layout in schedule.layouts)
+    return [table.title, *table.lines, *(wrap_text(note, INDENT) if kept else [])]
 
 
 def layout_table(job: Job, schedule: Schedule) -> Table:
@@ -123,12 +110,12 @@ def _list_layout(job: Job, layout: Layout) -> list[str]:
     times = "once" if layout.repeats == 1 else f"{layout.repeats} times"
     lines = [f"Layout {layout.number}, cast {times} on bed {layout.bed!r}:"]
     if layout.same_dams_as is not None:
-        lines += _wrap(
+        lines += wrap_text(
             f"The dams stay as in layout {layout.same_dams_as}; mask every bay but those of the "
             "panels listed.",
             INDENT,
         )
-    lines += _wrap(
+    lines += wrap_text(
         f"Set-out in {_IN_WORDS[job.units]} from the datum corner (lower left) of the liner lying "
         "flat; left and right run along x, bottom and top along y."
         + ("" if job.units == "mm" else " Each fraction is followed by what remains beyond it."),
@@ -256,9 +243,9 @@ def _clearance_text(job: Job, clearance: int, number: int, dam: Dam) -> str:
 
 def _list_proofs(schedule: Schedule) -> list[str]:
     return [
-        f"Why at least {_count(schedule.lower_bound, 'cast')}:",
-        *(line for proof in schedule.proofs for line in _wrap(write_proof(proof), INDENT)),
-        *_wrap(write_verdicts(schedule)),
+        f"Why at least {count_of(schedule.lower_bound, 'cast')}:",
+        *(line for proof in schedule.proofs for line in wrap_text(write_proof(proof), INDENT)),
+        *wrap_text(write_verdicts(schedule)),
     ]
 
 
@@ -266,7 +253,7 @@ def write_verdicts(schedule: Schedule) -> str:
     """Return what else is proved at that number of casts: layouts, dam length, clearance."""
     proved = {True: "PROVED", False: "NOT PROVED"}
     return (
-        f"At {_count(schedule.casts, 'cast')}: fewest layouts {proved[schedule.layouts_proved]} "
+        f"At {count_of(schedule.casts, 'cast')}: fewest layouts {proved[schedule.layouts_proved]} "
         f"(at least {schedule.layouts_bound}); shortest dams {proved[schedule.dam_length_proved]}; "
         f"largest clearance {proved[schedule.clearance_proved]}."
     )
@@ -274,7 +261,7 @@ def write_verdicts(schedule: Schedule) -> str:
 
 def write_proof(proof: Proof) -> str:
     """Return in plain words why one bed's panels cannot be made in fewer casts."""
-    bound = _count(proof.lower_bound, "cast")
+    bound = count_of(proof.lower_bound, "cast")
     if not proof.heaviest:
         return f"Bed {proof.bed!r}: at least {bound}. {proof.method}".rstrip()
     scale = math.gcd(proof.heaviest, *(price for _, price in proof.prices))
@@ -284,14 +271,14 @@ def write_proof(proof: Proof) -> str:
     text = (
         f"Bed {proof.bed!r}: price each panel ({prices}). The order comes to {demand}, no cast can "
         f"hold more than {heaviest}, and {demand} / {heaviest} = {demand / heaviest:.6g}: "
-        f"at least {_count(by_prices, 'cast')}."
+        f"at least {count_of(by_prices, 'cast')}."
     )
     if proof.lower_bound > by_prices:
         text += (
-            f" Every set of {_count(proof.lower_bound - 1, 'cast')} was then ruled out: {bound}."
+            f" Every set of {count_of(proof.lower_bound - 1, 'cast')} was then ruled out: {bound}."
         )
     if proof.points:
-        points = _count(len(proof.points), "point")
+        points = count_of(len(proof.points), "point")
         times = f", there times {scale}" if scale > 1 else ""
         return f"{text} Weights on {points} of the liner show the limit (schedule.json{times})."
     return f"{text} How the limit is known: {proof.method}." if proof.method else text

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 from numpy.typing import NDArray
 
-from nesting.errors import InputError
+from nesting.errors import InputError, install_words
 from nesting.heightmap import MOST_PIXELS
 
 if TYPE_CHECKING:
@@ -32,7 +32,7 @@ def read_image(where: str, content: bytes) -> tuple[NDArray[Any], float | None]:
     try:
         from PIL import Image, UnidentifiedImageError
     except ImportError as error:
-        remedy = "install it with: pip install 'nesting[scan]'; or save the scan as .npy"
+        remedy = f"{install_words('scan')}; or save the scan as .npy"
         raise InputError(
             where, "a picture is read with the package Pillow, which is missing", remedy=remedy
         ) from error

@@ -10,7 +10,7 @@ from typing import Any
 from nesting.geometry import Polygon
 from nesting.linerfound import Ignored, LinerFound
 from nesting.scanliner import GRAINS, SIGMAS, Part, ScanFound
-from nesting.tables import write_table
+from nesting.tables import count_of, write_table
 from nesting.units import MM_PER_INCH, STEPS_PER_MM, decimal_text, to_mm
 
 _LEAST_SIGMAS = 3
@@ -74,13 +74,9 @@ def _part_figures(part: Part) -> dict[str, str | float]:
 
 def _counts(found: ScanFound) -> str:
     unread = sum(part.name.startswith("unread") for part in found.parts)
-    words = [_number(len(found.parts) - unread, "ornament")]
-    words += [_number(unread, "place") + " without readings"] if unread else []
-    return f"{', '.join(words)} and {_number(len(found.liner.zones), 'blank zone')}"
-
-
-def _number(count: int, word: str) -> str:
-    return f"{count} {word}" if count == 1 else f"{count} {word}s"
+    words = [count_of(len(found.parts) - unread, "ornament")]
+    words += [count_of(unread, "place") + " without readings"] if unread else []
+    return f"{', '.join(words)} and {count_of(len(found.liner.zones), 'blank zone')}"
 
 
 def _scan_notes(found: ScanFound, units: str) -> tuple[str, ...]:
@@ -161,7 +157,7 @@ def _ignored(found: ScanFound, units: str) -> tuple[Ignored, ...]:
         size = _steps(found.rules.speck, units)
         left.append(
             Ignored(
-                _number(found.specks, "speck"),
+                count_of(found.specks, "speck"),
                 f"no larger than {size} {units} or one pixel; zones keep off, panels need not",
             )
         )

@@ -145,7 +145,9 @@ def _parse_json(file: str, text: str) -> dict[str, object]:
         values = json.loads(text, object_pairs_hook=_refuse_twice)
     except json.JSONDecodeError as error:
         where, what = f"{file}:{error.lineno}", error.msg.lower()
-        raise InputError(where, f"the file is not JSON: {what} (column {error.colno})") from error
+        rule = f"the file is not JSON: {what} (column {error.colno})"
+        remedy = "name the schedule.json that nesting plan has written"
+        raise InputError(where, rule, remedy=remedy) from error
     except InputError as error:
         raise InputError(file, error.rule, error.got) from error
     except (RecursionError, ValueError) as error:

@@ -60,8 +60,19 @@ def _write_row(row: Sequence[str], widths: Sequence[int], flush_left: Sequence[b
     return (INDENT + "  ".join(cells)).rstrip()
 
 
-def wrap_text(text: str, indent: str = "") -> list[str]:
-    """Return running text in lines of at most ``WIDTH``, all but the first two spaces further in.
+def count_of(number: int, word: str) -> str:
+    """Return a number with its word, in the plural where it is not one.
+
+    >>> count_of(1, "cast"), count_of(2, "cast")
+    ('1 cast', '2 casts')
+    """
+    return f"{number} {word}" if number == 1 else f"{number} {word}s"
+
+
+def wrap_text(text: str, indent: str = "", hang: str = INDENT) -> list[str]:
+    """Return running text in lines of at most ``WIDTH``, all but the first further in by ``hang``.
+
+    A longer word stands whole on a line of its own.
 
     >>> wrap_text("dams and masks", INDENT)
     ['  dams and masks']
@@ -70,6 +81,7 @@ def wrap_text(text: str, indent: str = "") -> list[str]:
         text,
         WIDTH,
         initial_indent=indent,
-        subsequent_indent=indent + INDENT,
+        subsequent_indent=indent + hang,
+        break_long_words=False,
         break_on_hyphens=False,
     )

@@ -9,6 +9,7 @@ from nesting.errors import InputError, shown
 MAX_BYTES = 20_000_000
 """Largest file that is read."""
 
+_PLAN_FILE = "schedule.json"  # what a folder of ours is mostly meant for
 _LONGEST = 200  # characters of a path in a message
 
 
@@ -54,7 +55,9 @@ def read_bytes(path: Path, most: int) -> bytes:
     where = path_label(path)
     try:
         if path.is_dir():
-            raise InputError(where, "this is a folder", remedy="name the file itself")
+            inside = path / _PLAN_FILE
+            remedy = f"name {path_label(inside)}" if inside.is_file() else "name the file itself"
+            raise InputError(where, "this is a folder", remedy=remedy)
         if path.exists() and not path.is_file():
             raise InputError(where, "this is not a file")
         with path.open("rb") as stream:

@@ -10,7 +10,7 @@ from __future__ import annotations
 import difflib
 import re
 from collections.abc import Callable, Iterable, Mapping
-from typing import Final, TypeVar
+from typing import Final, TypeGuard, TypeVar
 
 from nesting.errors import InputError, InputErrors, shown
 from nesting.tomltext import KeyPath, line_of
@@ -110,14 +110,17 @@ class Table:
         value = self._values.get(key)
         return value if isinstance(value, str) else None
 
-    def table(self, key: str, *, needed: bool = True) -> Table | None:
-        """Return the table under a key, None where it is absent or no table."""
+    def table(self, key: str, *, needed: bool = True, remedy: str = "") -> Table | None:
+        """Return the table under a key, None where it is absent or no table.
+
+        ``remedy`` says what to do where a needed one is absent.
+        """
         self._known.append(key)
         if key not in self:
             if needed:
-                self.fault(key, "this table is needed")
+                self.fault(key, "this table is needed", remedy=remedy)
             return None
-        values = self.take(key, _read_table)
+        values = self.take(key, _table_reader(path_text((*self.path, key))))
         return None if values is None else Table(values, (*self.path, key), self._mistakes)
 
     def table_or_empty(self, key: str) -> Table | None:
@@ -199,19 +202,27 @@ def path_text(path: KeyPath) -> str:
     return text.removeprefix(".")
 
 
-def _read_table(value: object) -> dict[str, object]:
-    if not isinstance(value, dict):
-        raise InputError("", "must be a table", got=shown(value))
-    return value
+def _table_reader(keys: str) -> Reader[dict[str, object]]:
+    def read(value: object) -> dict[str, object]:
+        if not isinstance(value, dict):
+            remedy = f"write it once, as [{keys}]" if value and _is_tables(value) else ""
+            raise InputError("", "must be a table", got=shown(value), remedy=remedy)
+        return value
+
+    return read
 
 
 def _tables_reader(remedy: str) -> Reader[list[dict[str, object]]]:
     def read(value: object) -> list[dict[str, object]]:
-        if not isinstance(value, list) or not all(isinstance(row, dict) for row in value):
+        if not _is_tables(value):
             raise InputError("", "must be a list of tables", got=shown(value), remedy=remedy)
         return value
 
     return read
+
+
+def _is_tables(value: object) -> TypeGuard[list[dict[str, object]]]:
+    return isinstance(value, list) and all(isinstance(row, dict) for row in value)
 
 
 def _key_text(key: str) -> str:

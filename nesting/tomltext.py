@@ -21,13 +21,26 @@ _TOKEN = re.compile(
 )
 _PLACE = re.compile(r" \(at line (\d+), column (\d+)\)$")
 _HINTS = (
+    (re.compile("[\u201c\u201d\u201e]"), 'put text in straight quotes, "like this"'),
+    (re.compile(r"^\s*\{"), "a job is TOML; JSON, as in schedule.json, is none"),
+    (re.compile(r"^\s*[\w-]+\s*:"), "write a key, an equals sign and its value"),
+    (re.compile(r"^\s*[\w-]+[ \t]+[\w-]+[^=\"']*="), "a key has no blanks, write dam_width"),
+    (
+        re.compile(r"^\s*\[[\w.-]+\]"),
+        "double brackets begin one of several, as [[panel]]; any other stands once",
+    ),
+    (re.compile(r"""=\s*"[^"]*\\"""), "write / for each backslash of a path"),
+    (re.compile(r"""^[^"']*=\s*"[^"]*$"""), "close the quotes on the same line"),
     (re.compile(r"[0-9],[0-9]+\s*(#.*)?$"), "write decimals with a point"),
     (
         re.compile(r"""[0-9]\s*(mm|cm|m|in|ft|'|"|/\s*[0-9])"""),
         'put a length with a unit or a fraction in quotes, for example "5 ft 3 7/16 in"',
     ),
+    (re.compile(r"=\s*[0-9.]+\s+[A-Za-z]"), "write the number alone"),
     (re.compile(r"=\s*[A-Za-z]"), "put text in quotes"),
 )
+"""What a line that is no TOML looks like, and what to do; the first that fits is told."""
+_TWICE = "its table has it already: drop one, or begin another table, as with [[panel]]"
 
 
 def parse_toml(file: str, text: str) -> dict[str, object]:
@@ -122,5 +135,6 @@ def _syntax_error(file: str, text: str, message: str) -> InputError:
         return InputError(file, f"the file is not TOML: {what}")
     line = text.replace("\r\n", "\n").split("\n")[int(place[1]) - 1]
     hint = next((hint for pattern, hint in _HINTS if pattern.search(line)), "")
+    hint = _TWICE if what.startswith("cannot overwrite") else hint
     rule = f"the line is not TOML: {what} (column {place[2]})"
     return InputError(f"{file}:{place[1]}", rule, got=shown(line.strip()), remedy=hint)

@@ -9,6 +9,7 @@ from fractions import Fraction
 from pathlib import Path
 
 from nesting.errors import InputError, shown
+from nesting.filekinds import refuse_other_kind
 from nesting.readers import (
     MAX_RADIUS,
     LengthReaders,
@@ -38,6 +39,8 @@ from nesting.wall import (
 )
 from nesting.wallpath import closing_gap, turning
 
+ORDER_MARK = "written by nesting wall."
+"""What the first line of an order ends with."""
 MAX_ROWS = 100
 """Most rows of panels over one another."""
 MAX_PARTS = 200
@@ -69,7 +72,7 @@ def write_order(wall: Wall, stretches: Sequence[Stretch]) -> str:
     """
     beds, panels = order_of(wall, tuple(stretches))
     lines = [
-        f"# Order for {wall.title}, written by nesting wall.",
+        f"# Order for {wall.title}, {ORDER_MARK}",
         f"# The job's liner must be {_mm(wall.liner_thickness)} thick, or the faces miss the "
         "radii of the wall.",
         "# Sizes are measured along the face; the width is the one along the wall.",
@@ -91,6 +94,8 @@ def write_order(wall: Wall, stretches: Sequence[Stretch]) -> str:
 
 
 def _read(top: Table) -> Wall | None:
+    if refuse_other_kind(top, "wall"):
+        return None
     title = top.take("title", read_text)
     units = top.take("units", read_choice("mm", "in"))
     lengths = LengthReaders(units or "mm")

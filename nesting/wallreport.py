@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from typing import Any
 
 from nesting.setout import write_length
-from nesting.tables import INDENT, wrap_text, write_table
+from nesting.tables import INDENT, count_of, wrap_text, write_table
 from nesting.units import to_mm
 from nesting.wall import Stretch, Wall, joint_warnings, length_differences, order_of
 
@@ -80,7 +80,7 @@ def _result(wall: Wall, stretches: Sequence[Stretch]) -> str:
     count = wall.rows * sum(len(stretch.spans) for stretch in stretches)
     sizes = len({(stretch.width, stretch.bed) for stretch in stretches})
     skins = "both skins" if len(wall.skins) == 2 else f"the {wall.skins[0]} skin"
-    return f"{wall.title}: {_count(count, 'panel')} of {_count(sizes, 'size')} for {skins}."
+    return f"{wall.title}: {count_of(count, 'panel')} of {count_of(sizes, 'size')} for {skins}."
 
 
 def _list_panels(wall: Wall, stretches: Sequence[Stretch]) -> list[str]:
@@ -135,10 +135,6 @@ def _list_differences(wall: Wall) -> list[str]:
             f"outer {write_length(round(outer), units)})."
         )
     return lines
-
-
-def _count(number: int, word: str) -> str:
-    return f"{number} {word}" if number == 1 else f"{number} {word}s"
 
 
 def _mm(steps: int) -> float:

@@ -3,20 +3,18 @@
 from __future__ import annotations
 
 import json
-import textwrap
 from collections.abc import Sequence
 from fractions import Fraction
 from typing import Any
 
 from nesting.motif import Motif
 from nesting.setout import write_length, write_size
-from nesting.tables import INDENT, write_table
+from nesting.tables import INDENT, wrap_text, write_table
 from nesting.units import STEPS_PER_INCH, STEPS_PER_MM, length_text, to_mm
 from nesting.zoneplaces import Place
 from nesting.zonetrade import Offer, Trade, least_casts
 from nesting.zoneuses import Use
 
-_WIDTH = 100
 _IN_WORDS = {"mm": "millimetres", "in": "inches"}
 _AREAS = {"mm": ("m2", (1000 * STEPS_PER_MM) ** 2), "in": ("ft2", (12 * STEPS_PER_INCH) ** 2)}
 CAUTION = (
@@ -195,14 +193,7 @@ def _trade_row(motif: Motif, offer: Offer, scale: int) -> list[str]:
 
 
 def _wrap(text: str, indent: str = "") -> list[str]:
-    return textwrap.wrap(
-        text,
-        _WIDTH,
-        initial_indent=indent,
-        subsequent_indent=indent + INDENT if indent else "",
-        break_long_words=False,
-        break_on_hyphens=False,
-    )
+    return wrap_text(text, indent, hang=INDENT if indent else "")
 
 
 def zones_to_json(trade: Trade, uses: Sequence[Use]) -> str:

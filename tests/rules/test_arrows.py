@@ -25,8 +25,8 @@ LEVELS = {
     6: """settle reasons slopes bedplan schedule blockers changes nearest fits quantities
           workload castdays zonemodel zoneplaces zonerooms zonereasons zoning zonetrade zoneuses
           repair scanscale scanimage scanmesh scanliner""",
-    7: """tomlfile findingtext textfile tomltext tomlcheck readers castrules jobtables jobfile
-          areafigures
+    7: """tomlfile filekinds findingtext textfile tomltext tomlcheck readers castrules jobtables
+          jobfile areafigures
           scheduletables schedulefile drawing figures terrain key labels lettering masking names
           ordinates overview sheet strip report setout tables tolerancetable castreport wallfile
           walldrawing wallreport sizetext fitreport fitdrawing cautions quantitytables
@@ -40,8 +40,9 @@ LEVELS = {
           drawingread linertoml linerreport linerdrawing scanfile scanreport scandrawing""",
     8: """svg planfiles output console screening calendarfiles pdf templatefiles aside tryserver
           packethtml packetpdf packetfiles zonefiles linersvg dxfwrite""",
-    9: """cli cli_wall cli_fit cli_quantities cli_range cli_calendar cli_template cli_page
-          cli_packet cli_zones cli_liner cli_scan""",
+    9: """cli cli_files cli_help cli_wall cli_fit cli_quantities cli_range cli_calendar
+          cli_template cli_page
+          cli_packet cli_zones cli_liner cli_scan __main__""",
 }
 """Every module under its level; all of ``search`` is one level."""
 
@@ -53,7 +54,9 @@ HOMES = {
     "click": {
         "cli",
         "cli_calendar",
+        "cli_files",
         "cli_fit",
+        "cli_help",
         "cli_liner",
         "cli_packet",
         "cli_page",

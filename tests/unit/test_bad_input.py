@@ -53,7 +53,8 @@ KEYS = {
     "table misspelt": (
         [("[rules]", "[rulez]")],
         [
-            "rules: this table is needed",
+            "rules: this table is needed; begin it with [rules] and give dam_width, "
+            "dam_clearance, edge_margin",
             "18: rulez: unknown key; the nearest known key is rules",
         ],
     ),
@@ -114,8 +115,25 @@ TYPES = {
             "write decimals with a point and thousands without a sign"
         ],
     ),
-    "number for title": ([('"Bath house, foyer"', "5")], ["1: title: must be text, got 5"]),
-    "number for mark": ([mark("1")], ["28: panel[1].mark: must be text, got 1"]),
+    "number for title": (
+        [('"Bath house, foyer"', "5")],
+        ["1: title: must be text, got 5; put it in quotes"],
+    ),
+    "number for mark": (
+        [mark("1")],
+        ["28: panel[1].mark: must be text, got 1; put it in quotes"],
+    ),
+    "text for quantity": (
+        [("quantity = 1\nmust", 'quantity = "1"\nmust')],
+        [
+            "30: panel[1].quantity: must be a whole number from 1 to 100000, got '1'; write it "
+            "without quotes"
+        ],
+    ),
+    "double brackets": (
+        [("[rules]", "[[rules]]")],
+        ["18: rules: must be a table, got a list of 1; write it once, as [rules]"],
+    ),
     "text for list": (
         [('must_show = ["heron"]', 'must_show = "heron"')],
         ["31: panel[1].must_show: must be a list, got 'heron'"],
@@ -574,13 +592,49 @@ SYNTAX = {
     ),
     "key twice": (
         [("thickness = 13", "thickness = 13\nthickness = 14")],
-        "8: the line is not TOML: cannot overwrite a value (column 15), got 'thickness = 14'.",
+        "8: the line is not TOML: cannot overwrite a value (column 15), got 'thickness = 14'; "
+        "its table has it already: drop one, or begin another table, as with [[panel]].",
     ),
     "open at the end": (
         [('mark = "C1"\nsize = [1200, 650]\nquantity = 1\n', 'mark = "C1"\nsize = [1200, 650')],
         " the file is not TOML: unclosed array at the end of the file.",
     ),
 }
+
+
+HINTS = {
+    "typographic quotes": ("dam_width = 25", "dam_width = \u201c25 mm\u201d", "straight quotes"),
+    "colon": ("dam_width = 25", "dam_width: 25", "write a key, an equals sign and its value"),
+    "blank in a key": ("dam_width = 25", "dam width = 25", "a key has no blanks"),
+    "open quotes": ("dam_width = 25", 'dam_width = "25 mm', "close the quotes on the same line"),
+    "table again": ("[rules]", "[liner]", "any other stands once"),
+    "backslashes": ('name = "table"', 'name = "C:\\jobs"', "write / for each backslash"),
+    "number with words": ("quantity = 1\nmust", "quantity = 1 piece\nmust", "the number alone"),
+    "a schedule": ('title = "Bath house, foyer"', "{", "JSON, as in schedule.json, is none"),
+}
+
+
+@pytest.mark.parametrize(("was", "now", "hint"), HINTS.values(), ids=HINTS)
+def test_what_people_write_instead_of_toml_is_told_with_what_to_do(tmp_path, was, now, hint):
+    """One line, whose remedy fits the slip."""
+    (line,) = list_mistakes(write_job(tmp_path, change((was, now))))
+    assert "is not TOML" in line
+    assert hint in line.rpartition("; ")[2]
+
+
+def test_mistaken_units_call_up_no_other_mistake(tmp_path):
+    """A fraction is read in the units that were meant, so it is no second mistake."""
+    text = change(('units = "mm"', 'units = "inches"'), ("dam_width = 25", 'dam_width = "1/2"'))
+    assert list_mistakes(write_job(tmp_path, text)) == [
+        "job.toml:2: units: must be one of mm, in, got 'inches'."
+    ]
+
+
+def test_a_side_is_parted_from_a_rule_that_is_a_sentence(tmp_path):
+    """The name of the value goes before the rule, with a colon where the rule has a subject."""
+    text = change(("size = [800, 650]", 'size = ["22 1/2", 650]'))
+    (line,) = list_mistakes(write_job(tmp_path, text))
+    assert "panel[1].size: width: only inches have fractions, got '22 1/2'" in line
 
 
 @pytest.mark.parametrize("case", SYNTAX.values(), ids=SYNTAX)
@@ -714,7 +768,7 @@ LINER_FILE = JOB[: JOB.index("[rules]")]
         (
             LINER_FILE,
             ORDER.replace('"reeds.toml"', "5"),
-            ["job.toml:5: liner.file: must be text, got 5."],
+            ["job.toml:5: liner.file: must be text, got 5; put it in quotes."],
         ),
         (
             LINER_FILE,

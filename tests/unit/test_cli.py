@@ -143,7 +143,8 @@ def test_dxf_without_its_package_is_refused_before_the_search(shop, tmp_path, mo
     """The line says which package is missing and how to get it."""
     monkeypatch.setitem(sys.modules, "ezdxf", None)
     assert run(["plan", "job.toml", "-o", str(tmp_path / "out"), "--dxf"]) == 2
-    told = "--dxf: DXF needs the package ezdxf, got none; give it with: pip install 'nesting[cad]'."
+    told = "--dxf: DXF needs the package ezdxf, got none; "
+    told += "in the folder of nesting run .venv/bin/pip install '.[cad]'."
     assert told in capsys.readouterr().err
     assert "search" not in shop.called
 

@@ -90,7 +90,8 @@ def test_json_prints_nothing_else(liner_file, capsys):
     [
         (["none.toml"], "none.toml: there is no such file."),
         (["liner.toml", "--bed", "hollow"], "got hollow; name one of: table, long drum."),
-        (["liner.toml", "--bed", "table", "-o", "./liner.toml"], "must be different files."),
+        (["liner.toml", "-o", "chart"], "must name a file that ends with .svg, got chart;"),
+        (["liner.toml", "--bed", "table", "-o", "./liner.toml"], "write liner.svg, say."),
         (["liner.toml", "-o", "no/such/chart.svg"], "the file must be writable"),
         (["liner.toml", "-o", ""], "must name a file"),
         ([], "Missing argument 'FILE'. See 'nesting range --help'."),

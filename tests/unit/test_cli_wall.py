@@ -49,9 +49,10 @@ def test_json_prints_nothing_else(wall_file, capsys):
     [
         (["none.toml"], "none.toml: there is no such file."),
         (["wall.toml", "-o", "wall.toml"], "FILE, ORDER and DRAWING must be different files."),
-        (["wall.toml", "-o", "a", "--svg", "./a"], "must be different files"),
+        (["wall.toml", "-o", "a", "--svg", "b.svg"], "-o: must name a file that ends with .toml"),
+        (["wall.toml", "-o", "a.toml", "--svg", "./a.toml"], "--svg: must name a file that ends"),
         (["wall.toml", "-o", "no/such/folder.toml"], "no/such/folder.toml: the file must be"),
-        (["wall.toml", "-o", "order.toml", "--svg", "."], "must be writable"),
+        (["wall.toml", "-o", "order.toml", "--svg", "."], "write name.svg, say"),
         ([], "Missing argument 'FILE'. See 'nesting wall --help'."),
     ],
 )
@@ -64,6 +65,20 @@ def test_wrong_files_end_with_two_and_write_nothing(wall_file, capsys, args, tol
     assert "Traceback" not in printed.err
     assert wall_file.read_text(encoding="utf-8") == WALL
     assert [path.name for path in wall_file.parent.iterdir()] == ["wall.toml"]
+
+
+def test_an_order_replaces_a_former_order_and_no_other_file(wall_file, capsys):
+    """A job written by hand stays as it is; what the command wrote itself is written anew."""
+    order = wall_file.parent / "order.toml"
+    assert run(["wall", "wall.toml", "-o", "order.toml"]) == 0
+    written = order.read_text(encoding="utf-8")
+    order.write_text(written + "# added", encoding="utf-8")
+    assert run(["wall", "wall.toml", "-o", "order.toml"]) == 0
+    assert order.read_text(encoding="utf-8") == written
+    order.write_text('title = "By hand"\n', encoding="utf-8")
+    assert run(["wall", "wall.toml", "-o", "order.toml"]) == 2
+    assert "must not replace a file that nesting wall did not write" in capsys.readouterr().err
+    assert order.read_text(encoding="utf-8") == 'title = "By hand"\n'
 
 
 def test_every_mistake_of_the_file_is_told(wall_file, capsys):

@@ -71,7 +71,10 @@ def test_an_order_on_a_kept_liner_is_looked_at_size_by_size(folder, capsys):
         (["--keep", str(FERRY), "900"], "900: there is no such file"),
         (["--keep", str(FERRY), "90ax500"], "FILE: width must be a length, got '90a'; write a"),
         (["--keep", str(FERRY), "900x0"], "FILE: height must be > 0 mm"),
-        (["--keep", str(FERRY), "motif.toml"], "unknown key"),
+        (
+            ["--keep", str(FERRY), "motif.toml"],
+            "this is a motif, not a job; give it to nesting zones.",
+        ),
         (["--keep", str(FERRY), "order.toml"], "names an ornament the kept liner does not have"),
         (["--keep", str(FERRY), "9x9", "-o", "out"], "-o and --keep cannot be used together."),
         ([], "Missing argument 'FILE'. See 'nesting zones --help'."),

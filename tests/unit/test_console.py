@@ -1,11 +1,13 @@
 """What reaches the terminal: nothing a stream cannot show, and one line that is wiped."""
 
 import json
+import threading
 
+import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from nesting.console import ProgressLine, escape_text
+from nesting.console import ProgressLine, escape_text, hush, speak_up
 
 
 def test_plain_text_passes_through():
@@ -61,6 +63,16 @@ def test_a_progress_line_is_not_redrawn_within_a_moment():
     assert len(written) == 1
 
 
+def test_a_progress_line_ticks_with_its_latest_text():
+    """A text that came too soon after another is shown by the next tick, with its own seconds."""
+    line, now, written = make_line()
+    line("one")
+    line("two")
+    now[0] = 3.0
+    line.tick()
+    assert written[-1] == "\r" + "3 s  two".ljust(39)
+
+
 def test_a_progress_line_fits_the_terminal():
     """A long word is cut, so that the line never wraps."""
     line, _, written = make_line(20)
@@ -68,21 +80,62 @@ def test_a_progress_line_fits_the_terminal():
     assert written == ["\r0 s  a bound of a g"]
 
 
-def test_a_progress_line_is_wiped_at_the_end():
-    """Nothing of the line is left, even where the work failed."""
+def test_a_progress_line_is_wiped():
+    """Nothing of the line is left, and it is wiped once."""
     line, _, written = make_line(10)
-    try:
-        with line:
-            line("bound")
-            raise KeyboardInterrupt
-    except KeyboardInterrupt:
-        pass
-    assert written[-1] == "\r" + " " * 9 + "\r"
+    line("bound")
+    line.wipe()
+    line.wipe()
+    assert written[1:] == ["\r" + " " * 9 + "\r"]
 
 
 def test_a_progress_line_that_never_spoke_leaves_no_trace():
     """Work too short to speak of writes nothing at all."""
     line, _, written = make_line()
-    with line:
-        pass
+    line.wipe()
     assert written == []
+
+
+def make_watched_line(columns):
+    """Return a progress line that stands at 0 s, what was written, and whether anything was."""
+    written, drawn = [], threading.Event()
+
+    def write(text):
+        written.append(text)
+        drawn.set()
+
+    return ProgressLine(write, columns, lambda: 0.0), written, drawn
+
+
+def test_long_work_is_spoken_of_until_something_else_is_said():
+    """The line appears by itself, is wiped by hush, and appears no more."""
+    line, written, drawn = make_watched_line(20)
+    with speak_up(line, after=0):
+        assert drawn.wait(60)
+        hush()
+        assert written == ["\r0 s  working; Ctrl-", "\r" + " " * 19 + "\r"]
+        hush()
+    assert len(written) == 2
+
+
+def test_short_work_is_not_spoken_of():
+    """What ends in time leaves no trace, and hush does nothing where no one speaks."""
+    line, _, written = make_line()
+    with speak_up(line, after=3600):
+        pass
+    hush()
+    assert written == []
+
+
+def test_what_was_spoken_of_is_wiped_where_the_work_fails():
+    """The line is gone before the error is told."""
+    line, written, drawn = make_watched_line(10)
+
+    def work():
+        with speak_up(line, after=0):
+            assert drawn.wait(60)
+            raise KeyboardInterrupt
+
+    with pytest.raises(KeyboardInterrupt):
+        work()
+    assert written[-1] == "\r" + " " * 9 + "\r"

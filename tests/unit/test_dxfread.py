@@ -363,7 +363,9 @@ def test_what_is_no_drawing(content, told):
 def test_without_the_package_it_says_how_to_get_it(monkeypatch):
     """DXF is an extra; nothing else needs it."""
     monkeypatch.setitem(sys.modules, "ezdxf", None)
-    with pytest.raises(InputError, match=r"needs the package ezdxf, got none; .*nesting\[cad\]"):
+    with pytest.raises(
+        InputError, match=r"needs the package ezdxf, got none; .*pip install '\.\[cad\]'"
+    ):
         open_dxf("a.dxf", b"0\nEOF\n")
 
 

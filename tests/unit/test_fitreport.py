@@ -125,3 +125,4 @@ def test_an_inch_job_is_told_in_inches():
     job = replace(JOB, units="in")
     assert "too wide" in reason(job, fit(850, 650))
     assert "9/16 in" in reason(job, fit(850, 650))
+    assert "by up to 15 3/4 in (-0.05 mm), and no ornament" in report_fit(job, fit(1300, 650))

@@ -18,7 +18,10 @@ from nesting.sizes import choose_size
 TABLE = Bed("table")
 JOB = hand_job()
 GROUND = survey(JOB.liner, JOB.rules)
-CHANGE_BOTH = "Changing one side alone does not help; widen or add blank zones along its sides."
+CHANGE_BOTH = (
+    "No size with a place was found by changing one side alone by up to a quarter; widen or add "
+    "blank zones along its sides."
+)
 
 
 def panel(width, height, **changes):
@@ -64,6 +67,21 @@ def test_where_one_side_cannot_mend_it_zones_are_asked_for():
     """Both sides are off."""
     assert told(838, 668).endswith(CHANGE_BOTH)
     assert told(100, 100).endswith(CHANGE_BOTH)
+
+
+def test_exchanged_sides_are_told():
+    """The size has no place, the same with its sides exchanged has one."""
+    assert told(650, 1200).endswith(
+        "With width and height exchanged it would have a place: the width is the side along x."
+    )
+
+
+def test_a_panel_far_larger_than_the_liner_is_not_sent_for_zones():
+    """No zone would help a side longer than the liner."""
+    text = told(5000, 3000)
+    assert text.endswith(
+        "No size with a place is within a quarter of a side; order it smaller, or in parts."
+    )
 
 
 def test_ornaments_that_each_bar_the_only_places_are_named():

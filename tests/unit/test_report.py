@@ -14,7 +14,8 @@ from ferry import (
 
 from nesting.bed import Bed
 from nesting.casts import Layout, Proof
-from nesting.report import WIDTH, report_schedule, sum_areas, write_proof, write_result
+from nesting.report import report_schedule, sum_areas, write_proof, write_result
+from nesting.tables import WIDTH
 
 
 def ferry_report():
@@ -152,6 +153,9 @@ def test_a_layout_that_keeps_dams_says_which_and_masks_the_rest():
     assert "Layout 2, cast once on bed 'table':" in report
     assert "The dams stay as in layout 1; mask every bay but those of the panels listed." in report
     assert squeeze(report.splitlines()[5]) == "2 1 table A1 as 1 - 53.1 %"
+    assert report.splitlines()[6].strip() == (
+        "A layout with dams as in another takes masking alone and is not counted in the 1 layout."
+    )
     assert report.count("D2 ") == 2
 
 

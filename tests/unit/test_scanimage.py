@@ -76,9 +76,7 @@ def test_a_missing_pillow_is_told(monkeypatch):
     """Where the package is not installed, the line says how to get it and what does without."""
     content = picture(GREY)
     monkeypatch.setitem(sys.modules, "PIL", None)
-    with pytest.raises(
-        InputError, match=r"pip install 'nesting\[scan\]'; or save the scan as \.npy"
-    ):
+    with pytest.raises(InputError, match=r"pip install '\.\[scan\]'; or save the scan as \.npy"):
         read_image("s", content)
 
 

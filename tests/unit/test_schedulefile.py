@@ -264,7 +264,7 @@ def test_totals_are_read_as_stated(tmp_path):
         (("format",), "other", ["format: must be one of nesting-schedule, got 'other'"]),
         (("format",), REMOVE, ["format: this key is needed"]),
         (("version",), 2, ["version: must be a whole number from 1 to 1, got 2"]),
-        (("job",), 5, ["job: must be text, got 5"]),
+        (("job",), 5, ["job: must be text, got 5; put it in quotes"]),
         (("proved",), "yes", ["proved: must be true or false, got 'yes'"]),
         (("casts",), -1, ["casts: must be a whole number from 0 to 1000000000000000000, got -1"]),
         (("layouts",), REMOVE, ["layouts: this key is needed"]),
@@ -355,7 +355,7 @@ def test_all_mistakes_of_form_come_at_once(tmp_path):
     path.write_text(json.dumps(document))
     assert list_mistakes(path) == [
         "schedule.json: job: must be text, got null.",
-        "schedule.json: layouts[2].bed: must be text, got 4.",
+        "schedule.json: layouts[2].bed: must be text, got 4; put it in quotes.",
         "schedule.json: totals.liner_area: this key is needed.",
     ]
 
@@ -365,7 +365,8 @@ def test_all_mistakes_of_form_come_at_once(tmp_path):
     [
         (
             '{"format": nesting}',
-            "schedule.json:1: the file is not JSON: expecting value (column 12).",
+            "schedule.json:1: the file is not JSON: expecting value (column 12); name the "
+            "schedule.json that nesting plan has written.",
         ),
         ("[1]", "schedule.json: a schedule is an object with named values, got a list of 1."),
         ('{"a": 1, "a": 2}', "schedule.json: a key must be given once, got 'a' twice."),

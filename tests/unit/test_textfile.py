@@ -27,3 +27,10 @@ def test_odd_paths_are_told_on_one_line():
     assert path_label("a/b.toml") == "a/b.toml"
     assert path_label("a\nb") == "'a\\nb'"
     assert len(path_label("x" * 10_000)) == 200
+
+
+def test_a_folder_with_a_plan_names_the_file_that_is_meant(tmp_path):
+    """Where a folder holds schedule.json, that is what its reader was to be given."""
+    (tmp_path / "schedule.json").touch()
+    with pytest.raises(InputError, match=r"this is a folder; name .*schedule\.json\.$"):
+        read_text_file(tmp_path)
