@@ -33,10 +33,7 @@ def plan_days(
     NoScheduleError
         Where the shop's hours do not hold one cast, with the reason.
     """
-    asked = start or job.shop.start
-    if asked is None:
-        remedy = "give start in [calendar] of the job, or --start DATE"
-        raise InputError("calendar.start", "a calendar needs a day to start on", remedy=remedy)
+    asked = need_start(job, start)
     if schedule.casts > MOST_CASTS:
         rule = f"a calendar holds at most {MOST_CASTS} casts"
         raise InputError("schedule", rule, got=str(schedule.casts))
@@ -53,6 +50,15 @@ def plan_days(
         *_aims(job.shop, ordered),
         notes=tuple(_notes(job.shop, asked, first, day, ordered, time_limit)),
     )
+
+
+def need_start(job: Job, start: date | None) -> date:
+    """Return the day asked for: ``start``, or else the job's own; InputError for neither."""
+    asked = start or job.shop.start
+    if asked is None:
+        remedy = "give start in [calendar] of the job, or --start DATE"
+        raise InputError("calendar.start", "a calendar needs a day to start on", remedy=remedy)
+    return asked
 
 
 class _Diary:

@@ -23,8 +23,8 @@ LEVELS = {
           scanornaments scanzones""",
     5: "search",
     6: """settle reasons slopes bedplan schedule blockers changes nearest fits quantities
-          workload castdays zonemodel zoneplaces zonerooms zonereasons zoning zonetrade zoneuses
-          repair scanscale scanimage scanmesh scanliner""",
+          workload castdays soundcalendar zonemodel zoneplaces zonerooms zonereasons zoning
+          zonetrade zoneuses repair scanscale scanimage scanmesh scanliner""",
     7: """tomlfile findingtext textfile tomltext tomlcheck readers castrules jobtables jobfile
           areafigures
           scheduletables schedulefile drawing figures terrain key labels lettering masking names
@@ -41,7 +41,7 @@ LEVELS = {
     8: """svg planfiles output console screening calendarfiles pdf templatefiles aside tryserver
           packethtml packetpdf packetfiles zonefiles linersvg dxfwrite""",
     9: """cli cli_wall cli_fit cli_quantities cli_range cli_calendar cli_template cli_page
-          cli_packet cli_zones cli_liner cli_scan""",
+          cli_packet cli_zones cli_liner cli_scan cli_options cli_say""",
 }
 """Every module under its level; all of ``search`` is one level."""
 
@@ -55,10 +55,12 @@ HOMES = {
         "cli_calendar",
         "cli_fit",
         "cli_liner",
+        "cli_options",
         "cli_packet",
         "cli_page",
         "cli_quantities",
         "cli_range",
+        "cli_say",
         "cli_scan",
         "cli_template",
         "cli_wall",
