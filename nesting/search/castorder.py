@@ -2,8 +2,8 @@
 
 First the fewest panel-days late, then the fewest re-sets and bed changes, then the earliest end; or
 the end before the changes, where that is asked for.
-Trials find an order; three bounds prove it, the cheap ones first: counting, sharing out, and the
-exact flow of liners through the shifts, which also finds what the trials missed.
+Trials find an order; bounds prove it, the cheap ones first: counting, giving shifts, sharing out,
+and the exact flow of liners through the shifts, which also finds what the trials missed.
 """
 
 from __future__ import annotations
@@ -12,6 +12,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from math import ceil, isfinite
 
+from nesting.search.lateness import least_late
 from nesting.search.runs import cast_runs, try_runs
 from nesting.search.sharing import share_end
 from nesting.search.shiftflow import Flow, build_flow, count_columns, read_moves
@@ -53,7 +54,9 @@ def order_casts(work: Workload, deadline: Deadline) -> Ordered:
 
 
 def _prove_late(work: Workload, found: Ordered, deadline: Deadline) -> Ordered:
-    late = found.worth.late and not deadline.passed
+    if found.worth.late:
+        found = _bounded(found, late=least_late(work, deadline))
+    late = found.worth.late > found.bound.late and not deadline.passed
     flow = _flow(work, work.horizon) if late else None
     if flow is None:
         return found
