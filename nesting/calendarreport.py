@@ -8,7 +8,7 @@ from nesting.castcalendar import Aim, CastCalendar, DayCast, Due
 from nesting.cautions import short_cautions
 from nesting.job import Job
 from nesting.shopdays import duration_text
-from nesting.tables import Table, wrap_text
+from nesting.tables import INDENT, Table, wrap_text
 
 _HEAD = [
     "day", "cast", "layout", "liner", "bed", "before it", "face coat", "haze", "backing", "demould",
@@ -16,6 +16,10 @@ _HEAD = [
 NOT_CERTIFIED = (
     "These are dates and times, and nothing more: no demoulding, lift, panel or hours of work are "
     "certified."
+)
+ADVICE = (
+    "Promise the days on which the last panel is demoulded, or start earlier, work on more days, "
+    "or give more liners or beds in [calendar]."
 )
 _LEFT = ("day", "bed", "before it", "demould")
 
@@ -126,7 +130,8 @@ def write_hazes(job: Job) -> tuple[str, str]:
 
 def _list_dues(calendar: CastCalendar) -> list[str]:
     table = due_table(calendar)
-    return [table.title, *table.lines] if calendar.dues else []
+    advice = wrap_text(ADVICE, INDENT) if calendar.late.value else []
+    return [table.title, *table.lines, *advice] if calendar.dues else []
 
 
 def due_table(calendar: CastCalendar) -> Table:

@@ -21,6 +21,8 @@ from nesting.search.solver import Deadline, Floats, solve
 
 LARGEST = 40_000
 """No flow with more columns than this is tried."""
+SMALL, FEW = 8_000, 0.1
+"""Below so many columns the flow is quicker than trials, so that a few of them are enough."""
 _SLIP = 1e-6
 
 
@@ -40,11 +42,13 @@ def order_casts(work: Workload, deadline: Deadline) -> Ordered:
     """Return the best order; empty for no casts."""
     if not work.casts:
         return Ordered((), Worth(0, 0, 0), Worth(0, 0, 0))
-    least = Worth(0, least_changes(work), least_end(work))
+    late = least_late(work, deadline) if any(map(any, work.late)) else 0
+    least = Worth(late, least_changes(work), least_end(work))
     goal = least
     if not work.finish_first:
         goal = replace(least, end=max(least.end, share_end(work, least.changes, deadline)))
-    moves = try_runs(work, deadline, goal)
+    small = count_columns(work, work.horizon) <= SMALL
+    moves = try_runs(work, deadline, goal, FEW if small else 1.0)
     found = _prove_late(work, Ordered(moves, judge(work, moves), least), deadline)
     if work.finish_first:
         found = _prove_end(work, found, None, deadline)
@@ -54,8 +58,6 @@ def order_casts(work: Workload, deadline: Deadline) -> Ordered:
 
 
 def _prove_late(work: Workload, found: Ordered, deadline: Deadline) -> Ordered:
-    if found.worth.late:
-        found = _bounded(found, late=least_late(work, deadline))
     late = found.worth.late > found.bound.late and not deadline.passed
     flow = _flow(work, work.horizon) if late else None
     if flow is None:

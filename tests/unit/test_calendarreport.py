@@ -51,6 +51,7 @@ def test_lateness_is_told_by_mark_and_days():
     )
     assert "1 day late, summed over panels, least PROVED" in text
     assert "they cannot all hold" in text
+    assert "Promise the days on which the last panel is demoulded, or start earlier," in text
     assert "Wed 2026-03-04 1 1" in text
 
 
