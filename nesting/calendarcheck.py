@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator, Sequence
-from datetime import datetime, timedelta
+from datetime import date, datetime, timedelta
 from itertools import pairwise
 
 from nesting.castcalendar import CastCalendar, DayCast, Step
@@ -17,7 +17,7 @@ from nesting.job import Job
 
 def check_calendar(job: Job, schedule: Schedule, calendar: CastCalendar) -> tuple[str, ...]:
     """Return a line for each fault; none for a calendar that keeps every rule."""
-    faults = [*_check_casts(schedule, calendar), *_check_dues(job, calendar)]
+    faults = [*_check_casts(schedule, calendar), *_check_aims(job, calendar)]
     for cast in calendar.casts:
         faults += [f"cast {cast.number}: {fault}" for fault in _check_times(job, cast)]
     liners = {cast.liner for cast in calendar.casts}
@@ -48,13 +48,17 @@ def _check_casts(schedule: Schedule, calendar: CastCalendar) -> Iterator[str]:
             yield f"cast {cast.number}: bed and panels must be those of layout {cast.layout}"
 
 
-def _check_dues(job: Job, calendar: CastCalendar) -> Iterator[str]:
+def _check_aims(job: Job, calendar: CastCalendar) -> Iterator[str]:
     late = 0
     for cast in calendar.casts:
         for mark in cast.marks:
             late += max(0, (cast.demould.begins.date() - job.panel(mark).due).days)
     if late != calendar.late.value:
         yield f"panels are {late} days late in all, got {calendar.late.value}"
+    span = range((calendar.finish - calendar.start).days + 1) if calendar.casts else ()
+    worked = sum(_works(job, calendar.start + timedelta(days=n)) for n in span)
+    if worked != calendar.days.value:
+        yield f"the shop works on {worked} days, got {calendar.days.value}"
     if calendar.changes.value != calendar.resets + calendar.bed_changes:
         yield "re-sets and bed changes must add up"
 
@@ -64,7 +68,7 @@ def _check_times(job: Job, cast: DayCast) -> Iterator[str]:
     shop, times = job.shop, job.shop.times
     for step in (*cast.steps, cast.demould):
         day = step.begins.date()
-        if day.isoweekday() in shop.weekdays_off or day in shop.dates_off:
+        if not _works(job, day):
             yield f"{step.name} is on a day off, {day}"
         opens, closes = (datetime.combine(day, each) for each in (shop.opens, shop.closes))
         if not opens <= step.begins <= step.ends <= closes:
@@ -72,12 +76,19 @@ def _check_times(job: Job, cast: DayCast) -> Iterator[str]:
     if any(first.ends > then.begins for first, then in pairwise(cast.steps)):
         yield "its steps overlap"
     lengths = {
+        "set out": times.set_out,
+        "re-set": times.reset,
         "bed change": times.bed_change,
+        "mask": times.masking,
         "face coat": times.face_coat,
         "backing": times.backing,
+        "demould": times.demould,
     }
+    took: Counter[str] = Counter()
+    for step in (*cast.steps, cast.demould):
+        took[step.name] += round(_minutes(step))
     for name, minutes in lengths.items():
-        if any(_minutes(step) != minutes for step in cast.steps if step.name == name):
+        if name in took and took[name] != minutes:
             yield f"{name} must take {minutes} min"
     least, most = (timedelta(minutes=each) for each in times.haze)
     if not least <= cast.step("backing").begins - cast.step("face coat").ends <= most:
@@ -98,6 +109,9 @@ def _check_liner(schedule: Schedule, casts: Sequence[DayCast]) -> Iterator[str]:
         beds = [(each.bed, each.bed_number) for each in (former, cast)]
         if beds[0] != beds[1] and not cast.is_bed_change:
             yield f"{at}: the liner comes to another bed without a bed change"
+        other_bays = cast.layout != former.layout and not cast.is_reset
+        if other_bays != ("mask" in {step.name for step in cast.steps}):
+            yield f"{at}: bays are masked if, and only if, the layout differs under the same dams"
     for number, cast in enumerate(casts):
         names = {step.name for step in cast.steps}
         if ("re-set" in names, "bed change" in names) != (cast.is_reset, cast.is_bed_change):
@@ -118,3 +132,7 @@ def _check_bed(calendar: CastCalendar, casts: Sequence[DayCast]) -> Iterator[str
 
 def _minutes(step: Step) -> float:
     return (step.ends - step.begins).total_seconds() / 60
+
+
+def _works(job: Job, day: date) -> bool:
+    return day.isoweekday() not in job.shop.weekdays_off and day not in job.shop.dates_off

@@ -8,7 +8,7 @@ from nesting.castcalendar import Aim, CastCalendar, DayCast, Due
 from nesting.cautions import short_cautions
 from nesting.job import Job
 from nesting.shopdays import duration_text
-from nesting.tables import Table, count_of, wrap_text
+from nesting.tables import INDENT, Table, count_of, wrap_text
 
 _HEAD = [
     "day", "cast", "layout", "liner", "bed", "before it", "face coat", "haze", "backing", "demould",
@@ -16,6 +16,14 @@ _HEAD = [
 NOT_CERTIFIED = (
     "These are dates and times, and nothing more: no demoulding, lift, panel or hours of work are "
     "certified."
+)
+ADVICE = (
+    "Promise the days on which the last panel is demoulded, or start earlier, work on more days, "
+    "or give more liners or beds in [calendar]."
+)
+WET = (
+    "Cure: a mix of this job has no polymer. Its panels are kept wet for 7 days (textbook), which "
+    "are not in this calendar."
 )
 _LEFT = ("day", "bed", "before it", "demould")
 
@@ -112,9 +120,10 @@ def _list_hazes(job: Job) -> list[str]:
     return [line for text in write_hazes(job) for line in wrap_text(text)]
 
 
-def write_hazes(job: Job) -> tuple[str, str]:
-    """Return what must be known of the haze window, and of the time under cover."""
+def write_hazes(job: Job) -> tuple[str, ...]:
+    """Return what must be known of the haze window, the time under cover and a wet cure."""
     times = job.shop.times
+    polymer = job.materials.face.polymer and job.materials.backing.polymer
     least, most = times.haze
     return (
         f"Haze: the backing goes on when the face coat's haze is right, judged by eye. The window "
@@ -122,12 +131,14 @@ def write_hazes(job: Job) -> tuple[str, str]:
         "is planned for its end. Shop conditions rule.",
         f"Cover: at least {duration_text(times.cover)} from the backing to demoulding; mix and "
         "warmth rule, and 16 to 24 h at 60 F (16 C) or more are common practice.",
+        *([] if polymer else [WET]),
     )
 
 
 def _list_dues(calendar: CastCalendar) -> list[str]:
     table = due_table(calendar)
-    return [table.title, *table.lines] if calendar.dues else []
+    advice = wrap_text(ADVICE, INDENT) if calendar.late.value else []
+    return [table.title, *table.lines, *advice] if calendar.dues else []
 
 
 def due_table(calendar: CastCalendar) -> Table:

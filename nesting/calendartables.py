@@ -65,7 +65,8 @@ def read_calendar(
     )
     if shop is not None and shop.opens >= shop.closes:
         got = f"{shop.opens:%H:%M} and {shop.closes:%H:%M}"
-        table.fault("closes", "must be later than opens on the same day", got=got)
+        remedy = "work over midnight is not planned; give hours of one day"
+        table.fault("closes", "must be later than opens on the same day", got, remedy)
     table.close()
     return replace(shop, start=None) if shop and start == date.max else shop
 

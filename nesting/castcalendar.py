@@ -55,6 +55,11 @@ class DayCast:
         return {step.name: step for step in self.steps}[name]
 
     @property
+    def sets_dams(self) -> bool:
+        """Whether dams are set out or re-set for it."""
+        return any(step.name in ("set out", "re-set") for step in self.steps)
+
+    @property
     def before(self) -> tuple[Step, ...]:
         """What is done on the liner before the face coat."""
         cast = ("face coat", "haze", "backing")

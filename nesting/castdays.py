@@ -33,10 +33,7 @@ def plan_days(
     NoScheduleError
         Where the shop's hours do not hold one cast, with the reason.
     """
-    asked = start or job.shop.start
-    if asked is None:
-        remedy = "give start in [calendar] of the job, or --start DATE"
-        raise InputError("calendar.start", "a calendar needs a day to start on", remedy=remedy)
+    asked = need_start(job, start)
     if schedule.casts > MOST_CASTS:
         rule = f"a calendar holds at most {MOST_CASTS} casts"
         raise InputError("schedule", rule, got=str(schedule.casts))
@@ -53,6 +50,15 @@ def plan_days(
         *_aims(job.shop, ordered),
         notes=tuple(_notes(job.shop, asked, first, day, ordered, time_limit)),
     )
+
+
+def need_start(job: Job, start: date | None) -> date:
+    """Return the day asked for: ``start``, or else the job's own; InputError for neither."""
+    asked = start or job.shop.start
+    if asked is None:
+        remedy = "give start in [calendar] of the job, or --start DATE"
+        raise InputError("calendar.start", "a calendar needs a day to start on", remedy=remedy)
+    return asked
 
 
 class _Diary:
@@ -202,6 +208,16 @@ def _notes(
             "it is not ready when the next working day begins, and its liner waits for the next "
             f"shift; up to {duration_text(max(0, day.cover_limit))} it would be."
         )
+    if shop.casts_per_day > 1 and not _has_two_casts_a_day(day):
+        notes.append(
+            f"Covered for {duration_text(shop.times.cover)}, no liner takes a second cast in a "
+            f"day: casts_per_day {shop.casts_per_day} only makes its shifts shorter. Leave it at 1."
+        )
+    if len({move.liner for move in ordered.moves}) > 1:
+        notes.append(
+            "Liners are worked on side by side, each by people of its own. Where fewer are there, "
+            "what stands at the same hour must be done in turn: see that the day has room for it."
+        )
     if time_limit is not None and ordered.worth != ordered.bound:
         notes.append(
             f"The order is the best found within {time_limit:g} s; what is not proved may have "
@@ -213,3 +229,13 @@ def _notes(
 def _works_two_days_running(shop: ShopDays, first: date) -> bool:
     days = list(islice(working_days(shop, first), 8))
     return any(is_working(shop, day + timedelta(days=1)) for day in days)
+
+
+def _has_two_casts_a_day(day: Workday) -> bool:
+    """Whether a liner can be free again on the day it was cast on."""
+    shifts = day.shifts
+    return any(
+        shifts[now].day == shifts[then].day and now < then < len(shifts) - 1
+        for freed in day.work.free
+        for now, then in enumerate(freed)
+    )

@@ -5,8 +5,6 @@ Only click is imported before a command runs, so that help comes at once.
 
 from __future__ import annotations
 
-import math
-import os
 import shutil
 import sys
 import time
@@ -22,10 +20,12 @@ from nesting.cli_calendar import make_calendar
 from nesting.cli_fit import make_fit
 from nesting.cli_help import NOTES, OVERVIEW, finish_command
 from nesting.cli_liner import make_liner
+from nesting.cli_options import debug_option, help_option, json_option, time_option
 from nesting.cli_packet import make_packet_command
 from nesting.cli_page import make_page
 from nesting.cli_quantities import make_quantities
 from nesting.cli_range import make_range
+from nesting.cli_say import say, tell
 from nesting.cli_template import make_template
 from nesting.cli_wall import make_wall
 from nesting.cli_zones import make_zones
@@ -49,56 +49,18 @@ class _InOrder(click.Group):
         return list(self.commands)
 
 
-def _read_seconds(context: click.Context, _option: click.Parameter, value: str) -> float:
-    """Return a number of seconds; a usage error where it is none, not finite or not above zero."""
-    try:
-        seconds = float(value)
-    except ValueError:
-        seconds = math.nan
-    if not (math.isfinite(seconds) and seconds > 0):
-        raise click.UsageError(
-            f"--time-limit must be a number of seconds > 0, got {value}.", context
-        )
-    return seconds
-
-
-def _show_help(context: click.Context, _option: click.Parameter, wanted: bool) -> None:
-    if wanted and not context.resilient_parsing:
-        _say(context.get_help())
-        context.exit()
-
-
 def _show_version(context: click.Context, _option: click.Parameter, wanted: bool) -> None:
     if not wanted or context.resilient_parsing:
         return
     from importlib.metadata import PackageNotFoundError, version
 
     try:
-        _say(f"nesting {version('nesting')}")
+        say(f"nesting {version('nesting')}")
     except PackageNotFoundError:
-        _say("nesting, from a folder where it is not installed")
+        say("nesting, from a folder where it is not installed")
     context.exit()
 
 
-_debug = click.option(
-    "--debug", is_flag=True, help="On trouble, show where in the program it began."
-)
-_time_limit = click.option(
-    "--time-limit",
-    callback=_read_seconds,
-    metavar="SECONDS",
-    default="60",
-    help="Stop the search after this, with the best found; 60 unless given.",
-)
-_help = click.option(
-    "-h",
-    "--help",
-    is_flag=True,
-    is_eager=True,
-    expose_value=False,
-    callback=_show_help,
-    help="Show this page and stop.",
-)
 _version = click.option(
     "--version",
     is_flag=True,
@@ -118,12 +80,12 @@ _version = click.option(
     add_help_option=False,
 )
 @_version
-@_help
+@help_option
 @click.pass_context
 def nesting(context: click.Context) -> None:
     """Show the help page where no command is given."""
     if context.invoked_subcommand is None:
-        _say(context.get_help())
+        say(context.get_help())
 
 
 @nesting.command(
@@ -133,15 +95,13 @@ def nesting(context: click.Context) -> None:
 @click.option(
     "-o", "--output", "folder", metavar="FOLDER", help="Write schedule and drawings here."
 )
-@click.option(
-    "--json", "as_json", is_flag=True, help="Print the schedule as JSON and nothing else."
-)
+@json_option("the schedule")
 @click.option("--dxf", is_flag=True, help="With -o, write each layout as DXF too.")
-@_time_limit
+@time_option
 @click.option("--quiet", is_flag=True, help="Print the one line of the result only.")
 @click.option("--verbose", is_flag=True, help="Tell on standard error how the search goes.")
-@_debug
-@_help
+@debug_option
+@help_option
 def plan(
     job_file: str,
     folder: str | None,
@@ -182,11 +142,9 @@ def plan(
 )
 @click.argument("job_file", metavar="JOB")
 @click.argument("schedule_file", metavar="SCHEDULE")
-@click.option(
-    "--json", "as_json", is_flag=True, help="Print the findings as JSON and nothing else."
-)
-@_debug
-@_help
+@json_option("the findings")
+@debug_option
+@help_option
 def check(job_file: str, schedule_file: str, as_json: bool, debug: bool) -> int:
     """Check SCHEDULE, a schedule.json, against JOB, rule by rule.
 
@@ -203,7 +161,7 @@ def check(job_file: str, schedule_file: str, as_json: bool, debug: bool) -> int:
     schedule = read_schedule(Path(schedule_file))
     stated = read_totals(Path(schedule_file))
     findings = (*check_schedule(job, schedule), *check_totals(schedule, stated))
-    _say(findings_to_json(job, findings) if as_json else list_findings(schedule_file, findings))
+    say(findings_to_json(job, findings) if as_json else list_findings(schedule_file, findings))
     return EXIT_FAULTS_FOUND if findings else 0
 
 
@@ -226,20 +184,20 @@ def _run(args: Sequence[str]) -> int:
     try:
         return int(nesting.main(args=list(args), prog_name="nesting", standalone_mode=False) or 0)
     except click.Abort:
-        _tell("stopped.")
+        tell("stopped.")
         return EXIT_STOPPED
     except click.ClickException as error:
         where = error.ctx.command_path if isinstance(error, click.UsageError) and error.ctx else ""
-        _tell(f"{error.format_message()} See '{where or 'nesting'} --help'.")
+        tell(f"{error.format_message()} See '{where or 'nesting'} --help'.")
         return InputError.exit_code
     except NestingError as error:
         _show_trace(args)
-        _tell(str(error))
+        tell(str(error))
         return error.exit_code
     except Exception as error:
         _show_trace(args)
         kind = type(error).__name__
-        _tell(f"something went wrong in nesting itself ({kind}); run with --debug to see where.")
+        tell(f"something went wrong in nesting itself ({kind}); run with --debug to see where.")
         return EXIT_OWN_FAULT
 
 
@@ -263,7 +221,7 @@ def _search(job: Job, time_limit: float, *, quiet: bool, verbose: bool) -> Sched
     from nesting.schedule import schedule_casts
 
     if verbose:
-        return schedule_casts(job, time_limit=time_limit, progress=_tell)
+        return schedule_casts(job, time_limit=time_limit, progress=tell)
     if quiet or not _is_watched():
         return schedule_casts(job, time_limit=time_limit, progress=None)
     line = ProgressLine(_redraw, shutil.get_terminal_size().columns)
@@ -300,18 +258,18 @@ def _print_plan(
     from nesting.schedulefile import schedule_to_json
 
     if as_json:
-        _say(schedule_to_json(schedule, job).rstrip("\n"))
+        say(schedule_to_json(schedule, job).rstrip("\n"))
     elif quiet:
-        _say(write_result(schedule))
+        say(write_result(schedule))
     elif folder is None:
-        _say(report_schedule(job, schedule))
-        _say("\nNothing was written; give a folder with -o for the schedule and the drawings.")
+        say(report_schedule(job, schedule))
+        say("\nNothing was written; give a folder with -o for the schedule and the drawings.")
     else:
-        _say(report_schedule(job, schedule))
+        say(report_schedule(job, schedule))
         count = len(schedule.layouts)
         drawings = "layout-01.svg" if count == 1 else f"layout-01.svg to layout-{count:02d}.svg"
         drawings += ", each as .dxf too" if dxf else ""
-        _say(f"\nWritten to {folder}: schedule.json, {drawings}, overview.svg.")
+        say(f"\nWritten to {folder}: schedule.json, {drawings}, overview.svg.")
 
 
 @contextmanager
@@ -320,36 +278,7 @@ def _timed(work: str, verbose: bool) -> Iterator[None]:
     start = time.perf_counter()
     yield
     if verbose:
-        _tell(f"{work} took {time.perf_counter() - start:.2f} s")
-
-
-def _say(text: str) -> None:
-    """Print to standard output; a reader that left early is no fault of the plan."""
-    from nesting.console import escape_text, hush
-
-    hush()
-    try:
-        click.echo(escape_text(text, getattr(sys.stdout, "encoding", None)))
-    except BrokenPipeError:
-        _drop_standard_output()
-    except OSError as error:
-        _drop_standard_output()
-        reason = (error.strerror or str(error)).lower()
-        raise InputError("Standard output", "must take the text", got=reason) from error
-
-
-def _drop_standard_output() -> None:
-    """Send what is still buffered nowhere, or the interpreter complains when it ends."""
-    os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
-
-
-def _tell(text: str) -> None:
-    """Print each line to standard error, under the program's name."""
-    from nesting.console import escape_text, hush
-
-    hush()
-    lines = "\n".join(f"nesting: {line}" for line in text.splitlines())
-    click.echo(escape_text(lines, getattr(sys.stderr, "encoding", None)), err=True)
+        tell(f"{work} took {time.perf_counter() - start:.2f} s")
 
 
 def _is_watched() -> bool:
@@ -369,11 +298,11 @@ def _show_trace(args: Sequence[str]) -> None:
         click.echo(traceback.format_exc(), nl=False, err=True)
 
 
-nesting.add_command(make_fit(_say, _tell, _debug, _help))
+nesting.add_command(make_fit(say, tell))
 for _make in (make_page, make_wall, make_range, make_liner, make_zones):
-    nesting.add_command(_make(_say, _debug, _help))
+    nesting.add_command(_make(say))
 for _make_planned in (make_quantities, make_calendar, make_template, make_packet_command):
-    nesting.add_command(_make_planned(_say, _plan_soundly, _time_limit, _debug, _help))
+    nesting.add_command(_make_planned(say, _plan_soundly))
 for _command in nesting.commands.values():
     finish_command(_command)
 

@@ -5,50 +5,44 @@ Only click is imported before the command runs.
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 import click
 
-from nesting.errors import InputError, RefusedError
+from nesting.cli_options import (
+    Plan,
+    Say,
+    debug_option,
+    help_option,
+    json_option,
+    name_folder,
+    schedule_option,
+    start_option,
+    take_schedule,
+    time_option,
+)
 
 if TYPE_CHECKING:
     from datetime import date
 
     from nesting.castcalendar import CastCalendar
-    from nesting.casts import Schedule
     from nesting.job import Job
 
-Option = Callable[[Callable[..., None]], Callable[..., None]]
 
-
-def make_calendar(
-    say: Callable[[str], None],
-    plan: Callable[[Job, float], Schedule],
-    time_option: Option,
-    debug_option: Option,
-    help_option: Option,
-) -> click.Command:
+def make_calendar(say: Say, plan: Plan) -> click.Command:
     """Return the command; it prints through ``say`` and plans a job by ``plan``, which checks."""
 
     @click.command(
         name="calendar",
-        short_help="Turn casts into days: who casts what, when, on which liner and bed.",
+        short_help="Turn casts into days: what is cast when, on which liner and bed.",
         add_help_option=False,
     )
     @click.argument("job_file", metavar="JOB")
-    @click.option(
-        "--schedule",
-        "schedule_file",
-        metavar="FILE",
-        help="Take this schedule.json, once it is checked, and do not plan.",
-    )
-    @click.option(
-        "--start", metavar="DATE", help="Start on this day, like 2026-03-02, whatever the job says."
-    )
+    @schedule_option
+    @start_option
     @click.option("-o", "--output", "folder", metavar="FOLDER", help="Write the four files here.")
-    @click.option("--json", "as_json", is_flag=True, help="Print JSON and nothing else.")
+    @json_option("the calendar")
     @click.option("--csv", "as_csv", is_flag=True, help="Print CSV and nothing else.")
     @time_option
     @debug_option
@@ -56,7 +50,7 @@ def make_calendar(
     def calendar(
         job_file: str,
         schedule_file: str | None,
-        start: str | None,
+        start: date | None,
         folder: str | None,
         as_json: bool,
         as_csv: bool,
@@ -72,49 +66,27 @@ def make_calendar(
         """
         if as_json and as_csv:
             raise click.UsageError("--json and --csv cannot be used together.")
-        from nesting.castdays import plan_days
+        from nesting.castdays import need_start
         from nesting.jobfile import read_job
-        from nesting.soundschedule import read_sound_schedule
+        from nesting.soundcalendar import plan_sound_days
 
         job = read_job(Path(job_file))
-        day = None if start is None else _read_start(start)
+        need_start(job, start)
         _prove_writable(folder)
-        schedule = (
-            read_sound_schedule(job, schedule_file) if schedule_file else plan(job, time_limit)
-        )
-        planned = plan_days(job, schedule, start=day, time_limit=time_limit)
-        _refuse_faults(job, schedule, planned)
+        schedule = take_schedule(job, schedule_file, plan, time_limit)
+        planned = plan_sound_days(job, schedule, start=start, time_limit=time_limit)
         _write_files(job, planned, folder)
         say(_text(job, planned, folder, as_json=as_json, as_csv=as_csv))
 
     return calendar
 
 
-def _read_start(text: str) -> date:
-    from nesting.datereaders import read_date
-
-    try:
-        return read_date(text)
-    except InputError as error:
-        raise InputError("--start", error.rule, error.got, error.remedy) from error
-
-
 def _prove_writable(folder: str | None) -> None:
     from nesting.calendarfiles import CALENDAR
     from nesting.output import prove_writable
 
-    if folder == "":
-        raise InputError("-o", "must name a folder", remedy="give its path after -o")
     if folder is not None:
-        prove_writable(Path(folder), CALENDAR)
-
-
-def _refuse_faults(job: Job, schedule: Schedule, planned: CastCalendar) -> None:
-    from nesting.calendarcheck import check_calendar
-
-    faults = check_calendar(job, schedule, planned)
-    if faults:
-        raise RefusedError(faults)
+        prove_writable(Path(name_folder("-o", folder)), CALENDAR)
 
 
 def _write_files(job: Job, planned: CastCalendar, folder: str | None) -> None:

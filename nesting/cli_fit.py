@@ -6,13 +6,14 @@ Only click is imported before the command runs.
 from __future__ import annotations
 
 import os
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 import click
 
+from nesting.cli_options import Say, debug_option, help_option, json_option
 from nesting.errors import InputError, install_words
 
 if TYPE_CHECKING:
@@ -20,18 +21,12 @@ if TYPE_CHECKING:
 
     from nesting.screening import Answers, Question
 
-Option = Callable[[Callable[..., int]], Callable[..., int]]
 EXIT_FILE_REFUSED = 2
 CONNECT_S = 10
 """How long to wait for a scheduler."""
 
 
-def make_fit(
-    say: Callable[[str], None],
-    tell: Callable[[str], None],
-    debug_option: Option,
-    help_option: Option,
-) -> click.Command:
+def make_fit(say: Say, tell: Say) -> click.Command:
     """Return the command, which prints through ``say`` and tells trouble through ``tell``."""
 
     @click.command(
@@ -70,9 +65,7 @@ def make_fit(
     @click.option(
         "--scheduler", metavar="ADDRESS", help="Have a Dask cluster work on a folder instead."
     )
-    @click.option(
-        "--json", "as_json", is_flag=True, help="Print the answers as JSON and nothing else."
-    )
+    @json_option("the answers")
     @debug_option
     @help_option
     def fit(

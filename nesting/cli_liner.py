@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
+from nesting.cli_options import Say, debug_option, help_option, json_option
 from nesting.cli_scan import SCAN_OPTIONS, SCANS, is_scan, scan_options
 from nesting.errors import InputError
 
@@ -19,17 +20,12 @@ if TYPE_CHECKING:
     from nesting.liner import Liner
     from nesting.linerfound import LinerFound
 
-Option = Callable[[Callable[..., None]], Callable[..., None]]
 Given = Mapping[str, Any]
 """What was given after the file, by the names of the options."""
 
 
-def make_liner(
-    say: Callable[[str], None],
-    debug_option: Option,
-    help_option: Option,
-) -> click.Command:
-    """Return the command, which prints through ``say`` and has the options all commands have."""
+def make_liner(say: Say) -> click.Command:
+    """Return the command, which prints through ``say``."""
 
     @click.command(
         name="liner",
@@ -68,9 +64,7 @@ def make_liner(
     @click.option("--keep-origin", is_flag=True, help="Count from the drawing's own origin.")
     @click.option("--lenient", is_flag=True, help="Leave out what cannot be read or closed.")
     @scan_options
-    @click.option(
-        "--json", "as_json", is_flag=True, help="Print what was found as JSON and nothing else."
-    )
+    @json_option("what was found")
     @debug_option
     @help_option
     def liner(
@@ -118,7 +112,7 @@ def _refuse_options(file: str, given: Given) -> None:
 
 
 def _finish_scan(
-    say: Callable[[str], None],
+    say: Say,
     file: str,
     given: Given,
     targets: Mapping[str, Path],
@@ -273,9 +267,7 @@ def _draw(liner: Liner, ending: str) -> str:
     return liner_to_dxf(liner)
 
 
-def _tell(
-    say: Callable[[str], None], found: LinerFound, files: Mapping[Path, str], *, as_json: bool
-) -> None:
+def _tell(say: Say, found: LinerFound, files: Mapping[Path, str], *, as_json: bool) -> None:
     from nesting.linerreport import liner_to_json, report_liner
 
     if as_json:

@@ -5,29 +5,30 @@ Only click is imported before the command runs.
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 import click
 
-from nesting.errors import InputError, RefusedError
+from nesting.cli_options import (
+    Plan,
+    Say,
+    debug_option,
+    help_option,
+    json_option,
+    name_folder,
+    schedule_option,
+    take_schedule,
+    time_option,
+)
 
 if TYPE_CHECKING:
     from nesting.casts import Schedule
     from nesting.job import Job
-    from nesting.packetparts import Packet, Section
-
-Option = Callable[[Callable[..., None]], Callable[..., None]]
+    from nesting.packetparts import Packet
 
 
-def make_packet_command(
-    say: Callable[[str], None],
-    plan: Callable[[Job, float], Schedule],
-    time_option: Option,
-    debug_option: Option,
-    help_option: Option,
-) -> click.Command:
+def make_packet_command(say: Say, plan: Plan) -> click.Command:
     """Return the command; it prints through ``say`` and plans a job by ``plan``, which checks."""
 
     @click.command(
@@ -39,15 +40,8 @@ def make_packet_command(
     @click.option(
         "-o", "--output", "folder", metavar="FOLDER", help="Write the packet here; needed."
     )
-    @click.option(
-        "--schedule",
-        "schedule_file",
-        metavar="FILE",
-        help="Take this schedule.json, once it is checked, and do not plan.",
-    )
-    @click.option(
-        "--json", "as_json", is_flag=True, help="Print what was written as JSON and nothing else."
-    )
+    @schedule_option
+    @json_option("what was written")
     @time_option
     @debug_option
     @help_option
@@ -67,21 +61,17 @@ def make_packet_command(
         both or neither. It is made where it is missing; files of these names are replaced, others
         left alone. Without --schedule the job is planned first.
         """
-        if not folder:
-            raise InputError("-o", "must name a folder", remedy="give its path after -o")
+        target = Path(name_folder("-o", folder))
         from nesting.jobfile import read_job
         from nesting.output import prove_folder, write_into
         from nesting.packetfiles import packet_to_json, write_packet_files
-        from nesting.soundschedule import read_sound_schedule
 
         job = read_job(Path(job_file))
-        prove_folder(Path(folder))
-        schedule = (
-            read_sound_schedule(job, schedule_file) if schedule_file else plan(job, time_limit)
-        )
+        prove_folder(target)
+        schedule = take_schedule(job, schedule_file, plan, time_limit)
         made = _make(job, schedule, time_limit)
         files = write_packet_files(made)
-        write_into(Path(folder), files)
+        write_into(target, files)
         if as_json:
             say(packet_to_json(made, list(files)))
             return
@@ -97,21 +87,13 @@ def _make(job: Job, schedule: Schedule, time_limit: float) -> Packet:
     """Return the packet, for which the checker looks at this very schedule once more."""
     from nesting.check import check_schedule
     from nesting.packet import make_packet
-    from nesting.quantities import reckon_quantities
-
-    found = reckon_quantities(job, schedule)
-    further = [] if job.shop.start is None else [_plan_calendar(job, schedule, time_limit)]
-    return make_packet(job, schedule, found, check_schedule(job, schedule), further)
-
-
-def _plan_calendar(job: Job, schedule: Schedule, time_limit: float) -> Section:
-    """Return the calendar's page, once the calendar too is checked."""
-    from nesting.calendarcheck import check_calendar
-    from nesting.castdays import plan_days
     from nesting.packetcalendar import list_calendar
+    from nesting.quantities import reckon_quantities
+    from nesting.soundcalendar import plan_sound_days
 
-    planned = plan_days(job, schedule, time_limit=time_limit)
-    faults = check_calendar(job, schedule, planned)
-    if faults:
-        raise RefusedError(faults)
-    return list_calendar(job, planned)
+    planned = None
+    if job.shop.start is not None:
+        planned = plan_sound_days(job, schedule, time_limit=time_limit)
+    found = reckon_quantities(job, schedule, planned)
+    further = [] if planned is None else [list_calendar(job, planned)]
+    return make_packet(job, schedule, found, check_schedule(job, schedule), further)

@@ -5,19 +5,17 @@ Only click is imported before the command runs.
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from pathlib import Path
 
 import click
 
-Option = Callable[[Callable[..., None]], Callable[..., None]]
+from nesting.cli_options import Say, debug_option, help_option
+
 USUAL_PORT = 8120
 
 
-def make_page(
-    say: Callable[[str], None], debug_option: Option, help_option: Option
-) -> click.Command:
-    """Return the command, which prints through ``say`` and has the options all commands have."""
+def make_page(say: Say) -> click.Command:
+    """Return the command, which prints through ``say``."""
 
     @click.command(
         name="page",

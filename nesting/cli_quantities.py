@@ -5,28 +5,33 @@ Only click is imported before the command runs.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 import click
 
-from nesting.errors import InputError
+from nesting.cli_options import (
+    Plan,
+    Say,
+    debug_option,
+    help_option,
+    json_option,
+    name_folder,
+    schedule_option,
+    start_option,
+    take_schedule,
+    time_option,
+)
 
 if TYPE_CHECKING:
+    from datetime import date
+
+    from nesting.castcalendar import CastCalendar
     from nesting.casts import Schedule
     from nesting.job import Job
 
-Option = Callable[[Callable[..., None]], Callable[..., None]]
 
-
-def make_quantities(
-    say: Callable[[str], None],
-    plan: Callable[[Job, float], Schedule],
-    time_option: Option,
-    debug_option: Option,
-    help_option: Option,
-) -> click.Command:
+def make_quantities(say: Say, plan: Plan) -> click.Command:
     """Return the command; it prints through ``say`` and plans a job by ``plan``, which checks."""
 
     @click.command(
@@ -35,21 +40,15 @@ def make_quantities(
         add_help_option=False,
     )
     @click.argument("job_file", metavar="JOB")
-    @click.option(
-        "--schedule",
-        "schedule_file",
-        metavar="FILE",
-        help="Take this schedule.json, once it is checked, and do not plan.",
-    )
-    @click.option(
-        "--json", "as_json", is_flag=True, help="Print the quantities as JSON and nothing else."
-    )
+    @schedule_option
+    @json_option("the quantities")
     @click.option(
         "--csv",
         "folder",
         metavar="FOLDER",
         help="Write panels.csv, casts.csv, batches.csv and days.csv here.",
     )
+    @start_option
     @time_option
     @debug_option
     @help_option
@@ -58,41 +57,48 @@ def make_quantities(
         schedule_file: str | None,
         as_json: bool,
         folder: str | None,
+        start: date | None,
         time_limit: float,
         debug: bool,
     ) -> None:
         """Work out what the panels of JOB weigh and take: mix, rubber, handling, costs.
 
-        Without --schedule the job is planned first. With --csv, FOLDER is made where it is missing;
-        the four files in it are replaced, others left alone. Masses only: nothing is certified.
+        The mix of each day is that of the days of the calendar, where [calendar] of the job or
+        --start tells when it starts. Without --schedule the job is planned first. With --csv,
+        FOLDER is made where it is missing; the four files in it are replaced, others left alone.
+        Masses only: nothing is certified.
         """
         from nesting.jobfile import read_job
+        from nesting.output import prove_folder, write_into
         from nesting.quantities import reckon_quantities
         from nesting.quantityfile import quantities_to_csv, quantities_to_json
         from nesting.quantityreport import report_quantities
-        from nesting.soundschedule import read_sound_schedule
 
+        target = None if folder is None else Path(name_folder("--csv", folder))
         job = read_job(Path(job_file))
-        schedule = (
-            read_sound_schedule(job, schedule_file) if schedule_file else plan(job, time_limit)
-        )
-        found = reckon_quantities(job, schedule)
-        if folder is not None:
-            _write_tables(folder, quantities_to_csv(job, found))
+        if target is not None:
+            prove_folder(target)
+        schedule = take_schedule(job, schedule_file, plan, time_limit)
+        calendar = _plan_calendar(job, schedule, start, time_limit)
+        found = reckon_quantities(job, schedule, calendar)
+        if target is not None:
+            write_into(target, quantities_to_csv(job, found))
         if as_json:
             say(quantities_to_json(job, found))
             return
         say(report_quantities(job, found))
-        if folder is not None:
+        if target is not None:
             say(f"\nWritten to {folder}: panels.csv, casts.csv, batches.csv, days.csv.")
 
     return quantities
 
 
-def _write_tables(folder: str, files: Mapping[str, str]) -> None:
-    """Write the files into the folder together or not at all; a folder made for it goes again."""
-    if not folder:
-        raise InputError("--csv", "must name a folder", remedy="give its path after --csv")
-    from nesting.output import write_into
+def _plan_calendar(
+    job: Job, schedule: Schedule, start: date | None, time_limit: float
+) -> CastCalendar | None:
+    """Return the calendar, where a start is known."""
+    if (start or job.shop.start) is None:
+        return None
+    from nesting.soundcalendar import plan_sound_days
 
-    write_into(Path(folder), files)
+    return plan_sound_days(job, schedule, start=start, time_limit=time_limit)

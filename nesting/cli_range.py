@@ -6,28 +6,22 @@ Only click is imported before the command runs.
 from __future__ import annotations
 
 import re
-from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 import click
 
 from nesting.cli_files import need_different_files, need_file_name
+from nesting.cli_options import Say, debug_option, help_option, json_option
 from nesting.errors import InputError
 
 if TYPE_CHECKING:
     from nesting.bed import Bed
     from nesting.job import Job
 
-Option = Callable[[Callable[..., None]], Callable[..., None]]
 
-
-def make_range(
-    say: Callable[[str], None],
-    debug_option: Option,
-    help_option: Option,
-) -> click.Command:
-    """Return the command, which prints through ``say`` and has the options all commands have."""
+def make_range(say: Say) -> click.Command:
+    """Return the command, which prints through ``say``."""
 
     @click.command(
         name="range",
@@ -37,9 +31,7 @@ def make_range(
     @click.argument("liner_file", metavar="FILE")
     @click.option("-o", "--output", "chart_file", metavar="CHART", help="Write the chart here.")
     @click.option("--bed", "bed_name", metavar="NAME", help="Look at this bed only.")
-    @click.option(
-        "--json", "as_json", is_flag=True, help="Print the sizes as JSON and nothing else."
-    )
+    @json_option("the sizes")
     @debug_option
     @help_option
     def size_range(

@@ -5,26 +5,33 @@ Only click is imported before the command runs.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, TypeVar
 
 import click
 
+from nesting.cli_options import (
+    Plan,
+    Say,
+    debug_option,
+    help_option,
+    json_option,
+    take_schedule,
+    time_option,
+)
 from nesting.errors import InputError, shown
 
 if TYPE_CHECKING:
     from nesting.bed import Bed
-    from nesting.casts import Layout, Schedule
+    from nesting.casts import Layout
     from nesting.fullsize import FullSize
     from nesting.job import Job
     from nesting.sheets import Setting
     from nesting.template import Template
 
 T = TypeVar("T")
-Option = Callable[[Callable[..., None]], Callable[..., None]]
-Plan = Callable[["Job", float], "Schedule"]
 _SUBJECTS = (
     "name what to draw: --layout N, --layout N with --dam NAME or --panel MARK, --panel MARK, "
     "or --bed NAME."
@@ -52,13 +59,7 @@ class Wanted:
     time_limit: float
 
 
-def make_template(
-    say: Callable[[str], None],
-    plan: Plan,
-    time_option: Option,
-    debug_option: Option,
-    help_option: Option,
-) -> click.Command:
+def make_template(say: Say, plan: Plan) -> click.Command:
     """Return the command; it prints through ``say`` and plans a job by ``plan``, which checks."""
 
     @click.command(
@@ -102,7 +103,7 @@ def make_template(
         help="Thickness of the sheet bent over ribs; none.",
     )
     @click.option("--svg", is_flag=True, help="Write each sheet as SVG too.")
-    @click.option("--json", "as_json", is_flag=True, help="Print the sheets as JSON, nothing else.")
+    @json_option("the sheets")
     @time_option
     @debug_option
     @help_option
@@ -124,7 +125,7 @@ def _print_template(
     job_file: str,
     wanted: Wanted,
     folder: str | None,
-    say: Callable[[str], None],
+    say: Say,
     plan: Plan,
     *,
     svg: bool,
@@ -208,7 +209,7 @@ def _draw(job: Job, wanted: Wanted, plan: Plan) -> Template:
 def _draw_layout(job: Job, wanted: Wanted, number: int, plan: Plan) -> Template:
     from nesting.template import dam_template, layout_template, placed_panel_template
 
-    schedule = _take_schedule(job, wanted, plan)
+    schedule = take_schedule(job, wanted.schedule, plan, wanted.time_limit)
     numbered = {str(layout.number): layout for layout in schedule.layouts}
     layout: Layout = _pick("--layout", str(number), numbered)
     size = _size(job, job.bed(layout.bed), wanted)
@@ -265,15 +266,6 @@ def _size(job: Job, bed: Bed, wanted: Wanted) -> FullSize:
             "--on-face", "needs a curved bed", f"{shown(bed.name)}, which is flat", remedy
         )
     return on_face(bed, job.liner.thickness, mirrored=wanted.mirror)
-
-
-def _take_schedule(job: Job, wanted: Wanted, plan: Plan) -> Schedule:
-    """Return the schedule given, or a new one; neither is drawn unless every rule is kept."""
-    if wanted.schedule is None:
-        return plan(job, wanted.time_limit)
-    from nesting.soundschedule import read_sound_schedule
-
-    return read_sound_schedule(job, wanted.schedule)
 
 
 def _pick(option: str, name: str, known: Mapping[str, T], where: str = "") -> T:

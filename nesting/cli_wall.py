@@ -5,22 +5,17 @@ Only click is imported before the command runs.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from pathlib import Path
 
 import click
 
 from nesting.cli_files import need_different_files, need_file_name, refuse_foreign_file
+from nesting.cli_options import Say, debug_option, help_option, json_option
 
-Option = Callable[[Callable[..., None]], Callable[..., None]]
 
-
-def make_wall(
-    say: Callable[[str], None],
-    debug_option: Option,
-    help_option: Option,
-) -> click.Command:
-    """Return the command, which prints through ``say`` and has the options all commands have."""
+def make_wall(say: Say) -> click.Command:
+    """Return the command, which prints through ``say``."""
 
     @click.command(
         name="wall",
@@ -32,9 +27,7 @@ def make_wall(
         "-o", "--output", "order_file", metavar="ORDER", help="Write the tables of the order here."
     )
     @click.option("--svg", "svg_file", metavar="DRAWING", help="Write the plan of the wall here.")
-    @click.option(
-        "--json", "as_json", is_flag=True, help="Print the order as JSON and nothing else."
-    )
+    @json_option("the order")
     @debug_option
     @help_option
     def wall(

@@ -5,12 +5,13 @@ Only click is imported before the command runs.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 import click
 
+from nesting.cli_options import Say, debug_option, help_option, json_option
 from nesting.errors import InputError, NoScheduleError
 
 if TYPE_CHECKING:
@@ -18,15 +19,9 @@ if TYPE_CHECKING:
     from nesting.panels import Panel
     from nesting.repair import Repair
 
-Option = Callable[[Callable[..., None]], Callable[..., None]]
 
-
-def make_zones(
-    say: Callable[[str], None],
-    debug_option: Option,
-    help_option: Option,
-) -> click.Command:
-    """Return the command, which prints through ``say`` and has the options all commands have."""
+def make_zones(say: Say) -> click.Command:
+    """Return the command, which prints through ``say``."""
 
     @click.command(
         name="zones",
@@ -43,9 +38,7 @@ def make_zones(
         metavar="LINER",
         help="Start from this liner; FILE is then a size such as 1500x900, or an order.",
     )
-    @click.option(
-        "--json", "as_json", is_flag=True, help="Print the answer as JSON and nothing else."
-    )
+    @json_option("the answer")
     @debug_option
     @help_option
     def zones(

@@ -59,7 +59,6 @@ class Batching:
     ``mixer`` is the most one batch may weigh and ``scale`` the division it is weighed to [kg].
     """
 
-    casts_per_day: int
     overspray: Fraction
     loss: Fraction
     mixer: Fraction
@@ -78,17 +77,16 @@ class SecondLiner:
 
 @dataclass(frozen=True, slots=True)
 class RubberData:
-    """The liner's rubber [kg/m3], the hours a liner takes, and the hours that setting dams takes.
+    """The liner's rubber [kg/m3] and the time a liner takes.
 
-    ``model_days`` go into the model a liner is made from, ``making_hours`` into filling, and after
-    ``demould_hours`` it leaves the model; ``set_hours`` go into the dams of one layout.
+    ``model_days`` go into the model it is made from, ``making_hours`` into filling, and after
+    ``demould_hours`` it leaves the model.
     """
 
     density: Fraction
     model_days: int
     making_hours: Fraction
     demould_hours: Fraction
-    set_hours: Fraction
     second: SecondLiner | None = None
 
 
@@ -175,8 +173,8 @@ _ALLOWED = Fraction("0.05")
 def default_batching(units: str) -> Batching:
     """Return the batching of a job of these units that does not say: our own figures, no source."""
     if units == "in":
-        return Batching(1, _ALLOWED, _ALLOWED, 130 * KG_PER_LB, KG_PER_LB / 50)
-    return Batching(1, _ALLOWED, _ALLOWED, Fraction(60), Fraction("0.01"))
+        return Batching(_ALLOWED, _ALLOWED, 130 * KG_PER_LB, KG_PER_LB / 50)
+    return Batching(_ALLOWED, _ALLOWED, Fraction(60), Fraction("0.01"))
 
 
 RUBBER = RubberData(
@@ -184,7 +182,6 @@ RUBBER = RubberData(
     model_days=0,
     making_hours=Fraction(4),  # our own figure, no source
     demould_hours=Fraction(16),  # about 16 h: common practice, no source
-    set_hours=Fraction(1),  # our own figure, no source
 )
 """The rubber where the job does not say."""
 

@@ -45,6 +45,12 @@ class Batches:
         brought = weights["dispersion"] * (1 - self.mix.dispersion_solids)
         return (weights["water"] + brought) / weights["cement"] if self.count else Fraction(0)
 
+    @property
+    def wanted(self) -> Ingredients:
+        """What one batch would hold beside its cement if no scale rounded it [kg]."""
+        shares, cement = shares_of(self.mix), dict(self.ingredients)["cement"]
+        return {name: share / shares["cement"] * cement for name, share in shares.items()}
+
     def total(self) -> Ingredients:
         """Return the ingredients of all batches together [kg]."""
         return {name: weight * self.count for name, weight in self.ingredients}

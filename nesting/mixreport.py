@@ -57,20 +57,21 @@ def batch_table(job: Job, found: Quantities) -> Table:
 def list_days(job: Job, found: Quantities) -> list[str]:
     """Return what each day takes, days that are alike in one row, and all days together."""
     table = day_table(job, found)
-    return [table.title, *table.lines]
+    return [*wrap_text(table.title), *table.lines]
 
 
 def day_table(job: Job, found: Quantities) -> Table:
     """Return the mix for each day, days that are alike in one row; the last row is all days."""
-    per_day = job.materials.batch.casts_per_day
-    head = ["days", "layouts", "batches", *INGREDIENTS, "mix"]
+    dated = any(day.dates for day in found.days)
+    head = [*(["dates"] if dated else []), "days", "layouts", "batches", *INGREDIENTS, "mix"]
     rows = [_day_row(job, day) for day in found.days]
-    batches = sum((day.last - day.first + 1) * day.batches for day in found.days)
-    total = dict(found.ingredients)
-    rows.append(["all days", "", str(batches), *_ingredient_cells(job, total)])
-    count = "1 cast" if per_day == 1 else f"{per_day} casts"
-    title = f"Mix for each day at {count} a day, in {mass_unit(job.units)}; all days is the order:"
-    return Table(title, head, rows, ("days", "layouts"))
+    batches = sum(day.count * day.batches for day in found.days)
+    days = [str(found.days[-1].last)] if dated and found.days else []
+    cells = _ingredient_cells(job, dict(found.ingredients))
+    rows.append(["all days", *days, "", str(batches), *cells])
+    which = " of the calendar" if dated else ", one cast a day as no start is given"
+    title = f"Mix for each day{which}, in {mass_unit(job.units)}; all days is the order:"
+    return Table(title, head, rows, ("layouts", "dates" if dated else "days"))
 
 
 def _ratio_text(name: str, mix: Mix) -> str:
@@ -102,9 +103,13 @@ def _batch_row(job: Job, layout: int, name: str, batches: Batches) -> list[str]:
 
 
 def _day_row(job: Job, day: DayMix) -> list[str]:
-    days = str(day.first) if day.first == day.last else f"{day.first} to {day.last}"
+    if day.dates:
+        texts = [f"{each:%a} {each}" for each in dict.fromkeys(day.dates)]
+        days = [" to ".join(texts), str(day.count)]
+    else:
+        days = [" to ".join(map(str, dict.fromkeys((day.first, day.last))))]
     layouts = ", ".join(map(str, day.layouts))
-    return [days, layouts, str(day.batches), *_ingredient_cells(job, dict(day.ingredients))]
+    return [*days, layouts, str(day.batches), *_ingredient_cells(job, dict(day.ingredients))]
 
 
 def _ingredient_cells(job: Job, ingredients: Mapping[str, Fraction]) -> list[str]:

@@ -70,7 +70,7 @@ def make_packet(
             _tell_work(job),
             *(lay_out_page(job, schedule, layout, found) for layout in schedule.layouts),
             _list_weights(job, found),
-            _list_days(job, found, further),
+            _list_days(job, found),
             *further,
             list_beds(job, schedule),
             _tell_cautions(),
@@ -158,12 +158,8 @@ def _list_weights(job: Job, found: Quantities) -> Section:
     return Section("weights", "Weights and handling", blocks)
 
 
-def _list_days(job: Job, found: Quantities, further: Sequence[Section]) -> Section:
-    blocks: list[Block] = [grid_of(day_table(job, found))]
-    if CALENDAR in [each.ref for each in further]:
-        text = "Days are counted here as if layouts were cast in the order of their numbers."
-        blocks.insert(0, Words(f"{_CALENDAR_RULES} {text}", "note"))
-    return Section("days", "Mix for each day", tuple(blocks), short=True)
+def _list_days(job: Job, found: Quantities) -> Section:
+    return Section("days", "Mix for each day", (grid_of(day_table(job, found)),), short=True)
 
 
 def _tell_cautions() -> Section:

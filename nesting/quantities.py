@@ -4,8 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from datetime import date
 from fractions import Fraction
+from itertools import groupby
 
+from nesting.castcalendar import CastCalendar
 from nesting.casts import Layout, Schedule
 from nesting.costs import CastCost, cost_ingredients, cost_panel, liner_share
 from nesting.job import Job
@@ -38,13 +41,23 @@ class CastMix:
 
 @dataclass(frozen=True, slots=True)
 class DayMix:
-    """Days ``first`` to ``last``, all alike: the layouts, batches and ingredients [kg] of each."""
+    """Days ``first`` to ``last``, all alike: the layouts, batches and ingredients [kg] of each.
+
+    Days on which something is cast are counted from 1. ``dates`` are those of the first and the
+    last, None without a calendar.
+    """
 
     first: int
     last: int
+    dates: tuple[date, date] | None
     layouts: tuple[int, ...]
     batches: int
     ingredients: tuple[tuple[str, Fraction], ...]
+
+    @property
+    def count(self) -> int:
+        """How many days."""
+        return self.last - self.first + 1
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,8 +89,14 @@ class Quantities:
         return CastCost(material, sum(shares, Fraction(0)) if shares else None)
 
 
-def reckon_quantities(job: Job, schedule: Schedule) -> Quantities:
-    """Return the quantities of a sound schedule; raises as `weights.weigh_order`."""
+def reckon_quantities(
+    job: Job, schedule: Schedule, calendar: CastCalendar | None = None
+) -> Quantities:
+    """Return the quantities of a sound schedule; raises as `weights.weigh_order`.
+
+    With its calendar, days and the settings of dams are those of the calendar. Without, casts are
+    made one a day on one liner, in the order of the schedule.
+    """
     weighed = weigh_order(job, schedule)
     panels = list_panels(job, schedule, weighed)
     casts = tuple(
@@ -86,7 +105,7 @@ def reckon_quantities(job: Job, schedule: Schedule) -> Quantities:
     )
     prices = job.materials.prices
     costs = [cost_panel(job, prices, row.panel.weight) for row in panels] if prices else []
-    days = tuple(_list_days(casts, job.materials.batch.casts_per_day))
+    days = tuple(_list_days(casts, _list_dates(schedule, calendar)))
     return Quantities(
         panels,
         casts,
@@ -95,7 +114,7 @@ def reckon_quantities(job: Job, schedule: Schedule) -> Quantities:
         tuple(sum_ingredients(_repeated(cast) for cast in casts).items()),
         liner_rubber(job),
         second_rubber(job),
-        dam_work(job, schedule),
+        dam_work(job, schedule, calendar),
         tuple(costs),
         schedule.notes,
     )
@@ -118,17 +137,35 @@ def _mix_cast(job: Job, layout: Layout, weight: Weight) -> CastMix:
     return CastMix(layout.number, layout.repeats, weight, face, backing, cost)
 
 
-def _list_days(casts: tuple[CastMix, ...], per_day: int) -> Iterator[DayMix]:
-    """Yield the days in the order of the schedule, days with the same layouts as one entry."""
-    found: list[tuple[int, int, list[CastMix]]] = []
-    row = [cast for cast in casts for _ in range(cast.repeats)]
-    for day, start in enumerate(range(0, len(row), per_day), start=1):
-        today = row[start : start + per_day]
-        if found and [c.layout for c in found[-1][2]] == [c.layout for c in today]:
-            found[-1] = (found[-1][0], day, today)
-        else:
-            found.append((day, day, today))
-    for first, last, today in found:
-        ingredients = tuple(sum_ingredients(cast.ingredients for cast in today).items())
-        layouts = tuple(cast.layout for cast in today)
-        yield DayMix(first, last, layouts, sum(cast.batches for cast in today), ingredients)
+def _list_dates(
+    schedule: Schedule, calendar: CastCalendar | None
+) -> list[tuple[date | None, list[int]]]:
+    """Return the layouts cast on each day, days on which nothing is cast left out."""
+    if calendar is None:
+        row = [layout for layout in schedule.layouts for _ in range(layout.repeats)]
+        return [(None, [layout.number]) for layout in row]
+    by_date: dict[date, list[int]] = {}
+    for cast in calendar.casts:
+        by_date.setdefault(cast.day, []).append(cast.layout)
+    return [(day, sorted(layouts)) for day, layouts in sorted(by_date.items())]
+
+
+def _list_days(
+    casts: tuple[CastMix, ...], dates: list[tuple[date | None, list[int]]]
+) -> Iterator[DayMix]:
+    """Yield the days in turn, those one after another with the same layouts as one entry."""
+    by_number = {cast.layout: cast for cast in casts}
+    day = 0
+    for layouts, group in groupby(dates, key=lambda entry: entry[1]):
+        alike = [each for each, _ in group]
+        today = [by_number[number] for number in layouts]
+        first, last = alike[0], alike[-1]
+        yield DayMix(
+            day + 1,
+            day + len(alike),
+            (first, last) if first and last else None,
+            tuple(layouts),
+            sum(cast.batches for cast in today),
+            tuple(sum_ingredients(cast.ingredients for cast in today).items()),
+        )
+        day += len(alike)

@@ -108,9 +108,12 @@ def _cast_record(cast: CastMix) -> Record:
 
 
 def _day_record(day: DayMix) -> Record:
+    first, last = day.dates or (None, None)
     return {
         "first_day": day.first,
         "last_day": day.last,
+        "first_date": first and str(first),
+        "last_date": last and str(last),
         "layouts": list(day.layouts),
         "batches": day.batches,
         "ingredients": _numbers(dict(day.ingredients)),

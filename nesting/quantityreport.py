@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+
 from nesting.cautions import COMPETENT, LIFTING_FACTORS, short_cautions
 from nesting.job import Job
 from nesting.liner import Ornament
@@ -11,10 +13,13 @@ from nesting.quantities import Quantities
 from nesting.rubberreport import list_costs, list_rubber
 from nesting.setout import write_length
 from nesting.tables import INDENT, Table, wrap_text
+from nesting.units import decimal_text
 from nesting.weights import PanelRow, PanelWeight, Weight
 
 _IN_WORDS = {"mm": "millimetres", "in": "inches"}
 _OTHER = {"mm": "in", "in": "mm"}
+COARSE = Fraction(1, 10)
+"""By what part rounding to the scale may put an ingredient out unsaid: our own figure."""
 
 
 def report_quantities(job: Job, found: Quantities) -> str:
@@ -37,7 +42,7 @@ def report_quantities(job: Job, found: Quantities) -> str:
 
 
 def list_warnings(job: Job, found: Quantities) -> list[str]:
-    """Return, a sentence each: panels too thin over a hollow, ornaments with no side stated."""
+    """Return, a sentence each: panels too thin, ornaments with no side stated, a coarse scale."""
     least = job.materials.panel.least_thickness
     thin = [row for row in found.panels if row.panel.least < least]
     texts = [_thin_text(job, panel) for panel in dict.fromkeys(_strip(row) for row in thin)]
@@ -48,7 +53,26 @@ def list_warnings(job: Job, found: Quantities) -> list[str]:
             f"on_panel is not stated for: {names}. Each counts as a boss for the weight and as a "
             "hollow for the least thickness, which is the safe side of both."
         )
-    return texts
+    return texts + _coarse_scale(job, found)
+
+
+def _coarse_scale(job: Job, found: Quantities) -> list[str]:
+    """Return a sentence on the ingredient that the scale's division puts out most, if it is far."""
+    worst, text = COARSE, ""
+    for cast in found.casts:
+        for coat, batches in (("face coat", cast.face), ("backing", cast.backing)):
+            for name, weighed in batches.ingredients:
+                wanted = batches.wanted[name]
+                if wanted and abs(weighed / wanted - 1) > worst:
+                    worst = abs(weighed / wanted - 1)
+                    kg = [in_unit(each, job.units) for each in (weighed, wanted)]
+                    unit = mass_unit(job.units)
+                    text = (
+                        f"the scale's division is coarse for {name}: for the {coat} of layout "
+                        f"{cast.layout} it weighs {decimal_text(kg[0], 4)} {unit} where the mix "
+                        f"asks for {decimal_text(kg[1], 4)} {unit}. Weigh it on a finer scale."
+                    )
+    return [text] if text else []
 
 
 def unstated_ornaments(job: Job) -> list[Ornament]:

@@ -174,9 +174,10 @@ def _batch(table: Table, lengths: LengthReaders) -> Batching | None:
         return parse_mass(value, lengths.units)
 
     in_panels = "the mix in the panels"
+    remedy = "write it there, where it counts the casts that one liner takes in a day"
+    table.refuse("casts_per_day", "this key is in [calendar]", remedy)
     batch = whole(
         Batching,
-        casts_per_day=table.take("casts_per_day", read_whole(1, 1000), usual.casts_per_day),
         overspray=table.take("overspray", read_share(in_panels, 2), usual.overspray),
         loss=table.take("loss", read_share(in_panels, 2), usual.loss),
         mixer=table.take("mixer", mass, usual.mixer),
@@ -200,13 +201,14 @@ def _rubber(
     def density(value: object) -> Fraction:
         return parse_density(value, lengths.units)
 
+    remedy = "write set_out and reset there"
+    table.refuse("set_hours", "how long dams take is in [calendar.times]", remedy)
     rubber = whole(
         RubberData,
         density=table.take("density", density, RUBBER.density),
         model_days=table.take("model_days", read_whole(0, 1000), RUBBER.model_days),
         making_hours=table.take("making_hours", _read_hours, RUBBER.making_hours),
         demould_hours=table.take("demould_hours", _read_hours, RUBBER.demould_hours),
-        set_hours=table.take("set_hours", _read_hours, RUBBER.set_hours),
     )
     inner = table.table("second", needed=False)
     second = _second(inner, lengths, thickness, names) if inner else None

@@ -6,6 +6,7 @@ import math
 from dataclasses import dataclass
 from fractions import Fraction
 
+from nesting.castcalendar import CastCalendar
 from nesting.casts import Schedule
 from nesting.job import Job
 from nesting.liner import Ornament
@@ -31,9 +32,9 @@ class Rubber:
 
 @dataclass(frozen=True, slots=True)
 class DamWork:
-    """What dams on this liner take: how often they are set, their strips [m], the hours, the cost.
+    """What dams take: how often they are set, their strips [m], the hours of work, the cost.
 
-    ``length`` sums the strips of all layouts that set dams; a strip may serve again in another.
+    ``length`` sums the strips of all settings; a strip may serve again in another.
     """
 
     settings: int
@@ -57,15 +58,32 @@ def second_rubber(job: Job) -> Rubber | None:
     return _rubber(job, second.width * second.height, second.thickness, carried)
 
 
-def dam_work(job: Job, schedule: Schedule) -> DamWork:
-    """Return what setting dams takes in a schedule; a layout that keeps dams sets none."""
-    fresh = [layout for layout in schedule.layouts if layout.same_dams_as is None]
-    steps = sum(dam.length for layout in fresh for dam in layout.dams)
+def dam_work(job: Job, schedule: Schedule, calendar: CastCalendar | None = None) -> DamWork:
+    """Return what setting dams takes: set out for the first cast of a liner, re-set later.
+
+    A layout that keeps dams sets none. Settings are those of the calendar; without one, those of
+    the schedule's own order on one liner.
+    """
+    times, prices = job.shop.times, job.materials.prices
+    if calendar is None:
+        settings = [each.number for each in schedule.layouts if each.same_dams_as is None]
+        minutes = times.set_out + times.reset * (len(settings) - 1)
+    else:
+        setting = [cast for cast in calendar.casts if cast.sets_dams]
+        settings = [cast.layout for cast in setting]
+        minutes = sum(times.reset if cast.is_reset else times.set_out for cast in setting)
+    steps = sum(_dam_length(schedule, number) for number in settings)
     length = Fraction(steps, 1000 * STEPS_PER_MM)
-    prices = job.materials.prices
     price = prices.dam if prices else None
     cost = None if price is None else length * price
-    return DamWork(len(fresh), length, len(fresh) * job.materials.rubber.set_hours, cost)
+    return DamWork(len(settings), length, Fraction(minutes, 60), cost)
+
+
+def _dam_length(schedule: Schedule, number: int) -> int:
+    """Return how long the dams are [steps] that lie for the layout of that number."""
+    layouts = {layout.number: layout for layout in schedule.layouts}
+    layout = layouts[layouts[number].same_dams_as or number]
+    return sum(dam.length for dam in layout.dams)
 
 
 def rubber_volume(area: int, thickness: int, ornaments: tuple[Ornament, ...]) -> Fraction:

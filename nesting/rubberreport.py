@@ -104,7 +104,7 @@ def _dam_text(job: Job, found: Quantities) -> str:
     if job.units == "in":
         length = f"{decimal_text(dams.length * _FEET_PER_M, 1)} ft"
     return (
-        f"Dams on this liner: set {times}, {length} of strip if none serves twice, "
+        f"Dams: set {times}, {length} of strip if none serves twice, "
         f"{decimal_text(dams.hours, 1)} h of setting{_priced(job, dams.cost)}."
     )
 

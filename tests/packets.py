@@ -34,15 +34,10 @@ def read_example(name):
 def example_packet(name):
     """Return the packet of an example, its checker's findings told."""
     job, schedule = read_example(name)
-    found = reckon_quantities(job, schedule)
-    days = [example_calendar(name)] if job.shop.start else []
+    planned = plan_days(job, schedule) if job.shop.start else None
+    found = reckon_quantities(job, schedule, planned)
+    days = [list_calendar(job, planned)] if planned else []
     return make_packet(job, schedule, found, check_schedule(job, schedule), days)
-
-
-def example_calendar(name):
-    """Return the calendar's page of an example."""
-    job, schedule = read_example(name)
-    return list_calendar(job, plan_days(job, schedule))
 
 
 def section(packet, ref):

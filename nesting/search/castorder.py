@@ -2,8 +2,8 @@
 
 First the fewest panel-days late, then the fewest re-sets and bed changes, then the earliest end; or
 the end before the changes, where that is asked for.
-Trials find an order; three bounds prove it, the cheap ones first: counting, sharing out, and the
-exact flow of liners through the shifts, which also finds what the trials missed.
+Trials find an order; bounds prove it, the cheap ones first: counting, giving shifts, sharing out,
+and the exact flow of liners through the shifts, which also finds what the trials missed.
 """
 
 from __future__ import annotations
@@ -12,6 +12,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from math import ceil, isfinite
 
+from nesting.search.lateness import least_late
 from nesting.search.runs import cast_runs, try_runs
 from nesting.search.sharing import share_end
 from nesting.search.shiftflow import Flow, build_flow, count_columns, read_moves
@@ -20,6 +21,8 @@ from nesting.search.solver import Deadline, Floats, solve
 
 LARGEST = 40_000
 """No flow with more columns than this is tried."""
+SMALL, FEW = 8_000, 0.1
+"""Below so many columns the flow is quicker than trials, so that a few of them are enough."""
 _SLIP = 1e-6
 
 
@@ -39,11 +42,13 @@ def order_casts(work: Workload, deadline: Deadline) -> Ordered:
     """Return the best order; empty for no casts."""
     if not work.casts:
         return Ordered((), Worth(0, 0, 0), Worth(0, 0, 0))
-    least = Worth(0, least_changes(work), least_end(work))
+    late = least_late(work, deadline) if any(map(any, work.late)) else 0
+    least = Worth(late, least_changes(work), least_end(work))
     goal = least
     if not work.finish_first:
         goal = replace(least, end=max(least.end, share_end(work, least.changes, deadline)))
-    moves = try_runs(work, deadline, goal)
+    small = count_columns(work, work.horizon) <= SMALL
+    moves = try_runs(work, deadline, goal, FEW if small else 1.0)
     found = _prove_late(work, Ordered(moves, judge(work, moves), least), deadline)
     if work.finish_first:
         found = _prove_end(work, found, None, deadline)
@@ -53,7 +58,7 @@ def order_casts(work: Workload, deadline: Deadline) -> Ordered:
 
 
 def _prove_late(work: Workload, found: Ordered, deadline: Deadline) -> Ordered:
-    late = found.worth.late and not deadline.passed
+    late = found.worth.late > found.bound.late and not deadline.passed
     flow = _flow(work, work.horizon) if late else None
     if flow is None:
         return found

@@ -108,14 +108,18 @@ def _way_of(liner: _Liner, family: int, kind: int) -> Way:
     return Way.MOVE if liner.dams == family else Way.BOTH
 
 
-def try_runs(work: Workload, deadline: Deadline, least: Worth) -> tuple[Move, ...]:
+def try_runs(
+    work: Workload, deadline: Deadline, least: Worth, effort: float = 1.0
+) -> tuple[Move, ...]:
     """Return the best order found by exchanges from a few starts; stops at ``least``.
 
+    ``effort`` is by how much more or fewer trials than usual are made.
     An exchange for the worse is taken with a chance that falls as a start's trials run out
     (simulated annealing, Kirkpatrick, Gelatt and Vecchi 1983).
     """
     chance = random.Random(1)
-    trials = max(_FEWEST, min(_PER_CAST * work.casts, EFFORT // max(1, work.casts))) // _STARTS
+    most = min(_PER_CAST * work.casts, EFFORT // max(1, work.casts))
+    trials = max(_FEWEST, int(effort * most)) // _STARTS
     best = _start(work, by_due=True)
     best_trial = _try(work, best)
     goal = rank(work, least)

@@ -2,6 +2,7 @@
 
 from pathlib import Path
 
+from nesting.castdays import plan_days
 from nesting.jobfile import read_job
 from nesting.quantities import reckon_quantities
 from nesting.quantityreport import report_quantities
@@ -15,7 +16,8 @@ def test_the_ferry_terminal_comes_to_the_committed_quantities(request):
     """From the committed job and schedule, every table of the report with prices and all."""
     job = read_job(ROOT / "examples" / "ferry-terminal.toml")
     schedule = read_schedule(ROOT / "output_svg" / "ferry-terminal" / "schedule.json")
-    text = report_quantities(job, reckon_quantities(job, schedule)) + "\n"
+    found = reckon_quantities(job, schedule, plan_days(job, schedule))
+    text = report_quantities(job, found) + "\n"
     if request.config.getoption("--redraw"):
         REPORT.write_text(text, encoding="utf-8", newline="\n")
     assert REPORT.read_text(encoding="utf-8") == text, "look at what changed, then --redraw"

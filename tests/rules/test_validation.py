@@ -154,7 +154,9 @@ PARTS = {
     "laws of sizes as cast": lambda: claims("laws/test_cast_size_laws.py"),
     "laws of fits": lambda: claims("laws/test_fit_laws.py"),
     "laws of calendars": lambda: claims(
-        "laws/test_calendar_laws.py", "laws/test_shop_laws.py", "unit/search/test_castorder.py"
+        "laws/test_calendar_laws.py",
+        "unit/search/test_castorder.py",
+        "unit/search/test_lateness.py",
     ),
     "laws of strips": lambda: claims("laws/test_zone_laws.py"),
     "laws of the checker": lambda: claims(

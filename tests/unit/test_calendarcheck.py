@@ -56,6 +56,12 @@ FAULTS = {
     "face coat must take": lambda c: with_cast(
         c, 1, lambda x: stretched(x, "face coat", timedelta(minutes=5))
     ),
+    "set out must take": lambda c: with_cast(
+        c, 1, lambda x: stretched(x, "set out", timedelta(minutes=-5))
+    ),
+    "demould must take": lambda c: with_cast(
+        c, 1, lambda x: replace(x, demould=x.demould._replace(ends=x.demould.ends + HOUR))
+    ),
     "outside the haze window": lambda c: with_cast(
         c, 1, lambda x: stretched(x, "face coat", timedelta(minutes=45))
     ),
@@ -71,8 +77,12 @@ FAULTS = {
     "steps and changes must agree": lambda c: with_cast(
         c, 3, lambda x: replace(x, is_bed_change=True)
     ),
-    "days late in all, got 7": lambda c: replace(c, late=Aim(7, 0)),
+    "days late in all, got 8": lambda c: replace(c, late=Aim(8, 0)),
     "must add up": lambda c: replace(c, changes=Aim(7, 0)),
+    "days, got 7": lambda c: replace(c, days=Aim(7, 0)),
+    "bays are masked if, and only if": lambda c: with_cast(
+        c, 6, lambda x: replace(x, steps=tuple(s for s in x.steps if s.name != "mask"))
+    ),
     "the schedule has none of that number": lambda c: with_cast(
         c, 6, lambda x: replace(x, layout=9)
     ),

@@ -4,10 +4,13 @@ import csv
 import io
 import json
 from datetime import date
+from pathlib import Path
 
 from calendarjobs import make_calendar
 
 from nesting.calendarfile import calendar_to_csv, calendar_to_json
+
+PAGE = (Path(__file__).parents[2] / "docs" / "file-format.md").read_text(encoding="utf-8")
 
 
 def test_json_holds_every_cast_and_what_is_proved():
@@ -25,6 +28,23 @@ def test_json_holds_every_cast_and_what_is_proved():
         "step": "set out", "from": "2026-03-02T07:00", "to": "2026-03-02T09:00",
     }  # fmt: skip
     assert cast["demould"]["from"] == "2026-03-03T07:00"
+
+
+def test_every_key_is_on_the_page():
+    """docs/file-format.md explains each key of the JSON file and each column of the CSV file."""
+    section = PAGE[PAGE.index("## The calendar files") : PAGE.index("## The list of a template")]
+    _, _, calendar = make_calendar(dues={"A1": date(2026, 3, 3)})
+    keys = set(calendar_to_csv(calendar).splitlines()[0].split(","))
+
+    def collect(value):
+        for inner in value if isinstance(value, list) else value.values():
+            if isinstance(inner, list | dict):
+                collect(inner)
+        keys.update(value if isinstance(value, dict) else ())
+
+    collect(json.loads(calendar_to_json(calendar)))
+    assert len(keys) > 40
+    assert {key for key in keys if f"`{key}`" not in section} == set()
 
 
 def test_csv_has_a_row_for_each_cast():

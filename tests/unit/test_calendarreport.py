@@ -1,6 +1,8 @@
 """A calendar as text."""
 
+from dataclasses import replace
 from datetime import date
+from fractions import Fraction
 
 from calendarjobs import make_calendar, make_job, make_schedule
 
@@ -43,6 +45,16 @@ def test_the_haze_is_said_to_be_judged_by_eye():
     assert "common practice, no source" in text
 
 
+def test_a_mix_without_polymer_is_kept_wet():
+    """Textbook: 7 days; where both mixes have polymer nothing is said of it."""
+    job, _, calendar = make_calendar()
+    assert "kept wet" not in report_calendar(job, calendar)
+    backing = replace(job.materials.backing, polymer=Fraction(0))
+    job = replace(job, materials=replace(job.materials, backing=backing))
+    text = " ".join(report_calendar(job, calendar).split())
+    assert "a mix of this job has no polymer. Its panels are kept wet for 7 days (textbook)" in text
+
+
 def test_lateness_is_told_by_mark_and_days():
     """Which cannot hold, by how many days, and that it is proved."""
     text = report(
@@ -51,6 +63,7 @@ def test_lateness_is_told_by_mark_and_days():
     )
     assert "1 day late, summed over panels, least PROVED" in text
     assert "they cannot all hold" in text
+    assert "Promise the days on which the last panel is demoulded, or start earlier," in text
     assert "Wed 2026-03-04 1 1" in text
 
 

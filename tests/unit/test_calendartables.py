@@ -91,7 +91,8 @@ START = len(JOB.splitlines()) + 2
         ('first = "cheap"', "calendar.first: must be one of changes, finish, got 'cheap'."),
         (
             'opens = "17:00"',
-            "calendar.closes: must be later than opens on the same day, got 17:00 and 16:00.",
+            "calendar.closes: must be later than opens on the same day, got 17:00 and 16:00; "
+            "work over midnight is not planned; give hours of one day.",
         ),
         (
             'closes = "7 pm"',

@@ -123,7 +123,25 @@ def test_short_cover_lets_a_liner_be_cast_twice_a_day():
         times=Times(cover=120),
     )  # fmt: skip
     assert [cast.day.day for cast in calendar.casts] == [2, 2, 3, 3]
+    assert calendar.notes == ()
     assert check_calendar(job, schedule, calendar) == ()
+
+
+def test_shifts_in_which_no_second_cast_fits_are_told():
+    """16 h of cover leave one cast a day, however many shifts it is cut into."""
+    _, _, calendar = make_calendar([(2, "table", None)], casts_per_day=2)
+    assert [cast.day.day for cast in calendar.casts] == [2, 3]
+    assert calendar.notes == (
+        "Covered for 16 h, no liner takes a second cast in a day: casts_per_day 2 only makes its "
+        "shifts shorter. Leave it at 1.",
+    )
+
+
+def test_liners_side_by_side_take_people_of_their_own_and_it_is_said():
+    """On two liners at once it is told; on one there is nothing to tell."""
+    rows = [(1, "table", None), (1, "drum", None)]
+    assert "each by people of its own" in make_calendar(rows, liners=2)[2].notes[0]
+    assert make_calendar(rows)[2].notes == ()
 
 
 def test_two_liners_share_two_beds():

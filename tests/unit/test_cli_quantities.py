@@ -70,6 +70,24 @@ def test_tables_are_written_into_the_folder(shop, capsys):
     assert (folder / "days.csv").read_text().startswith("first_day,")
 
 
+def test_the_mix_of_each_day_is_that_of_the_calendar(shop, capsys):
+    """With --start, or a start in the job, days are dated; without, they are one cast a day."""
+    args = ["quantities", "job.toml", "--schedule", "schedule.json"]
+    assert run(args) == 0
+    assert (
+        "Mix for each day, one cast a day as no start is given, in kg;" in capsys.readouterr().out
+    )
+    assert run([*args, "--start", "2026-03-06"]) == 0
+    printed = capsys.readouterr().out
+    assert "Mix for each day of the calendar, in kg;" in printed
+    days = [line.split()[1] for line in printed.splitlines() if line.startswith(("  Fri", "  Mon"))]
+    assert days == ["2026-03-06", "2026-03-09"]
+    (shop / "job.toml").write_text(f"{JOB}[calendar]\nstart = 2026-03-06\n")
+    assert run([*args, "--json"]) == 0
+    days = json.loads(capsys.readouterr().out)["days"]
+    assert [day["first_date"] for day in days] == ["2026-03-06", "2026-03-09"]
+
+
 @pytest.mark.parametrize(
     ("args", "told"),
     [
@@ -86,6 +104,7 @@ def test_tables_are_written_into_the_folder(shop, capsys):
             "must be a folder that can be written to",
         ),
         (["job.toml", "--time-limit", "0"], "--time-limit must be a number of seconds > 0"),
+        (["job.toml", "--start", "2026-02-30"], "--start: there is no such day, got"),
         ([], "Missing argument 'JOB'. See 'nesting quantities --help'."),
     ],
 )

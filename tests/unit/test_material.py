@@ -34,4 +34,3 @@ def test_each_unit_system_has_batches_to_a_round_scale():
     for units in ("mm", "in"):
         batch = default_materials(units).batch
         assert batch.mixer >= 100 * batch.scale
-        assert batch.casts_per_day == 1

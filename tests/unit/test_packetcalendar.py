@@ -5,7 +5,6 @@ from dataclasses import replace
 import pytest
 from packets import (
     cells,
-    example_calendar,
     example_packet,
     grid,
     hand_packet,
@@ -21,7 +20,7 @@ from nesting.shopdays import NO_DUE
 @pytest.fixture(scope="module")
 def page():
     """Return the ferry terminal's calendar page."""
-    return example_calendar("ferry-terminal")
+    return section(example_packet("ferry-terminal"), "calendar")
 
 
 def test_every_cast_has_its_day_and_leads_to_its_layout(page):
@@ -44,13 +43,14 @@ def test_the_chart_the_dues_and_the_haze_are_there(page):
     assert "no demoulding, lift, panel or hours of work are certified" in words(page)
 
 
-def test_where_there_is_a_calendar_its_order_rules(page):
-    """Sequence and days say so; without a calendar they say nothing of it."""
+def test_where_there_is_a_calendar_its_order_rules():
+    """The sequence says so, and the mix is that of its days; else nothing is said of it."""
     packet = example_packet("ferry-terminal")
-    assert section(packet, "calendar") == page
-    for ref in ("sequence", "days"):
-        assert "are those of the calendar page" in words(section(packet, ref))
-        assert words(section(hand_packet(), ref)) == ""
+    assert "are those of the calendar page" in words(section(packet, "sequence"))
+    assert words(section(hand_packet(), "sequence")) == ""
+    days = grid(section(packet, "days"), "Mix for each day of the calendar")
+    assert cells(days)[0][:2] == ["Mon 2026-03-02", "1"]
+    assert grid(section(hand_packet(), "days"), "Mix for each day, one cast a day")
 
 
 def test_a_calendar_without_due_dates_has_no_table_of_them():

@@ -137,3 +137,14 @@ def test_layouts_are_listed():
     """Numbers with commas."""
     _, found = make_quantities()
     assert list_layouts(replace(found.panels[0], layouts=(1, 3))) == "1, 3"
+
+
+def test_a_scale_too_coarse_for_an_ingredient_is_told():
+    """The one it puts out most, with what is weighed and what the mix asks for; else nothing."""
+    job, found = make_quantities(batch=replace(USUAL.batch, scale=Fraction("0.1")))
+    (text,) = list_warnings(job, found)
+    assert text.startswith("the scale's division is coarse for plasticiser: for the face coat of ")
+    assert text.endswith(
+        "it weighs 0 kg where the mix asks for 0.031 kg. Weigh it on a finer scale."
+    )
+    assert list_warnings(*make_quantities()) == []

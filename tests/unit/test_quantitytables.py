@@ -27,7 +27,6 @@ fibre = 0
 wet_density = "2.1 t/m3"
 cured_density = 1950
 [batch]
-casts_per_day = 2
 overspray = "10 %"
 loss = 0
 mixer = "100 lb"
@@ -37,7 +36,6 @@ density = 1100
 model_days = 3
 making_hours = 2.5
 demould_hours = 18
-set_hours = 0.5
 [rubber.second]
 size = [900, 700]
 thickness = 15
@@ -83,7 +81,7 @@ def test_every_key_is_read(tmp_path):
     assert found.backing == BACKING_MIX
     batch = found.batch
     assert (batch.mixer, batch.scale) == (100 * KG_PER_LB, Fraction("0.005"))
-    assert (batch.casts_per_day, batch.overspray, batch.loss) == (2, Fraction("0.1"), 0)
+    assert (batch.overspray, batch.loss) == (Fraction("0.1"), 0)
     rubber = found.rubber
     assert (rubber.model_days, rubber.making_hours, rubber.demould_hours) == (3, 2.5, 18)
     assert (rubber.second.width, rubber.second.ornaments) == (900 * MM, ("heron",))
@@ -134,7 +132,6 @@ wet_density = -2000
 watr = 0.3
 [batch]
 mixer = 0
-casts_per_day = 0
 [lifting]
 points = 0
 [prices]
@@ -150,10 +147,21 @@ liner = 900
         "312.1 lb/ft3), got -2000 kg/m3.",
         f"job.toml:{start + 4}: mix.face.watr: unknown key; the nearest known key is water.",
         f"job.toml:{start + 6}: batch.mixer: must be > 0 kg, got 0 kg.",
-        f"job.toml:{start + 7}: batch.casts_per_day: must be a whole number from 1 to 1000, got 0.",
-        f"job.toml:{start + 9}: lifting.points: must be a whole number from 1 to 100, got 0.",
-        f"job.toml:{start + 10}: prices.pulls: this key is needed where liner has a price.",
-        f"job.toml:{start + 11}: prices.sand: must be a price from 0 to 1000000000, got -1.",
+        f"job.toml:{start + 8}: lifting.points: must be a whole number from 1 to 100, got 0.",
+        f"job.toml:{start + 9}: prices.pulls: this key is needed where liner has a price.",
+        f"job.toml:{start + 10}: prices.sand: must be a price from 0 to 1000000000, got -1.",
+    ]
+
+
+def test_keys_of_the_calendar_are_told_their_place(tmp_path):
+    """Casts per day and the time dams take are one key each, in [calendar]."""
+    start = JOB.count("\n")
+    text = "[batch]\ncasts_per_day = 2\n[rubber]\nset_hours = 1\n"
+    assert list_mistakes(write_job(tmp_path, JOB + text)) == [
+        f"job.toml:{start + 2}: batch.casts_per_day: this key is in [calendar]; write it there, "
+        "where it counts the casts that one liner takes in a day.",
+        f"job.toml:{start + 4}: rubber.set_hours: how long dams take is in [calendar.times]; write "
+        "set_out and reset there.",
     ]
 
 

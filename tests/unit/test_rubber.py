@@ -4,11 +4,14 @@ from dataclasses import replace
 from fractions import Fraction
 
 import pytest
+from calendarjobs import MONDAY
 from handjob import MM, hand_schedule, masked_bay
 from quantityjobs import PRICES, make_job
 
+from nesting.castdays import plan_days
 from nesting.material import USUAL, SecondLiner
 from nesting.rubber import dam_work, liner_rubber, rubber_volume, second_rubber
+from nesting.shopdays import ShopDays, Times
 
 GROUND = Fraction("0.96") * Fraction("0.013")  # 1200 x 800 mm, 13 mm thick [m3]
 HERON = Fraction("0.088") * Fraction("0.009") / 2
@@ -60,8 +63,21 @@ def test_dams_are_counted_once_for_each_setting():
     """Strips of 800, 800 and 1200 mm in two layouts; a layout that keeps its dams sets none."""
     job = make_job(prices=PRICES)
     work = dam_work(job, hand_schedule())
-    assert (work.settings, work.length, work.hours) == (2, Fraction("2.8"), 2)
+    assert (work.settings, work.length, work.hours) == (2, Fraction("2.8"), Fraction("3.5"))
     assert work.cost == Fraction("2.8") * 3
     kept, schedule = masked_bay()
     assert dam_work(kept, schedule).settings == 2
     assert dam_work(kept, schedule).cost is None
+
+
+def test_dams_are_set_as_often_as_in_the_calendar():
+    """The same layout on two liners is set out on both: 1.6 m twice, 2 h each, nothing re-set."""
+    one = replace(hand_schedule().layouts[0], repeats=2)
+    schedule = replace(hand_schedule(), layouts=(one,))
+    job = replace(
+        make_job(), shop=ShopDays(start=MONDAY, liners=2, beds=(("table", 2),), first="finish")
+    )
+    work = dam_work(job, schedule, plan_days(job, schedule))
+    assert (work.settings, work.length, work.hours) == (2, Fraction("3.2"), 4)
+    alone = replace(job, shop=ShopDays(start=MONDAY, times=Times(set_out=45)))
+    assert dam_work(alone, schedule, plan_days(alone, schedule)).hours == Fraction("0.75")

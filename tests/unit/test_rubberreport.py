@@ -18,7 +18,7 @@ def test_rubber_is_told_by_volume_and_weight():
     assert first == "Rubber, at 1150 kg/m3:"
     assert liner == "  This liner: 12.1 litres, 13.9 kg (30.6 lb)."
     strip = "2.8 m of strip if none serves twice"
-    assert dams == f"  Dams on this liner: set 2 times, {strip}, 2 h of setting."
+    assert dams == f"  Dams: set 2 times, {strip}, 3.5 h of setting."
 
 
 def test_a_second_liner_stands_beside_dams_on_this_one():
@@ -29,7 +29,7 @@ def test_a_second_liner_stands_beside_dams_on_this_one():
         "crowns; it can be used after 1 day (days for the model 0, then 4 h to make and 16 h until "
         "it leaves the model)."
     ) in text
-    assert "2 h of setting, costs 8.40 crowns." in text
+    assert "3.5 h of setting, costs 8.40 crowns." in text
 
 
 def test_days_are_counted_in_the_plural():
