@@ -35,18 +35,24 @@ class Loose:
 
 @dataclass(frozen=True, slots=True)
 class Chained:
-    """What came of the pieces: closed ones, gaps bridged, what stays open, and doubles dropped."""
+    """What came of the pieces: closed ones, gaps bridged, what stays open, and what was dropped.
+
+    ``doubles`` are drawn twice; ``dots`` straight lines no longer than the gap.
+    """
 
     loops: tuple[Piece, ...]
     joints: tuple[Joint, ...]
     loose: tuple[Loose, ...]
     doubles: tuple[Piece, ...]
+    dots: tuple[Piece, ...]
 
 
 def chain_pieces(pieces: Sequence[Piece], gap: float) -> Chained:
     """Join open pieces whose ends lie within the gap of each other, with straight lines between.
 
-    Where three or more ends meet nothing is joined: which two belong together is not known.
+    The nearest ends are joined first. Where three or more meet nothing is joined: which two belong
+    together is not known. A piece may be as short as the gap, or shorter: what many short lines
+    enclose is never lost.
 
     Parameters
     ----------
@@ -56,13 +62,12 @@ def chain_pieces(pieces: Sequence[Piece], gap: float) -> Chained:
         The widest gap that is closed [steps].
     """
     single, doubles = _drop_doubles(pieces)
-    pending = [(piece, _is_dot(piece, gap)) for piece in single if not piece.is_closed]
-    short = [piece for piece, is_dot in pending if is_dot]
-    opened = [piece for piece, is_dot in pending if not is_dot]
+    opened = [piece for piece in single if not piece.is_closed]
     partners = _pair_ends(opened, gap)
     loops = [piece for piece in single if piece.is_closed]
     joints: list[Joint] = []
     loose: list[Loose] = []
+    dots: list[Piece] = []
     done: set[int] = set()
     spots = np.array([(piece.start, piece.end) for piece in opened]).reshape(-1, 2)
     for index in _open_first(len(opened), partners):
@@ -70,13 +75,16 @@ def chain_pieces(pieces: Sequence[Piece], gap: float) -> Chained:
             continue
         path, is_loop = _walk(index, partners)
         done |= {each for each, _ in path}
+        if is_loop and len(path) == 1 and _is_straight(opened[index]):
+            dots.append(opened[index])
+            continue
         chain = _link(opened, path, is_loop, joints)
         if is_loop:
             loops.append(chain)
         else:
             ends = ((path[0][0], not path[0][1]), path[-1])
             loose.append(Loose(chain, tuple(_describe(end, spots, gap) for end in ends)))
-    return Chained(tuple(loops), tuple(joints), tuple(loose), (*doubles, *short))
+    return Chained(tuple(loops), tuple(joints), tuple(loose), tuple(doubles), tuple(dots))
 
 
 def _drop_doubles(pieces: Sequence[Piece]) -> tuple[list[Piece], list[Piece]]:
@@ -95,8 +103,8 @@ def _trace(piece: Piece) -> tuple[Spot, ...]:
     return tuple((round(x / _TOUCH), round(y / _TOUCH)) for x, y in (*spots, piece.end))
 
 
-def _is_dot(piece: Piece, gap: float) -> bool:
-    return all(math.dist(piece.start, spot) <= gap for spot in piece.spots)
+def _is_straight(piece: Piece) -> bool:
+    return len(piece.curves) == 1 and isinstance(piece.curves[0], Segment)
 
 
 def _spot(pieces: Sequence[Piece], end: _End) -> Spot:
@@ -104,15 +112,23 @@ def _spot(pieces: Sequence[Piece], end: _End) -> Spot:
 
 
 def _pair_ends(pieces: Sequence[Piece], gap: float) -> dict[_End, _End]:
-    """Return the partner of every end that has exactly one: first of those that touch."""
+    """Return the partner of every end that has exactly one: of those that touch, then farther."""
     ends = [(index, last) for index in range(len(pieces)) for last in (False, True)]
     partners: dict[_End, _End] = {}
-    for reach in sorted({min(_TOUCH, gap), gap}):
+    for reach in _reaches(gap):
         free = [end for end in ends if end not in partners]
         for near in _clusters(free, [_spot(pieces, end) for end in free], reach):
             if len(near) == 2:
                 partners |= {near[0]: near[1], near[1]: near[0]}
     return partners
+
+
+def _reaches(gap: float) -> list[float]:
+    """Return how far ends may lie apart, round by round: twice as far each time, up to the gap."""
+    reaches = [min(float(_TOUCH), gap)]
+    while reaches[-1] < gap:
+        reaches.append(min(2 * reaches[-1], gap))
+    return reaches
 
 
 def _clusters(ends: Sequence[_End], spots: Sequence[Spot], reach: float) -> list[list[_End]]:

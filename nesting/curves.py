@@ -20,6 +20,7 @@ Poly = np.ndarray
 IDENTITY: Matrix = (1.0, 0.0, 0.0, 1.0, 0.0, 0.0)
 _END = 1e-9  # a cut nearer to an end of the curve than this is no cut
 _UNREAL = 1e-6  # imaginary part up to which a root counts as real: one cut too many does no harm
+_LEAST_BULGE = 2e-8
 _FLAT = 1e-9  # of the curve's size: below it a derivative counts as nought
 
 
@@ -236,12 +237,14 @@ def cubic(start: Spot, first: Spot, second: Spot, end: Spot) -> Bezier:
 def bulge_arc(start: Spot, end: Spot, bulge: float) -> Curve:
     """Return the arc between two points whose bulge is the tangent of a quarter of its angle.
 
-    A bulge above 0 runs counter-clockwise; 0 is a straight line. (DXF reference, group code 42.)
+    A bulge above 0 runs counter-clockwise; 0 is a straight line, and so is what rises by less than
+    a hundred-millionth of its chord, where the centre is too far away to reckon with. (DXF
+    reference, group code 42.)
 
     >>> bulge_arc((0, 0), (2, 0), 1).point(0.5)
     (1.0, -1.0)
     """
-    if not bulge or start == end:
+    if abs(bulge) < _LEAST_BULGE or start == end:
         return Segment(start, end)
     dx, dy = end[0] - start[0], end[1] - start[1]
     rise = (1 - bulge * bulge) / (4 * bulge)

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 
 from nesting.curves import Matrix
 from nesting.drawingoptions import DRAWING_UNITS, DrawingOptions
+from nesting.dxfcensus import BINARY_MARK
 from nesting.errors import InputError
 from nesting.pieces import Units
 from nesting.units import MM_PER_INCH
@@ -69,7 +70,7 @@ def open_dxf(where: str, content: bytes) -> tuple[Drawing, list[str]]:
         rule = "the drawing holds nothing in model space"
         raise InputError(where, rule, "; ".join(notes), "save it anew as DXF, with its lines")
     if b"EOF" not in content[-200:]:
-        notes.append("Warning: the file has no end mark, what came after its last entity is lost")
+        notes.append("Warning: the file has no end mark, so it may have been cut short")
     return doc, list(dict.fromkeys(notes))
 
 
@@ -77,7 +78,7 @@ def _load(content: bytes) -> Drawing:
     """Return the document of an unbroken file."""
     from ezdxf.filemanagement import dxf_stream_info, read
 
-    if content.startswith(b"AutoCAD Binary DXF"):
+    if content.startswith(BINARY_MARK):
         from ezdxf.document import Drawing
         from ezdxf.lldxf.tagger import binary_tags_loader
 

@@ -36,7 +36,7 @@ LEVELS = {
           tilelabels tilestrip tiledrawing templatereport tryout packetparts packetfigure
           packetlayout packetproof packetcalendar packet jobwriting motiffile zonechart
           zonedrawing zonereport repairreport svgtree svgpath svgshapes svgpage svgread
-          dxfentities dxfopen dxfread drawingoptions drawnshapes linernames linerbuild
+          dxfcensus dxfentities dxfopen dxfread drawingoptions drawnshapes linernames linerbuild
           drawingread linertoml linerreport linerdrawing scanfile scanreport scandrawing""",
     8: """svg planfiles output console screening calendarfiles pdf templatefiles aside tryserver
           packethtml packetpdf packetfiles zonefiles linersvg dxfwrite""",
@@ -67,7 +67,7 @@ HOMES = {
     "distributed": {"cli_fit"},
     "reportlab": {"packetpdf", "pdf"},
     "PIL": {"scanimage"},
-    "ezdxf": {"dxfopen", "dxfread", "dxfwrite"},
+    "ezdxf": {"dxfcensus", "dxfopen", "dxfread", "dxfwrite"},
 }
 """The only modules that may import a third-party package."""
 
