@@ -9,11 +9,12 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from nesting.curves import Curve, Segment, Spot
+from nesting.curves import Bezier, Curve, Segment, Spot
 from nesting.onesided import turn_loop
 from nesting.pieces import Piece
 
 _TOUCH = 8  # steps (0.001 mm): ends this near to each other touch, and no gap is told
+_Trace = tuple[tuple[int, int, float], ...]
 _End = tuple[int, bool]  # the index of a piece, and whether its last point is meant
 
 
@@ -89,18 +90,28 @@ def chain_pieces(pieces: Sequence[Piece], gap: float) -> Chained:
 
 def _drop_doubles(pieces: Sequence[Piece]) -> tuple[list[Piece], list[Piece]]:
     """Part the pieces into those that are drawn once and repeats of them."""
-    seen: set[tuple[Spot, ...]] = set()
+    seen: set[_Trace] = set()
     single: list[Piece] = []
     doubles: list[Piece] = []
     for piece in pieces:
-        (doubles if _trace(piece) in seen else single).append(piece)
-        seen |= {_trace(piece), _trace(piece)[::-1]}
+        trace = _trace(piece)
+        (doubles if trace in seen else single).append(piece)
+        seen |= {trace, trace[::-1]}
     return single, doubles
 
 
-def _trace(piece: Piece) -> tuple[Spot, ...]:
-    spots = [curve.point(part / 4) for curve in piece.curves for part in range(4)]
-    return tuple((round(x / _TOUCH), round(y / _TOUCH)) for x, y in (*spots, piece.end))
+def _trace(piece: Piece) -> _Trace:
+    """Return what tells a piece from others: its corners, and points that fix its curves."""
+    spots = [spot for curve in piece.curves for spot in _fix(curve)]
+    spots.append((*piece.end, 1.0))
+    return tuple((round(x / _TOUCH), round(y / _TOUCH), weight) for x, y, weight in spots)
+
+
+def _fix(curve: Curve) -> Iterable[tuple[float, float, float]]:
+    if isinstance(curve, Bezier):
+        return curve.points[:-1]
+    parts = 1 if isinstance(curve, Segment) else 4
+    return [(*curve.point(part / parts), 1.0) for part in range(parts)]
 
 
 def _is_straight(piece: Piece) -> bool:

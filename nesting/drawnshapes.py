@@ -24,6 +24,7 @@ MOST_SHAPES = 5_000
 _OPEN = "it does not close"
 _TWICE = "it is drawn twice"
 _LETTERING = "turn lettering into outlines, and put notes on a layer without a role"
+_ROUNDING = 3  # steps of the chord error kept back for whole steps
 _FAR = 1e15  # steps, far beyond any liner and well within what floats hold apart
 _MOST_POINTS = 4 * MAX_VERTICES  # before those along straight sides are dropped
 _MOST_CROSSED = 1_000  # points of a ring that crosses itself
@@ -35,7 +36,7 @@ Ring = tuple[Spot, ...]
 
 @dataclass(frozen=True, slots=True)
 class Shape:
-    """A closed piece, the ring that stands for it, and the loop around it, if any."""
+    """A closed piece, a polygon around it [steps], and the loop around it, if any."""
 
     piece: Piece
     ring: Ring
@@ -69,6 +70,11 @@ class DrawingLog:
     def length(self, steps: float) -> str:
         """Return a length with its unit."""
         return f"{write_length(round(steps), self._units)} {self._units}"
+
+    @property
+    def error(self) -> int:
+        """How far a polygon may be off its curve before its points go to whole steps [steps]."""
+        return self.options.chord_error - _ROUNDING
 
     @property
     def _units(self) -> Units:
@@ -113,7 +119,7 @@ def shapes_of(role: Role, log: DrawingLog) -> list[Shape]:
     if len(closed) > MOST_SHAPES:
         log.fault(role, f"a drawing has at most {MOST_SHAPES} shapes of a role", f"{len(closed)}")
         return []
-    traced = [(piece, _coarse(piece, log)) for piece in closed]
+    traced = [(piece, _around(piece, log)) for piece in closed]
     traced = [(piece, ring) for piece, ring in traced if _has_area(piece, ring, log)]
     shapes = _nest(traced)
     return shapes if role == "ornament" else _nest(_drop_traced_twice(shapes, log))
@@ -158,7 +164,7 @@ def _settle_loose(loose: Sequence[Loose], loops: Sequence[Piece], log: DrawingLo
     """Return open pieces that may be closed; the others are mistakes or are left out."""
     closed: list[Piece] = []
     homes = [piece for piece in loops if piece.role == "ornament"] if loose else []
-    rings = [(piece, _coarse(piece, log)) for piece in homes]
+    rings = [(piece, _around(piece, log)) for piece in homes]
     for each in loose:
         piece = each.piece
         around = next((home for home, ring in rings if holds_spots(ring, piece.spots)), None)
@@ -221,8 +227,8 @@ def _has_area(piece: Piece, ring: Sequence[Spot], log: DrawingLog) -> bool:
     return False
 
 
-def _coarse(piece: Piece, log: DrawingLog) -> Ring:
-    return flatten_loop(piece.curves, log.options.chord_error, outward=True)
+def _around(piece: Piece, log: DrawingLog) -> Ring:
+    return flatten_loop(piece.curves, log.error, outward=True)
 
 
 def _nest(traced: Sequence[tuple[Piece, Ring]]) -> list[Shape]:

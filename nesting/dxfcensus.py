@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from typing import TYPE_CHECKING
 
 from nesting.pieces import Stray
@@ -14,13 +14,16 @@ if TYPE_CHECKING:
 
 BINARY_MARK = b"AutoCAD Binary DXF"
 
-_KINDS = frozenset(
-    """LINE LWPOLYLINE POLYLINE ARC CIRCLE ELLIPSE SPLINE HELIX HATCH MPOLYGON SOLID TRACE INSERT
-    TEXT MTEXT 3DFACE MLINE MESH REGION 3DSOLID BODY SURFACE""".split()  # noqa: SIM905
-)  # kinds found in blocks and in model or paper space only
-_STARTS = re.compile(rb"^[ \t]*0[ \t]*\r?\n[ \t]*([A-Z0-9]+)[ \t]*\r?$", re.MULTILINE)
-_SECTION = re.compile(rb"^[ \t]*2[ \t]*\r?\n[ \t]*ENTITIES[ \t]*\r?$", re.MULTILINE)
+_DROPPED = "lost in reading, since the file is broken"
+_PASSED = frozenset(
+    """SECTION ENDSEC EOF BLOCK ENDBLK VERTEX SEQEND ATTRIB ATTDEF VIEWPORT POINT DIMENSION
+    ARC_DIMENSION LARGE_RADIAL_DIMENSION LEADER MULTILEADER TOLERANCE""".split()  # noqa: SIM905
+)  # parts of others, and what bounds no ground
+_TAGS = re.compile(
+    rb"^[ \t]*(0|2|100)[ \t]*\r?\n[ \t]*([^\r\n]*[A-Za-z][^\r\n]*?)[ \t]*\r?$", re.MULTILINE
+)
 _CUT = "it breaks off among its entities, and what followed them is lost"
+_MERGED = "it holds entities whose start is lost"
 
 
 def list_lost(content: bytes, doc: Drawing) -> list[Stray]:
@@ -29,34 +32,56 @@ def list_lost(content: bytes, doc: Drawing) -> list[Stray]:
     The library drops entities it cannot mend, inserts of blocks that are missing among them, and
     of two blocks of one name the first. Any of that may have been an ornament.
     """
-    names, is_whole = _read_starts(content)
+    names, faults = _count(_binary_tags(content) if _is_binary(content) else _text_tags(content))
     kept = Counter(entity.dxftype() for block in doc.blocks for entity in block)
-    short = Counter(name for name in names if name in _KINDS) - kept
-    lost = [
-        Stray(f"{count} {kind}", "lost in reading, since the file is broken", is_needed=True)
-        for kind, count in sorted(short.items())
-    ]
-    return lost if is_whole else [Stray("the file", _CUT, is_needed=True), *lost]
+    short = Counter({kind: names[kind] for kind in names.keys() - _PASSED}) - kept
+    lost = [(f"{count} {kind}", _DROPPED) for kind, count in sorted(short.items())]
+    told = [*(("the file", fault) for fault in faults), *lost]
+    return [Stray(what, why, is_needed=True) for what, why in told]
 
 
-def _read_starts(content: bytes) -> tuple[list[str], bool]:
-    """Return the kind of each entity in the file, and whether its entities come to an end."""
-    if content.startswith(BINARY_MARK):
-        names = list(_binary_starts(content))
-        return names, names[-1:] == ["EOF"]
-    section = next(_SECTION.finditer(content), None)
-    ends = (found[1] for found in _STARTS.finditer(content, section.end() if section else 0))
-    names = [found[1].decode() for found in _STARTS.finditer(content)]
-    return names, section is None or b"ENDSEC" in ends
+def _count(tags: Iterable[tuple[int, str]]) -> tuple[Counter[str], list[str]]:
+    """Return how many entities of each kind blocks and spaces hold, and what shows a loss.
+
+    Every entity but those of R12 bears the mark AcDbEntity once (DXF reference, group code 100).
+    """
+    names: Counter[str] = Counter()
+    section, starts_section, is_marked, is_merged = "", False, False, False
+    for code, value in tags:
+        if code == 0:
+            section = "" if value == "ENDSEC" else section
+            starts_section, is_marked = value == "SECTION", False
+            names[value] += bool(section)
+        elif code == 2 and starts_section:
+            section = value if value in ("BLOCKS", "ENTITIES") else ""
+            starts_section = False
+        elif code == 100 and value == "AcDbEntity":
+            is_merged = is_merged or is_marked
+            is_marked = True
+    is_short = section != "" or names["BLOCK"] > names["ENDBLK"]
+    return names, [_CUT] * is_short + [_MERGED] * is_merged
 
 
-def _binary_starts(content: bytes) -> Iterator[str]:
+def _is_binary(content: bytes) -> bool:
+    return content.startswith(BINARY_MARK)
+
+
+def _text_tags(content: bytes) -> Iterator[tuple[int, str]]:
+    """Yield the tags of interest wherever their two lines follow each other.
+
+    A number is never taken for the second line, since it may be the code of the next tag.
+    """
+    for found in _TAGS.finditer(content):
+        yield int(found[1]), found[2].decode("latin-1")
+
+
+def _binary_tags(content: bytes) -> Iterator[tuple[int, str]]:
     from ezdxf.lldxf.const import DXFError
     from ezdxf.lldxf.tagger import binary_tags_loader
 
     try:
         for tag in binary_tags_loader(content):
-            if tag.code == 0:
-                yield str(tag.value)
+            if tag.code in (0, 2, 100):
+                yield tag.code, str(tag.value)
     except (DXFError, ValueError, IndexError, UnicodeError):
         return  # what the file holds beyond its fault is not known

@@ -55,7 +55,8 @@ def open_dxf(where: str, content: bytes) -> tuple[Drawing, list[str]]:
     if not content.strip():
         raise InputError(where, "the file is empty")
     try:
-        doc, notes = _load(content), []
+        doc = _load(content)
+        notes = _audit_notes(doc.audit())
     except Exception:  # whatever a broken file brings about, the library may still recover it
         try:
             doc, auditor = recover.read(io.BytesIO(content))
@@ -65,7 +66,6 @@ def open_dxf(where: str, content: bytes) -> tuple[Drawing, list[str]]:
             raise InputError(where, rule, type(error).__name__, remedy) from error
         notes = ["Warning: the file is broken and was recovered; look for what is missing"]
         notes += _audit_notes(auditor)
-    notes += _audit_notes(doc.audit())
     if not len(doc.modelspace()):
         rule = "the drawing holds nothing in model space"
         raise InputError(where, rule, "; ".join(notes), "save it anew as DXF, with its lines")

@@ -261,6 +261,9 @@ def _insert(entity: Entity, around: _Around, role: Role | None, walk: _Walk) -> 
     elif walk.visits + entity.mcount * max(1, len(block)) > MOST_VISITS:
         rule = f"a drawing has at most {MOST_VISITS} entities, those of blocks counted each time"
         raise InputError(walk.where, rule, f"{entity.mcount} copies of block '{name[:60]}'")
+    elif not len(block):
+        why = f"block '{name[:60]}' is empty"
+        is_needed = is_needed and role is not None
     if why:
         walk.strays.append(Stray(what, why, is_needed=is_needed))
         return

@@ -35,7 +35,7 @@ LEVELS = {
           icsfile soundschedule papers styles crop tiles sheets fullsize template ribtemplate
           tilelabels tilestrip tiledrawing templatereport tryout packetparts packetfigure
           packetlayout packetproof packetcalendar packet jobwriting motiffile zonechart
-          zonedrawing zonereport repairreport svgtree svgpath svgshapes svgpage svgread
+          zonedrawing zonereport repairreport svgtree svgstyles svgpath svgshapes svgpage svgread
           dxfcensus dxfentities dxfopen dxfread drawingoptions drawnshapes linernames linerbuild
           drawingread linertoml linerreport linerdrawing scanfile scanreport scandrawing""",
     8: """svg planfiles output console screening calendarfiles pdf templatefiles aside tryserver
