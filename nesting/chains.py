@@ -65,10 +65,14 @@ def chain_pieces(pieces: Sequence[Piece], gap: float) -> Chained:
     single, doubles = _drop_doubles(pieces)
     opened = [piece for piece in single if not piece.is_closed]
     partners = _pair_ends(opened, gap)
+    scraps = _find_dots(opened, partners, gap)
+    dots = [opened[index] for index in sorted(scraps)]
+    if dots:
+        opened = [piece for index, piece in enumerate(opened) if index not in scraps]
+        partners = _pair_ends(opened, gap)
     loops = [piece for piece in single if piece.is_closed]
     joints: list[Joint] = []
     loose: list[Loose] = []
-    dots: list[Piece] = []
     done: set[int] = set()
     spots = np.array([(piece.start, piece.end) for piece in opened]).reshape(-1, 2)
     for index in _open_first(len(opened), partners):
@@ -76,9 +80,6 @@ def chain_pieces(pieces: Sequence[Piece], gap: float) -> Chained:
             continue
         path, is_loop = _walk(index, partners)
         done |= {each for each, _ in path}
-        if is_loop and len(path) == 1 and _is_straight(opened[index]):
-            dots.append(opened[index])
-            continue
         chain = _link(opened, path, is_loop, joints)
         if is_loop:
             loops.append(chain)
@@ -114,8 +115,23 @@ def _fix(curve: Curve) -> Iterable[tuple[float, float, float]]:
     return [(*curve.point(part / parts), 1.0) for part in range(parts)]
 
 
-def _is_straight(piece: Piece) -> bool:
-    return len(piece.curves) == 1 and isinstance(piece.curves[0], Segment)
+def _find_dots(pieces: Sequence[Piece], partners: dict[_End, _End], gap: float) -> set[int]:
+    """Return the straight lines within the gap that were joined to nothing and meet no other such.
+
+    They are scraps. Where several meet they may be a mesh of small shapes, and are kept.
+    """
+    short = [
+        index
+        for index, piece in enumerate(pieces)
+        if len(piece.curves) == 1
+        and isinstance(piece.curves[0], Segment)
+        and math.dist(piece.start, piece.end) <= gap
+        and all(partners.get((index, last), (index,))[0] == index for last in (False, True))
+    ]
+    ends = [(index, last) for index in short for last in (False, True)]
+    groups = _clusters(ends, [_spot(pieces, end) for end in ends], gap)
+    apart = [{index for index, _ in near} for near in groups]
+    return {index for indices in apart if len(indices) == 1 for index in indices}
 
 
 def _spot(pieces: Sequence[Piece], end: _End) -> Spot:

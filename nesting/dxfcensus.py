@@ -40,6 +40,22 @@ def list_lost(content: bytes, doc: Drawing) -> list[Stray]:
     return [Stray(what, why, is_needed=True) for what, why in told]
 
 
+def has_end(content: bytes) -> bool:
+    """Whether a file bears the mark of its end."""
+    return b"EOF" in content[-200:]
+
+
+def end_properly(content: bytes) -> bytes:
+    """Return a file that was cut short up to its last entity, which may not be whole, and ended.
+
+    The library drops a section without an end. A binary file is returned as it is.
+    """
+    if has_end(content) or _is_binary(content):
+        return content
+    starts = [found.start() for found in _TAGS.finditer(content) if found[1] == b"0"]
+    return content[: starts[-1]] + b"  0\nENDSEC\n  0\nEOF\n" if starts else content
+
+
 def _count(tags: Iterable[tuple[int, str]]) -> tuple[Counter[str], list[str]]:
     """Return how many entities of each kind blocks and spaces hold, and what shows a loss.
 

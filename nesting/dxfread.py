@@ -10,7 +10,6 @@ from typing import TYPE_CHECKING
 
 from nesting.curves import IDENTITY, Curve, Matrix, Spot, apply, combined
 from nesting.drawingoptions import DrawingOptions
-from nesting.dxfcensus import list_lost
 from nesting.dxfentities import Entity, Run, plane_of, read_entity
 from nesting.dxfopen import find_unit, open_dxf
 from nesting.errors import InputError
@@ -80,9 +79,9 @@ def read_dxf(where: str, content: bytes, options: DrawingOptions) -> Sketch:
         For a file that is not DXF, is past recovery, is hostile, or does not tell its unit; and
         where the package that reads DXF is missing.
     """
-    doc, notes = open_dxf(where, content)
+    doc, notes, lost = open_dxf(where, content)
     place, units, told = find_unit(where, doc, options)
-    walk = _Walk(where, doc, options, strays=list_lost(content, doc))
+    walk = _Walk(where, doc, options, strays=lost)
     for entity in doc.modelspace():
         _visit(entity, _Around(), walk)
     if walk.guessed:

@@ -32,8 +32,6 @@ def read_scan(path: Path, scale: ScanScale) -> HeightMap:
     if ending not in SCANS:
         raise InputError(where, f"a scan ends in {', '.join(SCANS)}", ending or "no ending")
     content = read_bytes(path, MAX_SCAN_BYTES)
-    if not content:
-        raise InputError(where, "the file is empty")
     if ending == ".stl":
         return look_from_above(where, read_mesh(where, content), scale)
     if ending == ".npy":

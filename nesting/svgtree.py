@@ -9,7 +9,6 @@ from xml.parsers import expat
 
 from nesting.errors import InputError, shown
 
-MOST_BYTES = 50_000_000
 MOST_ELEMENTS = 200_000
 MOST_DEPTH = 200
 _LONGEST_ENTITY = 2_000
@@ -78,8 +77,6 @@ def parse_svg(where: str, content: bytes) -> Element:
     """
     if content.startswith(_COMPRESSED):
         raise InputError(where, "the file is compressed", remedy="save it as plain SVG")
-    if len(content) > MOST_BYTES:
-        raise InputError(where, f"a drawing has at most {MOST_BYTES // 1_000_000} MB")
     builder = _Builder(where)
     try:
         builder.parser.Parse(content, True)

@@ -3,7 +3,7 @@
 import pytest
 
 from nesting.errors import InputError
-from nesting.textfile import path_label, read_text_file
+from nesting.textfile import path_label, read_bytes, read_text_file
 
 
 def test_text_is_read_without_its_byte_order_mark(tmp_path):
@@ -27,3 +27,18 @@ def test_odd_paths_are_told_on_one_line():
     assert path_label("a/b.toml") == "a/b.toml"
     assert path_label("a\nb") == "'a\\nb'"
     assert len(path_label("x" * 10_000)) == 200
+
+
+@pytest.mark.parametrize(
+    ("content", "told"),
+    [
+        (b"", "the file is empty"),
+        (b" \n\t", "the file is empty"),
+        (b"x" * 1_000_001, "at most 1 MB"),
+    ],
+)
+def test_what_is_no_file_worth_reading(tmp_path, content, told):
+    """Whatever its kind, one line says so."""
+    (tmp_path / "a").write_bytes(content)
+    with pytest.raises(InputError, match=told):
+        read_bytes(tmp_path / "a", 1_000_000)
