@@ -14,13 +14,15 @@ if TYPE_CHECKING:
 
 BINARY_MARK = b"AutoCAD Binary DXF"
 
+_LAYER, _MARK = 8, 100  # group codes
+_SECTIONS = ("BLOCKS", "ENTITIES")
 _DROPPED = "lost in reading, since the file is broken"
 _PASSED = frozenset(
     """SECTION ENDSEC EOF BLOCK ENDBLK VERTEX SEQEND ATTRIB ATTDEF VIEWPORT POINT DIMENSION
     ARC_DIMENSION LARGE_RADIAL_DIMENSION LEADER MULTILEADER TOLERANCE""".split()  # noqa: SIM905
 )  # parts of others, and what bounds no ground
 _TAGS = re.compile(
-    rb"^[ \t]*(0|2|100)[ \t]*\r?\n[ \t]*([^\r\n]*[A-Za-z][^\r\n]*?)[ \t]*\r?$", re.MULTILINE
+    rb"^[ \t]*(0|2|8|100)[ \t]*\r?\n[ \t]*([^\r\n]*[A-Za-z][^\r\n]*?)[ \t]*\r?$", re.MULTILINE
 )
 _CUT = "it breaks off among its entities, and what followed them is lost"
 _MERGED = "it holds entities whose start is lost"
@@ -59,22 +61,27 @@ def end_properly(content: bytes) -> bytes:
 def _count(tags: Iterable[tuple[int, str]]) -> tuple[Counter[str], list[str]]:
     """Return how many entities of each kind blocks and spaces hold, and what shows a loss.
 
-    Every entity but those of R12 bears the mark AcDbEntity once (DXF reference, group code 100).
+    Every entity tells its layer once, and all but those of R12 bear the mark AcDbEntity once (DXF
+    reference, group codes 8 and 100).
     """
     names: Counter[str] = Counter()
-    section, starts_section, is_marked, is_merged = "", False, False, False
+    section, starts_section = "", False
+    seen: Counter[int] = Counter()  # marks and layers of the entity at hand
+    most: Counter[int] = Counter()  # the most that any has
     for code, value in tags:
         if code == 0:
             section = "" if value == "ENDSEC" else section
-            starts_section, is_marked = value == "SECTION", False
+            starts_section = value == "SECTION"
             names[value] += bool(section)
-        elif code == 2 and starts_section:
-            section = value if value in ("BLOCKS", "ENTITIES") else ""
+            seen.clear()
+        elif code == 2:
+            section = value if starts_section and value in _SECTIONS else section
             starts_section = False
-        elif code == 100 and value == "AcDbEntity":
-            is_merged = is_merged or is_marked
-            is_marked = True
+        elif section and (code == _LAYER or value == "AcDbEntity"):
+            seen[code] += 1
+            most[code] = max(most[code], seen[code])
     is_short = section != "" or names["BLOCK"] > names["ENDBLK"]
+    is_merged = most[_MARK] > 1 or (not most[_MARK] and most[_LAYER] > 1)
     return names, [_CUT] * is_short + [_MERGED] * is_merged
 
 
@@ -97,7 +104,7 @@ def _binary_tags(content: bytes) -> Iterator[tuple[int, str]]:
 
     try:
         for tag in binary_tags_loader(content):
-            if tag.code in (0, 2, 100):
+            if tag.code in (0, 2, _LAYER, _MARK):
                 yield tag.code, str(tag.value)
     except (DXFError, ValueError, IndexError, UnicodeError):
         return  # what the file holds beyond its fault is not known

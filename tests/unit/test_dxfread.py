@@ -380,24 +380,26 @@ def test_a_file_that_breaks_off_is_a_mistake():
 
 
 @pytest.mark.parametrize(
-    ("old", "new", "told"),
+    ("version", "old", "new", "told"),
     [
-        (b"  0\nCIRCLE\n", b"  9\nCIRCLE\n", "it holds entities whose start is lost"),
-        (b"  0\nENDBLK\n", b"  9\nENDBLK\n", "it breaks off among its entities"),
+        ("R2010", b"  0\nCIRCLE\n", b"  9\nCIRCLE\n", "it holds entities whose start is lost"),
+        ("R12", b"  0\nCIRCLE\n", b"  9\nCIRCLE\n", "it holds entities whose start is lost"),
+        ("R2010", b"  0\nENDBLK\n", b"  9\nENDBLK\n", "it breaks off among its entities"),
     ],
 )
-def test_an_entity_that_runs_into_another_is_a_mistake(old, new, told):
+def test_an_entity_that_runs_into_another_is_a_mistake(version, old, new, told):
     """The library takes the two for one, and says nothing."""
 
     def fill(doc, space):
-        doc.blocks.new("leaf").add_circle((0, 0), 9)
+        doc.blocks.new("leaf").add_circle((0, 0), 9, dxfattribs=on("ornament"))
         space.add_circle((500, 400), 9, dxfattribs=on("ornament"))
 
-    text = dxf_bytes(fill)
+    text = dxf_bytes(fill, version=version)
     content = text.replace(old, new)
     assert content != text
+    options = replace(OPTIONS, units="mm")
     with pytest.raises(InputErrors, match=told):
-        build_liner(read_dxf("a.dxf", content, OPTIONS), OPTIONS, "a.dxf", "a")
+        build_liner(read_dxf("a.dxf", content, options), options, "a.dxf", "a")
 
 
 def test_a_number_that_is_none_is_a_mistake():
