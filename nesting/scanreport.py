@@ -9,7 +9,7 @@ from typing import Any
 
 from nesting.geometry import Polygon
 from nesting.linerfound import Ignored, LinerFound
-from nesting.scanliner import GRAINS, SIGMAS, Part, ScanFound
+from nesting.scanliner import GRAINS, SIGMAS, Part, ScanFound, is_uneven
 from nesting.tables import write_table
 from nesting.units import MM_PER_INCH, STEPS_PER_MM, decimal_text, to_mm
 
@@ -49,7 +49,7 @@ def scan_to_json(found: ScanFound, source: str) -> str:
         "pixel": _figure(found.pixel),
         "size": [_figure(found.columns * found.pixel), _figure(found.rows * found.pixel)],
         "outline": _box(found.liner.outline),
-        "ground": {name: round(value, 9) for name, value in asdict(found.ground).items()},
+        "ground": _ground_figures(found),
         "threshold": round(found.threshold, 6),
         "seal_gap": _figure(to_mm(found.rules.seal_gap)),
         "dam_width": _figure(to_mm(found.rules.dam_width)),
@@ -65,6 +65,16 @@ def scan_to_json(found: ScanFound, source: str) -> str:
         "ignored": [{"what": each.what, "why": each.why} for each in told.ignored],
     }
     return json.dumps(document, indent=1, sort_keys=True, allow_nan=False)
+
+
+def _ground_figures(found: ScanFound) -> dict[str, float]:
+    figures = asdict(found.ground) | {"bow": _bow(found)}
+    return {name: round(value, 9) for name, value in figures.items()}
+
+
+def _bow(found: ScanFound) -> float:
+    """Return by how much the ground bows over the scan [mm]."""
+    return found.ground.bow.rise((found.rows, found.columns))
 
 
 def _part_figures(part: Part) -> dict[str, str | float]:
@@ -91,12 +101,15 @@ def _scan_notes(found: ScanFound, units: str) -> tuple[str, ...]:
         f"{'rises' if slope >= 0 else 'falls'} {abs(slope) * 1000:.2f} mm per m along {axis}"
         for slope, axis in ((ground.slope_x, "x"), (ground.slope_y, "y"))
     )
+    bow = _bow(found)
+    bowed = f" and bows by {bow:.2f} mm over the scan" if bow else ""
+    off = "plane and bow" if bow else "the plane"
     grain = f"; the scan tells heights {found.grain:.4f} mm apart" if found.grain else ""
     return (
         f"the scan has {found.columns} x {found.rows} pixels of {_length(found.pixel, units, 4)} "
         f"{units}: {width} x {height} {units}",
-        f"the ground {tilt}, which is taken off; fitted to {100 * ground.share:.1f} % of the "
-        f"readings, which lie off the plane by {ground.scatter:.3f} mm, and neighbours off each "
+        f"the ground {tilt}{bowed}, which is taken off; fitted to {100 * ground.share:.1f} % of "
+        f"the readings, which lie off {off} by {ground.scatter:.3f} mm, and neighbours off each "
         f"other by a noise of {ground.noise:.3f} mm (standard deviations){grain}",
     )
 
@@ -137,10 +150,15 @@ def _warnings(found: ScanFound, units: str) -> tuple[str, ...]:
             f"the threshold is below {_LEAST_SIGMAS} times the noise, so noise counts as ornament: "
             "raise --threshold"
         )
-    if found.ground.scatter > 3 * found.ground.noise and found.ground.scatter > gap / 10:
+    if is_uneven(found.ground) and found.ground.scatter > gap / 10:
         notes.append(
-            "the ground is bowed or textured, not a plane: look at the picture before an order "
-            "rests on this liner"
+            "the ground is uneven or textured: look at the picture before an order rests on this "
+            "liner"
+        )
+    if _bow(found):
+        notes.append(
+            "the bow of the ground is taken for the way the model lay, and is no part of the "
+            "liner: see that a dam seals on the longest zone"
         )
     if not found.liner.zones:
         notes.append(

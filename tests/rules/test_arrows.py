@@ -14,7 +14,7 @@ LEVELS = {
     0: "errors units",
     1: "geometry arcs convex masses curves splines onesided rasters rasteroutline",
     2: """liner bed panels tolerances castsizes material shopdays linerfound pieces mending
-          heightmap""",
+          heightmap groundbow""",
     3: "job casts workdays castcalendar motif chains",
     4: """ground positions places layers candidates sizes keepoff widths sizerange dams beds
           sizeledges sizeregion areas findings check check_areas check_counts check_dams
