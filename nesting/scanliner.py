@@ -27,6 +27,7 @@ from nesting.rasteroutline import (
 )
 from nesting.rasters import Mask, find_runs, spread
 from nesting.scanornaments import DOUBT, Raised, find_relief
+from nesting.scanshapes import merge_boxes
 from nesting.scanzones import Plain, find_plain
 from nesting.units import STEPS_PER_MM, to_mm
 
@@ -266,16 +267,9 @@ def _outline(scan: HeightMap, rim: Outline) -> Polygon:
 
 
 def _zones(scan: HeightMap, plain: Plain) -> tuple[BlankZone, ...]:
-    """Return the zones on the grid of steps, each rounded inward."""
-    steps = scan.pixel * STEPS_PER_MM
     return tuple(
-        BlankZone(
-            f"ground {number}",
-            polygon_of(
-                Box(ceil(x0 * steps), ceil(y0 * steps), floor(x1 * steps), floor(y1 * steps))
-            ),
-        )
-        for number, (x0, y0, x1, y1) in enumerate(plain.boxes, start=1)
+        BlankZone(f"ground {number}", shape)
+        for number, shape in enumerate(merge_boxes(plain.boxes, scan.pixel), start=1)
     )
 
 

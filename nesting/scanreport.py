@@ -8,6 +8,7 @@ from fractions import Fraction
 from typing import Any
 
 from nesting.geometry import Polygon
+from nesting.liner import BlankZone
 from nesting.linerfound import Ignored, LinerFound
 from nesting.scanliner import GRAINS, SIGMAS, Part, ScanFound, is_uneven
 from nesting.tables import write_table
@@ -58,7 +59,7 @@ def scan_to_json(found: ScanFound, source: str) -> str:
             {"rect": _box(ornament.outline), **_part_figures(part)}
             for part, ornament in zip(found.parts, found.liner.ornaments, strict=True)
         ],
-        "zones": [{"name": z.name, "rect": _box(z.outline)} for z in found.liner.zones],
+        "zones": [_zone_figures(zone) for zone in found.liner.zones],
         "plain_area": round(found.sealing, 6),
         "zone_area": round(found.held, 6),
         "notes": list(told.notes),
@@ -80,6 +81,12 @@ def _bow(found: ScanFound) -> float:
 def _part_figures(part: Part) -> dict[str, str | float]:
     figures = asdict(part).items()
     return {name: round(each, 6) if isinstance(each, float) else each for name, each in figures}
+
+
+def _zone_figures(zone: BlankZone) -> dict[str, Any]:
+    corners = [[_figure(to_mm(x)), _figure(to_mm(y))] for x, y in zone.outline.shell]
+    area = round(zone.outline.area / STEPS_PER_MM**2, 6)
+    return {"name": zone.name, "rect": _box(zone.outline), "outline": corners, "area": area}
 
 
 def _counts(found: ScanFound) -> str:
@@ -130,8 +137,8 @@ def _find_notes(found: ScanFound, units: str) -> tuple[str, ...]:
         f"a dam {_steps(rules.dam_width, units)} {units} wide seals where the readings under it "
         f"differ by at most {gap} {units}; it meets up to {found.window} pixels across",
         f"it seals on {found.sealing / 1e6:.4f} m2{share}",
-        f"a scan does not show the liner's thickness: {_steps(found.liner.thickness, units)} "
-        f"{units} is what was said, or 13 mm",
+        f"a scan does not show how thick the liner is: {_steps(found.liner.thickness, units)} "
+        f"{units} is what --thickness said, or 13 mm without it",
     )
 
 
@@ -209,12 +216,14 @@ def _part_table(found: ScanFound, units: str) -> list[str]:
 
 
 def _zone_table(found: ScanFound, units: str) -> list[str]:
-    head = ["name", "left", "right", "bottom", "top", "width", "height"]
+    head = ["name", "left", "right", "bottom", "top", "corners", "area m2"]
     rows = []
     for zone in found.liner.zones:
-        box = zone.outline.bounds
-        sides = [_steps(side, units) for side in (box.width, box.height)]
-        rows.append([zone.name, *_sides(zone.outline, units), *sides])
+        corners, area = (
+            str(len(zone.outline.shell)),
+            float(Fraction(zone.outline.area, (1000 * STEPS_PER_MM) ** 2)),
+        )
+        rows.append([zone.name, *_sides(zone.outline, units), corners, f"{area:.4f}"])
     return write_table(head, rows, left=["name"])
 
 

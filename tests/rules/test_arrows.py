@@ -24,7 +24,7 @@ LEVELS = {
     5: "search",
     6: """settle reasons slopes bedplan schedule blockers changes nearest fits quantities
           workload castdays zonemodel zoneplaces zonerooms zonereasons zoning zonetrade zoneuses
-          repair scanscale scanimage scanmesh scanliner""",
+          repair scanscale scanimage scanmesh scanshapes scanliner""",
     7: """tomlfile findingtext textfile tomltext tomlcheck readers castrules jobtables jobfile
           areafigures
           scheduletables schedulefile drawing figures terrain key labels lettering masking names
