@@ -28,6 +28,7 @@ _ROUNDS = 30
 _PER_SIGMA = 1.4826  # standard deviation of normal errors over their median size
 _PIECE = 256  # rows worked on at a time
 _BENT = 1.5  # times the noise: scatter beyond it asks for a bow
+_LEAST_BOW = 0.01  # mm: less scatter than this is not looked into
 _BETTER = 0.7  # times the scatter about the plane: a bow that leaves more is none
 
 
@@ -69,7 +70,7 @@ def find_ground(scan: HeightMap) -> Ground:
     noise = max(_find_noise(scan.heights), scan.grain / 12**0.5)
     least = max(noise, scan.grain)
     fitted, bow = _fit_plane(scan.heights, noise, least), _FLAT
-    if fitted.scatter > _BENT * least:
+    if fitted.scatter > max(_BENT * least, _LEAST_BOW):
         bent = _find_bow(scan.heights, noise, least)
         if bent.is_gentle(float(scan.pixel)):
             again = _fit_plane(scan.heights - bent.heights(scan.heights.shape), noise, least)
@@ -93,7 +94,7 @@ def _find_bow(heights: NDArray[np.floating[Any]], noise: float, least: float) ->
         rest -= _plane_heights(plane, rest.shape)
         more = rest_of_bow(rest, _NEAR * max(scatter, least))
         bow = bow.plus(more)
-        if more.rise(sample.shape) < noise / 50:
+        if more.rise(sample.shape) < max(noise, _LEAST_BOW) / 20:
             break
     return Bow(bow.xx / stride**2, bow.xy / stride**2, bow.yy / stride**2)
 
