@@ -65,10 +65,10 @@ def chain_pieces(pieces: Sequence[Piece], gap: float) -> Chained:
     single, doubles = _drop_doubles(pieces)
     opened = [piece for piece in single if not piece.is_closed]
     partners = _pair_ends(opened, gap)
-    scraps = _find_dots(opened, partners, gap)
-    dots = [opened[index] for index in sorted(scraps)]
+    lone = _find_dots(opened, partners, gap)
+    dots = [opened[index] for index in sorted(lone)]
     if dots:
-        opened = [piece for index, piece in enumerate(opened) if index not in scraps]
+        opened = [piece for index, piece in enumerate(opened) if index not in lone]
         partners = _pair_ends(opened, gap)
     loops = [piece for piece in single if piece.is_closed]
     joints: list[Joint] = []
@@ -118,7 +118,7 @@ def _fix(curve: Curve) -> Iterable[tuple[float, float, float]]:
 def _find_dots(pieces: Sequence[Piece], partners: dict[_End, _End], gap: float) -> set[int]:
     """Return the straight lines within the gap that were joined to nothing and meet no other such.
 
-    They are scraps. Where several meet they may be a mesh of small shapes, and are kept.
+    They are slips of the pen. Where several meet they may be a mesh of small shapes, and are kept.
     """
     short = [
         index

@@ -41,7 +41,8 @@ class Raised:
 
     ``outline`` is in pixel units; ``rise`` and ``sink`` are the greatest heights above and below
     the ground [mm] that two neighbouring readings reach, 0 where there is none; ``measured`` and
-    ``unmeasured`` count its pixels; ``slack`` is how far its simplified outline may have been moved [pixels].
+    ``unmeasured`` count its pixels; ``slack`` is how far its simplified outline may have been moved
+    [pixels].
     """
 
     outline: Outline

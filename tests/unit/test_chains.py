@@ -79,8 +79,8 @@ def test_what_is_drawn_twice_counts_once():
     assert (len(found.doubles), found.dots) == (2, (dot,))
 
 
-def test_short_lines_are_scraps_only_where_they_meet_no_other():
-    """A square of them is a shape, one across it a scrap, and a lattice is not passed over."""
+def test_short_lines_are_dots_only_where_they_meet_no_other():
+    """A square of them is a shape, one across it a dot, and a lattice is not passed over."""
     side = GAP / 2
     corners = [(0.0, 0.0), (side, 0.0), (side, side), (0.0, side), (0.0, 0.0)]
     ring = [piece(start, end) for start, end in pairwise(corners)]

@@ -402,6 +402,15 @@ def test_an_entity_that_runs_into_another_is_a_mistake(version, old, new, told):
         build_liner(read_dxf("a.dxf", content, options), options, "a.dxf", "a")
 
 
+def test_a_file_the_library_chokes_on_is_refused():
+    """Its audit trips over a layout without a name, in reading and in recovery."""
+    text = dxf_bytes(lambda doc, space: space.add_circle((500, 400), 9, dxfattribs=on("ornament")))
+    content = text.replace(b"AcDbLayout\n  1\n", b"AcDbLayout\n  9\n")
+    assert content != text
+    with pytest.raises(InputError, match="the file is not DXF, or is past recovery"):
+        open_dxf("a.dxf", content)
+
+
 def test_a_number_that_is_none_is_a_mistake():
     """Of 450,5 the library makes 450; half a millimetre may cut an ornament."""
     text = dxf_bytes(lambda doc, space: space.add_circle((450.5, 9), 5, dxfattribs=on("ornament")))
