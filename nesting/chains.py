@@ -9,11 +9,12 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from nesting.curves import Curve, Segment, Spot
+from nesting.curves import Bezier, Curve, Segment, Spot
 from nesting.onesided import turn_loop
 from nesting.pieces import Piece
 
 _TOUCH = 8  # steps (0.001 mm): ends this near to each other touch, and no gap is told
+_Trace = tuple[tuple[int, int, float], ...]
 _End = tuple[int, bool]  # the index of a piece, and whether its last point is meant
 
 
@@ -35,18 +36,24 @@ class Loose:
 
 @dataclass(frozen=True, slots=True)
 class Chained:
-    """What came of the pieces: closed ones, gaps bridged, what stays open, and doubles dropped."""
+    """What came of the pieces: closed ones, gaps bridged, what stays open, and what was dropped.
+
+    ``doubles`` are drawn twice; ``dots`` straight lines no longer than the gap.
+    """
 
     loops: tuple[Piece, ...]
     joints: tuple[Joint, ...]
     loose: tuple[Loose, ...]
     doubles: tuple[Piece, ...]
+    dots: tuple[Piece, ...]
 
 
 def chain_pieces(pieces: Sequence[Piece], gap: float) -> Chained:
     """Join open pieces whose ends lie within the gap of each other, with straight lines between.
 
-    Where three or more ends meet nothing is joined: which two belong together is not known.
+    The nearest ends are joined first. Where three or more meet nothing is joined: which two belong
+    together is not known. A piece may be as short as the gap, or shorter: what many short lines
+    enclose is never lost.
 
     Parameters
     ----------
@@ -56,10 +63,13 @@ def chain_pieces(pieces: Sequence[Piece], gap: float) -> Chained:
         The widest gap that is closed [steps].
     """
     single, doubles = _drop_doubles(pieces)
-    pending = [(piece, _is_dot(piece, gap)) for piece in single if not piece.is_closed]
-    short = [piece for piece, is_dot in pending if is_dot]
-    opened = [piece for piece, is_dot in pending if not is_dot]
+    opened = [piece for piece in single if not piece.is_closed]
     partners = _pair_ends(opened, gap)
+    lone = _find_dots(opened, partners, gap)
+    dots = [opened[index] for index in sorted(lone)]
+    if dots:
+        opened = [piece for index, piece in enumerate(opened) if index not in lone]
+        partners = _pair_ends(opened, gap)
     loops = [piece for piece in single if piece.is_closed]
     joints: list[Joint] = []
     loose: list[Loose] = []
@@ -76,27 +86,52 @@ def chain_pieces(pieces: Sequence[Piece], gap: float) -> Chained:
         else:
             ends = ((path[0][0], not path[0][1]), path[-1])
             loose.append(Loose(chain, tuple(_describe(end, spots, gap) for end in ends)))
-    return Chained(tuple(loops), tuple(joints), tuple(loose), (*doubles, *short))
+    return Chained(tuple(loops), tuple(joints), tuple(loose), tuple(doubles), tuple(dots))
 
 
 def _drop_doubles(pieces: Sequence[Piece]) -> tuple[list[Piece], list[Piece]]:
     """Part the pieces into those that are drawn once and repeats of them."""
-    seen: set[tuple[Spot, ...]] = set()
+    seen: set[_Trace] = set()
     single: list[Piece] = []
     doubles: list[Piece] = []
     for piece in pieces:
-        (doubles if _trace(piece) in seen else single).append(piece)
-        seen |= {_trace(piece), _trace(piece)[::-1]}
+        trace = _trace(piece)
+        (doubles if trace in seen else single).append(piece)
+        seen |= {trace, trace[::-1]}
     return single, doubles
 
 
-def _trace(piece: Piece) -> tuple[Spot, ...]:
-    spots = [curve.point(part / 4) for curve in piece.curves for part in range(4)]
-    return tuple((round(x / _TOUCH), round(y / _TOUCH)) for x, y in (*spots, piece.end))
+def _trace(piece: Piece) -> _Trace:
+    """Return what tells a piece from others: its corners, and points that fix its curves."""
+    spots = [spot for curve in piece.curves for spot in _fix(curve)]
+    spots.append((*piece.end, 1.0))
+    return tuple((round(x / _TOUCH), round(y / _TOUCH), weight) for x, y, weight in spots)
 
 
-def _is_dot(piece: Piece, gap: float) -> bool:
-    return all(math.dist(piece.start, spot) <= gap for spot in piece.spots)
+def _fix(curve: Curve) -> Iterable[tuple[float, float, float]]:
+    if isinstance(curve, Bezier):
+        return curve.points[:-1]
+    parts = 1 if isinstance(curve, Segment) else 4
+    return [(*curve.point(part / parts), 1.0) for part in range(parts)]
+
+
+def _find_dots(pieces: Sequence[Piece], partners: dict[_End, _End], gap: float) -> set[int]:
+    """Return the straight lines within the gap that were joined to nothing and meet no other such.
+
+    They are slips of the pen. Where several meet they may be a mesh of small shapes, and are kept.
+    """
+    short = [
+        index
+        for index, piece in enumerate(pieces)
+        if len(piece.curves) == 1
+        and isinstance(piece.curves[0], Segment)
+        and math.dist(piece.start, piece.end) <= gap
+        and all(partners.get((index, last), (index,))[0] == index for last in (False, True))
+    ]
+    ends = [(index, last) for index in short for last in (False, True)]
+    groups = _clusters(ends, [_spot(pieces, end) for end in ends], gap)
+    apart = [{index for index, _ in near} for near in groups]
+    return {index for indices in apart if len(indices) == 1 for index in indices}
 
 
 def _spot(pieces: Sequence[Piece], end: _End) -> Spot:
@@ -104,15 +139,23 @@ def _spot(pieces: Sequence[Piece], end: _End) -> Spot:
 
 
 def _pair_ends(pieces: Sequence[Piece], gap: float) -> dict[_End, _End]:
-    """Return the partner of every end that has exactly one: first of those that touch."""
+    """Return the partner of every end that has exactly one: of those that touch, then farther."""
     ends = [(index, last) for index in range(len(pieces)) for last in (False, True)]
     partners: dict[_End, _End] = {}
-    for reach in sorted({min(_TOUCH, gap), gap}):
+    for reach in _reaches(gap):
         free = [end for end in ends if end not in partners]
         for near in _clusters(free, [_spot(pieces, end) for end in free], reach):
             if len(near) == 2:
                 partners |= {near[0]: near[1], near[1]: near[0]}
     return partners
+
+
+def _reaches(gap: float) -> list[float]:
+    """Return how far ends may lie apart, round by round: twice as far each time, up to the gap."""
+    reaches = [min(float(_TOUCH), gap)]
+    while reaches[-1] < gap:
+        reaches.append(min(2 * reaches[-1], gap))
+    return reaches
 
 
 def _clusters(ends: Sequence[_End], spots: Sequence[Spot], reach: float) -> list[list[_End]]:

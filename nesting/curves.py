@@ -8,6 +8,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
+from itertools import pairwise
 
 import numpy as np
 
@@ -20,6 +21,7 @@ Poly = np.ndarray
 IDENTITY: Matrix = (1.0, 0.0, 0.0, 1.0, 0.0, 0.0)
 _END = 1e-9  # a cut nearer to an end of the curve than this is no cut
 _UNREAL = 1e-6  # imaginary part up to which a root counts as real: one cut too many does no harm
+_LEAST_BULGE = 2e-8
 _FLAT = 1e-9  # of the curve's size: below it a derivative counts as nought
 
 
@@ -151,8 +153,11 @@ class Bezier:
         """Return the point at t."""
         if t in (0.0, 1.0):
             return self.end if t else self.start
-        x, y, weight = (_value(poly, t) for poly in self._polys.place)
-        return self.start[0] + x / weight, self.start[1] + y / weight
+        x = y = weight = 0.0
+        for a, b, c in zip(*self._polys.place, strict=True):
+            x, y, weight = x * t + a, y * t + b, weight * t + c
+        start = self.points[0]
+        return start[0] + x / weight, start[1] + y / weight
 
     def heading(self, t: float, *, ahead: bool = True) -> Spot:
         """Return the direction in which the curve runs at t, of length 1; (0, 0) for a mere point.
@@ -178,7 +183,11 @@ class Bezier:
 
     def moved(self, matrix: Matrix) -> Bezier:
         """Return the curve under an affine map."""
-        return Bezier(tuple((*apply(matrix, (x, y)), weight) for x, y, weight in self.points))
+        moved = Bezier(tuple((*apply(matrix, (x, y)), weight) for x, y, weight in self.points))
+        if matrix[:4] == IDENTITY[:4]:  # its polynomials count from its start: they stay the same
+            object.__setattr__(moved, "_kept", self._kept)
+            object.__setattr__(moved, "_bends", self._bends)
+        return moved
 
     def turned(self) -> Bezier:
         """Return the same curve run from its end."""
@@ -236,12 +245,14 @@ def cubic(start: Spot, first: Spot, second: Spot, end: Spot) -> Bezier:
 def bulge_arc(start: Spot, end: Spot, bulge: float) -> Curve:
     """Return the arc between two points whose bulge is the tangent of a quarter of its angle.
 
-    A bulge above 0 runs counter-clockwise; 0 is a straight line. (DXF reference, group code 42.)
+    A bulge above 0 runs counter-clockwise; 0 is a straight line, and so is what rises by less than
+    a hundred-millionth of its chord, where the centre is too far away to reckon with. (DXF
+    reference, group code 42.)
 
     >>> bulge_arc((0, 0), (2, 0), 1).point(0.5)
     (1.0, -1.0)
     """
-    if not bulge or start == end:
+    if abs(bulge) < _LEAST_BULGE or start == end:
         return Segment(start, end)
     dx, dy = end[0] - start[0], end[1] - start[1]
     rise = (1 - bulge * bulge) / (4 * bulge)
@@ -253,30 +264,43 @@ def bulge_arc(start: Spot, end: Spot, bulge: float) -> Curve:
 
 def _polys_of(points: Sequence[tuple[float, float, float]]) -> _Polys:
     x0, y0, _ = points[0]
-    rows = np.array([((x - x0) * w, (y - y0) * w, w) for x, y, w in points])
-    degree = len(rows) - 1
-    powers = [
-        math.comb(degree, power) * np.diff(rows[: power + 1], n=power, axis=0)[0]
-        for power in range(degree, -1, -1)
-    ]
-    x, y, weight = np.array(powers).T
-    motions = [_velocity(x, y, weight)]
+    place = (
+        _powers([(x - x0) * weight for x, _, weight in points]),
+        _powers([(y - y0) * weight for _, y, weight in points]),
+        _powers([weight for _, _, weight in points]),
+    )
+    motions = [_velocity(*place)]
     while max(len(poly) for poly in motions[-1]) > 1:
-        motions.append((np.polyder(motions[-1][0]), np.polyder(motions[-1][1])))
-    lists = tuple((dx.tolist(), dy.tolist()) for dx, dy in motions)
-    size = sum(abs(each) for poly in lists[0] for each in poly)
-    place = (x.tolist(), y.tolist(), weight.tolist())
-    return _Polys(place, lists, _FLAT * max(size, 1e-300))
+        motions.append((_slope(motions[-1][0]), _slope(motions[-1][1])))
+    size = sum(abs(each) for poly in motions[0] for each in poly)
+    return _Polys(place, tuple(motions), _FLAT * max(size, 1e-300))
 
 
-def _velocity(x: np.ndarray, y: np.ndarray, weight: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
+def _powers(values: Sequence[float]) -> list[float]:
+    """Return the coefficients of the polynomial whose Bezier coefficients these are."""
+    degree, differences, found = len(values) - 1, list(values), []
+    for power in range(degree + 1):
+        found.append(math.comb(degree, power) * differences[0])
+        differences = [after - before for before, after in pairwise(differences)]
+    return found[::-1]
+
+
+def _slope(poly: Sequence[float]) -> list[float]:
+    """Return the derivative of a polynomial."""
+    degree = len(poly) - 1
+    return [each * (degree - index) for index, each in enumerate(poly[:-1])]
+
+
+def _velocity(
+    x: list[float], y: list[float], weight: list[float]
+) -> tuple[list[float], list[float]]:
     """Return dx and dy as polynomials of t, both times the weight squared."""
-    slope = np.polyder(weight)
-    if not np.any(slope):
-        return np.polyder(x), np.polyder(y)
-    dx: Poly = np.polysub(np.polymul(np.polyder(x), weight), np.polymul(x, slope))
-    dy: Poly = np.polysub(np.polymul(np.polyder(y), weight), np.polymul(y, slope))
-    return dx, dy
+    slope = _slope(weight)
+    if not any(slope):
+        return _slope(x), _slope(y)
+    dx: Poly = np.polysub(np.polymul(_slope(x), weight), np.polymul(x, slope))
+    dy: Poly = np.polysub(np.polymul(_slope(y), weight), np.polymul(y, slope))
+    return dx.tolist(), dy.tolist()
 
 
 def _value(poly: Sequence[float], t: float) -> float:
@@ -310,12 +334,25 @@ def _triple(
 
 def _roots(coefficients: Poly | Sequence[float]) -> list[float]:
     """Return the real roots; none of what is nought throughout."""
-    poly = np.asarray(coefficients)
-    largest = float(np.abs(poly).max(initial=0.0))
-    if largest == 0:
-        return []
-    kept = np.where(np.abs(poly) > 1e-13 * largest, poly, 0.0)
+    largest = max((abs(each) for each in coefficients), default=0.0)
+    kept = [float(each) if abs(each) > 1e-13 * largest else 0.0 for each in coefficients]
+    while kept and not kept[0]:
+        del kept[0]
+    if len(kept) <= 3:
+        return _roots_of_square(*[0.0] * (3 - len(kept)), *kept)
     return [float(root.real) for root in np.roots(kept) if abs(root.imag) < _UNREAL]
+
+
+def _roots_of_square(a: float, b: float, c: float) -> list[float]:
+    """Return the real roots of a t^2 + b t + c, in a way that loses no digits."""
+    if not a:
+        return [-c / b] if b else []
+    inside = b * b - 4 * a * c
+    if inside < 0:
+        is_double = math.sqrt(-inside) < 2 * _UNREAL * abs(a)
+        return [-b / (2 * a)] if is_double else []
+    larger = -(b + math.copysign(math.sqrt(inside), b)) / 2
+    return [larger / a, c / larger] if larger else [0.0]
 
 
 def _cuts(values: Iterable[float]) -> tuple[float, ...]:

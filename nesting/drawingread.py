@@ -8,12 +8,9 @@ from nesting.drawingoptions import DrawingOptions
 from nesting.errors import InputError, InputErrors
 from nesting.linerbuild import build_liner
 from nesting.linerfound import LinerFound
-from nesting.textfile import path_label
+from nesting.textfile import path_label, read_bytes
 
-ENDINGS = (".dxf", ".svg")
-"""Endings of the files that are read here."""
-
-_MOST_BYTES = 50_000_000
+_MOST_BYTES = {".dxf": 20_000_000, ".svg": 50_000_000}
 
 
 def read_drawing(path: Path, options: DrawingOptions) -> LinerFound:
@@ -26,8 +23,9 @@ def read_drawing(path: Path, options: DrawingOptions) -> LinerFound:
     """
     where = path_label(path.name)
     try:
-        content = _read_bytes(path)
-        if path.suffix.lower() == ".dxf":
+        ending = path.suffix.lower()
+        content = read_bytes(path, _MOST_BYTES[ending])
+        if ending == ".dxf":
             from nesting.dxfread import read_dxf
 
             sketch = read_dxf(where, content, options)
@@ -38,22 +36,3 @@ def read_drawing(path: Path, options: DrawingOptions) -> LinerFound:
     except InputError as error:
         raise InputErrors([error]) from error
     return build_liner(sketch, options, where, path.stem)
-
-
-def _read_bytes(path: Path) -> bytes:
-    where = path_label(path)
-    try:
-        if path.is_dir() or (path.exists() and not path.is_file()):
-            raise InputError(where, "this is not a file", remedy="name the file itself")
-        with path.open("rb") as stream:
-            content = stream.read(_MOST_BYTES + 1)
-    except InputError:
-        raise
-    except FileNotFoundError as error:
-        raise InputError(where, "there is no such file") from error
-    except (OSError, ValueError) as error:
-        reason = getattr(error, "strerror", None) or str(error)
-        raise InputError(where, f"the file cannot be read: {reason.lower()}") from error
-    if not content.strip():
-        raise InputError(where, "the file is empty")
-    return content

@@ -12,7 +12,7 @@ from nesting.drawingoptions import DrawingOptions
 from nesting.errors import InputError
 from nesting.geometry import MAX_VERTICES
 from nesting.linernames import clean_name
-from nesting.mending import find_parents, holds_spots, is_simple
+from nesting.mending import find_parents, holds_spots, hugs, is_simple
 from nesting.onesided import flatten_loop
 from nesting.pieces import Label, Piece, Role, Sketch, Stray, Units
 from nesting.setout import write_length
@@ -22,18 +22,24 @@ MOST_SHAPES = 5_000
 """Most closed shapes that are read from one drawing."""
 
 _OPEN = "it does not close"
+_TWICE = "it is drawn twice"
+_LETTERING = "turn lettering into outlines, and put notes on a layer without a role"
+_ROUNDING = 3  # steps of the chord error kept back for whole steps
 _FAR = 1e15  # steps, far beyond any liner and well within what floats hold apart
 _MOST_POINTS = 4 * MAX_VERTICES  # before those along straight sides are dropped
 _MOST_CROSSED = 1_000  # points of a ring that crosses itself
 _LISTED = 12  # things of a kind that are told one by one
 
 
+Ring = tuple[Spot, ...]
+
+
 @dataclass(frozen=True, slots=True)
 class Shape:
-    """A closed piece, the ring that stands for it, and the loop around it, if any."""
+    """A closed piece, a polygon around it [steps], and the loop around it, if any."""
 
     piece: Piece
-    ring: tuple[Spot, ...]
+    ring: Ring
     parent: int | None = None
     depth: int = 0
 
@@ -64,6 +70,11 @@ class DrawingLog:
     def length(self, steps: float) -> str:
         """Return a length with its unit."""
         return f"{write_length(round(steps), self._units)} {self._units}"
+
+    @property
+    def error(self) -> int:
+        """How far a polygon may be off its curve before its points go to whole steps [steps]."""
+        return self.options.chord_error - _ROUNDING
 
     @property
     def _units(self) -> Units:
@@ -100,13 +111,42 @@ def shapes_of(role: Role, log: DrawingLog) -> list[Shape]:
         places = [log.spot_text(joint.spot) for joint in chained.joints]
         log.count(places, f"{role}: {count} closed, at most {log.length(widest.gap)} wide, at")
     for piece in chained.doubles:
-        log.strays.append(Stray(piece.where, "it is drawn twice or is a mere dot", piece.spots))
+        log.strays.append(Stray(piece.where, _TWICE, piece.spots))
+    for piece in chained.dots:
+        why = "it is no longer than --gap and leads nowhere"
+        log.strays.append(Stray(piece.where, why, piece.spots))
     closed = [*chained.loops, *_settle_loose(chained.loose, chained.loops, log)]
     if len(closed) > MOST_SHAPES:
         log.fault(role, f"a drawing has at most {MOST_SHAPES} shapes of a role", f"{len(closed)}")
         return []
-    traced = [(piece, _coarse(piece, log)) for piece in closed]
-    return _nest([(piece, ring) for piece, ring in traced if _has_area(piece, ring, log)])
+    traced = [(piece, _around(piece, log)) for piece in closed]
+    traced = [(piece, ring) for piece, ring in traced if _has_area(piece, ring, log)]
+    shapes = _nest(traced)
+    return shapes if role == "ornament" else _nest(_drop_traced_twice(shapes, log))
+
+
+def _drop_traced_twice(shapes: Sequence[Shape], log: DrawingLog) -> list[tuple[Piece, Ring]]:
+    """Return rims and islands once each, where a line and a hatch trace the same one.
+
+    Of two the one that leaves less ground is kept: the inner rim, the outer island. An ornament
+    needs none of this, since a shape inside another is part of it.
+    """
+    depths: dict[int, int] = {}
+    dropped: set[int] = set()
+    for index in sorted(range(len(shapes)), key=lambda index: shapes[index].depth):
+        parent = shapes[index].parent
+        if parent is None:
+            depths[index] = 0
+        elif hugs(shapes[index].ring, shapes[parent].ring, log.options.chord_error):
+            depths[index] = depths[parent]
+            dropped.add(index if depths[index] % 2 else parent)
+        else:
+            depths[index] = depths[parent] + 1
+    for index in sorted(dropped):
+        piece = shapes[index].piece
+        log.strays.append(Stray(piece.where, _TWICE, piece.spots))
+    kept = [shape for index, shape in enumerate(shapes) if index not in dropped]
+    return [(shape.piece, shape.ring) for shape in kept]
 
 
 def _reason_to_refuse(piece: Piece) -> str:
@@ -124,7 +164,7 @@ def _settle_loose(loose: Sequence[Loose], loops: Sequence[Piece], log: DrawingLo
     """Return open pieces that may be closed; the others are mistakes or are left out."""
     closed: list[Piece] = []
     homes = [piece for piece in loops if piece.role == "ornament"] if loose else []
-    rings = [(piece, _coarse(piece, log)) for piece in homes]
+    rings = [(piece, _around(piece, log)) for piece in homes]
     for each in loose:
         piece = each.piece
         around = next((home for home, ring in rings if holds_spots(ring, piece.spots)), None)
@@ -187,11 +227,11 @@ def _has_area(piece: Piece, ring: Sequence[Spot], log: DrawingLog) -> bool:
     return False
 
 
-def _coarse(piece: Piece, log: DrawingLog) -> tuple[Spot, ...]:
-    return flatten_loop(piece.curves, log.options.chord_error, outward=True)
+def _around(piece: Piece, log: DrawingLog) -> Ring:
+    return flatten_loop(piece.curves, log.error, outward=True)
 
 
-def _nest(traced: Sequence[tuple[Piece, tuple[Spot, ...]]]) -> list[Shape]:
+def _nest(traced: Sequence[tuple[Piece, Ring]]) -> list[Shape]:
     """Return the shapes with the loop around each."""
     parents = find_parents([ring for _, ring in traced]) if traced else []
     shapes: list[Shape] = []
@@ -204,7 +244,10 @@ def _nest(traced: Sequence[tuple[Piece, tuple[Spot, ...]]]) -> list[Shape]:
 
 
 def name_by_labels(shapes: dict[Role, list[Shape]], log: DrawingLog) -> None:
-    """Give words of the drawing to the smallest nameless shape of the same role around them."""
+    """Give words of the drawing to the smallest nameless shape of the same role around them.
+
+    On the layer of the ornaments words in no shape may be lettering, which must not be lost.
+    """
     for label in log.sketch.labels:
         spot = apply(log.to_steps, label.spot)
         _name_by_label(shapes[label.role], label, spot, log)
@@ -213,8 +256,12 @@ def name_by_labels(shapes: dict[Role, list[Shape]], log: DrawingLog) -> None:
 def _name_by_label(shapes: list[Shape], label: Label, spot: Spot, log: DrawingLog) -> None:
     around = [index for index, shape in enumerate(shapes) if holds_spots(shape.ring, [spot])]
     home = max(around, key=lambda index: shapes[index].depth, default=None)
-    if home is None or shapes[home].piece.name:
-        log.strays.append(Stray(f"text '{clean_name(label.words)}'", "it names no shape", (spot,)))
+    what = f"text '{clean_name(label.words)}'"
+    if home is None and label.role == "ornament":
+        why = f"it lies in no ornament, at {log.spot_text(spot)}; {_LETTERING}"
+        leave_out(Stray(what, why, (spot,), is_needed=True), log)
+    elif home is None or shapes[home].piece.name:
+        log.strays.append(Stray(what, "it names no shape", (spot,)))
     else:
         named = replace(shapes[home].piece, name=label.words)
         shapes[home] = replace(shapes[home], piece=named)

@@ -6,19 +6,20 @@ import io
 import logging
 from collections import Counter
 from fractions import Fraction
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 from nesting.curves import Matrix
 from nesting.drawingoptions import DRAWING_UNITS, DrawingOptions
+from nesting.dxfcensus import BINARY_MARK, end_properly, has_end, list_lost
 from nesting.errors import InputError, install_words
-from nesting.pieces import Units
+from nesting.pieces import Stray, Units
 from nesting.units import MM_PER_INCH
 
 if TYPE_CHECKING:
     from ezdxf.audit import Auditor
     from ezdxf.document import Drawing
 
-MOST_BYTES = 20_000_000
+_GUESSED = "some of its numbers are none in DXF, and what was meant is not known"
 _NO_PACKAGE = install_words("cad")
 
 _HEADER_UNITS: dict[int, tuple[str, Fraction]] = {
@@ -43,41 +44,55 @@ def need_dxf(where: str) -> None:
         raise InputError(where, "DXF needs the package ezdxf", "none", _NO_PACKAGE) from error
 
 
-def open_dxf(where: str, content: bytes) -> tuple[Drawing, list[str]]:
-    """Return the document and what was lost in reading it."""
+class Opened(NamedTuple):
+    """A document, what is to be told of it, and what the file held and the document does not."""
+
+    doc: Drawing
+    notes: list[str]
+    lost: list[Stray]
+
+
+def open_dxf(where: str, content: bytes) -> Opened:
+    """Return the document of a file, with what was lost in reading it."""
     need_dxf(where)
     from ezdxf import recover
 
     logging.getLogger("ezdxf").addHandler(logging.NullHandler())
-    if len(content) > MOST_BYTES:
-        raise InputError(where, f"a drawing has at most {MOST_BYTES // 1_000_000} MB")
-    if not content.strip():
-        raise InputError(where, "the file is empty")
     try:
-        doc, notes = _load(content), []
+        doc = _load(content)
+        auditor, notes = doc.audit(), []
     except Exception:  # whatever a broken file brings about, the library may still recover it
         try:
-            doc, auditor = recover.read(io.BytesIO(content))
+            doc, auditor = recover.read(io.BytesIO(end_properly(content)))
         except Exception as error:
             rule = "the file is not DXF, or is past recovery"
             remedy = "save it anew as DXF, ASCII or binary, R12 to R2018"
             raise InputError(where, rule, type(error).__name__, remedy) from error
         notes = ["Warning: the file is broken and was recovered; look for what is missing"]
-        notes += _audit_notes(auditor)
-    notes += _audit_notes(doc.audit())
+    notes += _audit_notes(auditor)
     if not len(doc.modelspace()):
         rule = "the drawing holds nothing in model space"
         raise InputError(where, rule, "; ".join(notes), "save it anew as DXF, with its lines")
-    if b"EOF" not in content[-200:]:
-        notes.append("Warning: the file has no end mark, what came after its last entity is lost")
-    return doc, list(dict.fromkeys(notes))
+    if not has_end(content):
+        notes.append("Warning: the file has no end mark, so it may have been cut short")
+    lost = [*list_lost(content, doc), *_list_guessed(auditor)]
+    return Opened(doc, list(dict.fromkeys(notes)), lost)
+
+
+def _list_guessed(auditor: Auditor) -> list[Stray]:
+    """Return the numbers the library could not read: it takes 50,5 for 50."""
+    from ezdxf.audit import AuditError
+
+    codes = (AuditError.INVALID_FLOATING_POINT_VALUE, AuditError.INVALID_INTEGER_VALUE)
+    is_any = any(entry.code in codes for entry in (*auditor.errors, *auditor.fixes))
+    return [Stray("the file", _GUESSED, is_needed=True)] if is_any else []
 
 
 def _load(content: bytes) -> Drawing:
     """Return the document of an unbroken file."""
     from ezdxf.filemanagement import dxf_stream_info, read
 
-    if content.startswith(b"AutoCAD Binary DXF"):
+    if content.startswith(BINARY_MARK):
         from ezdxf.document import Drawing
         from ezdxf.lldxf.tagger import binary_tags_loader
 

@@ -32,9 +32,15 @@ _SILENT = frozenset(
 )
 """Entities that bound no ground even on a layer with a role."""
 
+_AREAS = ("HATCH", "MPOLYGON")
 _FAR = 1e12
 _CODED = re.compile(r"\\U\+([0-9A-Fa-f]{4})")
 _NO_ROLE = "the layer has no role; give it one with --layer"
+_GUESSED = (
+    "a spline that is told by the points it meets runs between them as was worked out here, "
+    "which another program may do otherwise"
+)
+_EMPTY = "it encloses nothing and leads nowhere"
 _NOT_READ = "such an entity is not read; explode it to lines, or move it to a layer without a role"
 
 
@@ -59,6 +65,7 @@ class _Walk:
     pieces: list[Piece] = field(default_factory=list)
     labels: list[Label] = field(default_factory=list)
     strays: list[Stray] = field(default_factory=list)
+    guessed: list[str] = field(default_factory=list)
     visits: int = 0
     curves: int = 0
 
@@ -72,11 +79,13 @@ def read_dxf(where: str, content: bytes, options: DrawingOptions) -> Sketch:
         For a file that is not DXF, is past recovery, is hostile, or does not tell its unit; and
         where the package that reads DXF is missing.
     """
-    doc, notes = open_dxf(where, content)
+    doc, notes, lost = open_dxf(where, content)
     place, units, told = find_unit(where, doc, options)
-    walk = _Walk(where, doc, options)
+    walk = _Walk(where, doc, options, strays=lost)
     for entity in doc.modelspace():
         _visit(entity, _Around(), walk)
+    if walk.guessed:
+        notes.append(f"Warning: {_GUESSED}: {', '.join(walk.guessed[:12])}")
     elsewhere = sum(len(doc.paperspace(name)) for name in doc.layout_names() if name != "Model")
     if elsewhere:
         notes.append(f"{elsewhere} entities on paper layouts are not looked at")
@@ -126,11 +135,16 @@ def _layer_of(entity: Entity) -> str:
 
 
 def _hidden(entity: Entity, layer: str, doc: Drawing) -> str:
+    """Return why an entity is not shown; of an insert, why nothing in its block is.
+
+    A layer that is off hides what is on it, and what lies in blocks by their own layers only.
+    """
     if _attribute(entity, "invisible", 0):
         return "it is invisible"
     if doc.layers.has_entry(layer):
         found = doc.layers.get(layer)
-        if found.is_off() or found.is_frozen():
+        is_off = found.is_off() and entity.dxftype() != "INSERT"
+        if is_off or found.is_frozen():
             return f"layer '{layer}' is off or frozen"
     return ""
 
@@ -157,6 +171,10 @@ def _read(entity: Entity, around: _Around, role: Role | None, walk: _Walk) -> No
     walk.curves += sum(len(run.curves) for run in runs)
     if walk.curves > MOST_CURVES:
         raise InputError(walk.where, f"a drawing has at most {MOST_CURVES} curves")
+    if not runs:
+        walk.strays.append(Stray(what, _EMPTY, is_needed=entity.dxftype() in _AREAS))
+    if entity.dxftype() == "SPLINE" and not len(entity.control_points):
+        walk.guessed.append(what)
     facts = _facts(entity)
     name = facts.pop("name", around.name)
     told, group = tuple(facts.items()), str(walk.visits)
@@ -220,9 +238,13 @@ def _label(entity: Entity, role: Role, around: _Around, walk: _Walk) -> None:
 
 
 def _insert(entity: Entity, around: _Around, role: Role | None, walk: _Walk) -> None:
-    """Read a block where it is inserted, as often as it is."""
+    """Read a block where it is inserted, as often as it is.
+
+    Whatever the layer of the insert, that of an ornament may be told within the block. A block of
+    another file on a layer without a role is background, as CAD users attach it.
+    """
     what = _what(entity, around.layer)
-    is_needed = role is not None and not around.hidden
+    is_needed = not around.hidden
     block = entity.block()
     name = str(entity.dxf.get("name", ""))
     why = ""
@@ -230,6 +252,7 @@ def _insert(entity: Entity, around: _Around, role: Role | None, walk: _Walk) -> 
         why = f"there is no block '{name[:60]}'"
     elif block.block.is_xref:
         why = f"block '{name[:60]}' lies in another file, which is not fetched"
+        is_needed = is_needed and role is not None
     elif name in around.blocks or len(around.blocks) >= MOST_DEPTH:
         why = (
             f"block '{name[:60]}' is inserted in itself, or blocks nest more than {MOST_DEPTH} deep"
@@ -237,6 +260,9 @@ def _insert(entity: Entity, around: _Around, role: Role | None, walk: _Walk) -> 
     elif walk.visits + entity.mcount * max(1, len(block)) > MOST_VISITS:
         rule = f"a drawing has at most {MOST_VISITS} entities, those of blocks counted each time"
         raise InputError(walk.where, rule, f"{entity.mcount} copies of block '{name[:60]}'")
+    elif not len(block):
+        why = f"block '{name[:60]}' is empty"
+        is_needed = is_needed and role is not None
     if why:
         walk.strays.append(Stray(what, why, is_needed=is_needed))
         return

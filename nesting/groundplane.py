@@ -1,19 +1,22 @@
-"""The ground of a scan: the plane most of it lies on, found without being drawn to ornaments.
+"""The ground of a scan: the plane or gentle bow most of it lies on, not drawn to ornaments.
 
 Slopes first, from differences over a short distance: most pairs of near pixels lie both on the
 ground or both on a flat top, so the middle half of the differences tells the tilt whatever stands
 there. Then the most common level, and least squares on what lies near it, closer and closer, until
-what lies near no longer changes.
+what lies near no longer changes. Where what is near lies off the plane by more than noise, a bow is
+taken off first and all is done again.
 """
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
-from typing import Any
+from typing import Any, NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
 
+from nesting.groundbow import Bow, first_bow, middle_mean, rest_of_bow
 from nesting.heightmap import HeightMap
 
 Floats = NDArray[np.float64]
@@ -24,15 +27,22 @@ _NEAR = 3.0  # times the scatter: what counts as ground
 _ROUNDS = 30
 _PER_SIGMA = 1.4826  # standard deviation of normal errors over their median size
 _PIECE = 256  # rows worked on at a time
+_BENT = 1.5  # times the noise: scatter beyond it asks for a bow
+_LEAST_BOW = 0.01  # mm: less scatter than this is not looked into
+_BETTER = 0.7  # times the scatter about the plane: a bow that leaves more is none
+
+
+_FLAT = Bow()
 
 
 @dataclass(frozen=True, slots=True)
 class Ground:
-    """The plane of the ground, and how far readings lie off it.
+    """The ground, and how far readings lie off it.
 
-    ``slope_x`` and ``slope_y`` are in mm per mm; ``level`` is the height at the lower left corner
-    [mm]. ``noise`` is the standard deviation between neighbouring pixels, ``scatter`` that of
-    the ground about the plane [mm]; ``share`` is the share of all measured pixels that was fitted.
+    ``slope_x`` and ``slope_y`` are in mm per mm; ``level`` is the height of the plane at the lower
+    left corner [mm]. ``noise`` is the standard deviation between neighbouring pixels, ``scatter``
+    that of the ground about plane and bow [mm]; ``share`` is the share of all measured pixels that
+    was fitted. ``bow`` comes on top of the plane.
     """
 
     slope_x: float
@@ -41,23 +51,71 @@ class Ground:
     noise: float
     scatter: float
     share: float
+    bow: Bow = _FLAT
+
+
+class _Fitted(NamedTuple):
+    """Slopes per pixel and level of a plane, the scatter about it, and the share fitted."""
+
+    plane: Floats
+    scatter: float
+    share: float
 
 
 def find_ground(scan: HeightMap) -> Ground:
-    """Return the plane most of the scan lies on.
+    """Return the plane most of the scan lies on, and a gentle bow where that lies closer.
 
     Where all readings lie on one plane it is that of plain least squares.
     """
-    stride = max(1, int(np.ceil(np.sqrt(scan.heights.size / _SAMPLES))))
-    stride = min(stride, max(1, min(scan.heights.shape) // 4))
-    sample = scan.heights[::stride, ::stride].astype(np.float64)
     noise = max(_find_noise(scan.heights), scan.grain / 12**0.5)
-    plane = _first_plane(sample, stride, noise)
-    plane, scatter, share = _settle(scan.heights, plane, max(noise, scan.grain))
+    least = max(noise, scan.grain)
+    fitted, bow = _fit_plane(scan.heights, noise, least), _FLAT
+    if fitted.scatter > max(_BENT * least, _LEAST_BOW):
+        bent = _find_bow(scan.heights, noise, least)
+        if bent.is_gentle(float(scan.pixel)):
+            again = _fit_plane(scan.heights - bent.heights(scan.heights.shape), noise, least)
+            if again.scatter < _BETTER * fitted.scatter:
+                fitted, bow = again, bent
     pixel = float(scan.pixel)
-    slope_x, slope_y, level = map(float, plane)
+    slope_x, slope_y, level = map(float, fitted.plane)
     corner = level - 0.5 * (slope_x + slope_y)  # from the middle of the first pixel to its corner
-    return Ground(slope_x / pixel, slope_y / pixel, corner, noise, scatter, share)
+    scatter, share = fitted.scatter, fitted.share
+    return Ground(slope_x / pixel, slope_y / pixel, corner, noise, scatter, share, bow)
+
+
+def _find_bow(heights: NDArray[np.floating[Any]], noise: float, least: float) -> Bow:
+    """Return the bow of the ground, whatever its size, from a sample of the readings."""
+    stride = _stride(heights, _SAMPLES // 4)
+    sample = heights[::stride, ::stride].astype(np.float64)
+    bow = first_bow(sample)
+    for _ in range(_ROUNDS):
+        rest = sample - bow.heights(sample.shape)
+        plane, scatter, _share = _fit_plane(rest, noise, least)
+        rest -= _plane_heights(plane, rest.shape)
+        more = rest_of_bow(rest, _NEAR * max(scatter, least))
+        bow = bow.plus(more)
+        if more.rise(sample.shape) < max(noise, _LEAST_BOW) / 20:
+            break
+    return Bow(bow.xx / stride**2, bow.xy / stride**2, bow.yy / stride**2)
+
+
+def _plane_heights(plane: Floats, shape: tuple[int, ...]) -> Floats:
+    found: Floats = (
+        plane[2] + plane[0] * np.arange(shape[1]) + (plane[1] * np.arange(shape[0]))[:, None]
+    )
+    return found
+
+
+def _stride(heights: NDArray[np.floating[Any]], samples: int) -> int:
+    """Return every which row and column to take for so many samples, four rows at the least."""
+    most = max(1, int(min(heights.shape)) // 4)
+    return min(most, max(1, math.ceil(math.sqrt(heights.size / samples))))
+
+
+def _fit_plane(heights: NDArray[np.floating[Any]], noise: float, least: float) -> _Fitted:
+    stride = _stride(heights, _SAMPLES)
+    plane = _first_plane(heights[::stride, ::stride].astype(np.float64), stride, noise)
+    return _settle(heights, plane, least)
 
 
 def above_ground(scan: HeightMap, ground: Ground) -> NDArray[np.float32]:
@@ -68,7 +126,8 @@ def above_ground(scan: HeightMap, ground: Ground) -> NDArray[np.float32]:
     for first in range(0, scan.rows, _PIECE):
         piece = scan.heights[first : first + _PIECE]
         up = ground.slope_y * pixel * (np.arange(first, first + len(piece)) + 0.5)
-        found[first : first + _PIECE] = piece - across[None, :] - up[:, None]
+        bow = ground.bow.heights(scan.heights.shape, first, first + _PIECE)
+        found[first : first + _PIECE] = piece - across[None, :] - up[:, None] - bow
     found[~np.isfinite(found)] = np.nan
     return found
 
@@ -92,7 +151,7 @@ def _first_plane(sample: Floats, stride: int, noise: float) -> Floats:
         ahead, behind = [slice(None)] * 2, [slice(None)] * 2
         ahead[axis], behind[axis] = slice(lag, None), slice(None, -lag)
         steps = sample[tuple(ahead)] - sample[tuple(behind)]
-        plane[index] = _middle_mean(steps[np.isfinite(steps)]) / (lag * stride)
+        plane[index] = middle_mean(steps) / (lag * stride)
     rows, columns = np.nonzero(np.isfinite(sample))
     heights: Floats = sample[rows, columns]
     known: Floats = np.column_stack((columns * stride, rows * stride, np.ones(len(rows))))
@@ -110,14 +169,6 @@ def _first_plane(sample: Floats, stride: int, noise: float) -> Floats:
         width /= 2
 
 
-def _middle_mean(values: Floats) -> float:
-    """Return the mean of the middle half; 0 of nothing."""
-    ordered = np.sort(values)
-    quarter = len(ordered) // 4
-    kept = ordered[quarter : len(ordered) - quarter]
-    return float(kept.mean()) if len(kept) else 0.0
-
-
 def _common_level(values: Floats, width: float) -> float:
     """Return the middle of the interval of that width that holds the most values."""
     ordered = np.sort(values)
@@ -126,9 +177,7 @@ def _common_level(values: Floats, width: float) -> float:
     return float(ordered[best : ends[best]].mean())
 
 
-def _settle(
-    heights: NDArray[np.floating[Any]], plane: Floats, floor: float
-) -> tuple[Floats, float, float]:
+def _settle(heights: NDArray[np.floating[Any]], plane: Floats, floor: float) -> _Fitted:
     """Return the plane fitted to what lies near it, the scatter there, and the share fitted."""
     known = int(np.isfinite(heights).sum())
     reach = float(np.nanmax(np.abs(heights)))
@@ -142,7 +191,7 @@ def _settle(
         if count == former:
             break
         former = count
-    return plane, scatter, max(former, 0) / known
+    return _Fitted(plane, scatter, max(former, 0) / known)
 
 
 def _fit_near(

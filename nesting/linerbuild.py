@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from fractions import Fraction
 
-from nesting.curves import Spot, apply
+from nesting.curves import Segment, Spot, apply
 from nesting.drawingoptions import DrawingOptions
 from nesting.drawnshapes import DrawingLog, Shape, leave_out, name_by_labels, shapes_of
 from nesting.errors import InputError, InputErrors, shown
@@ -21,7 +21,6 @@ from nesting.readers import MAX_LENGTH
 from nesting.tomlcheck import MAX_MISTAKES
 from nesting.units import STEPS_PER_MM, parse_length, to_steps
 
-_ROUNDING = 3  # steps of the chord error kept back for whole steps
 _ASKEW = STEPS_PER_MM // 20  # a side that rises less than this along its length is meant straight
 
 
@@ -112,8 +111,7 @@ def _find_rim(shapes: Sequence[Shape], log: DrawingLog) -> Piece | None:
 
 def _place_rim(rim: Piece, shapes: Sequence[Shape], log: DrawingLog) -> Polygon | None:
     """Return the outline with its holes, and set the shift to the datum corner."""
-    error = log.options.chord_error - _ROUNDING
-    inner = flatten_loop(rim.curves, error, outward=False)
+    inner = flatten_loop(rim.curves, log.error, outward=False)
     if not log.options.keep_origin:
         log.shift = (min(x for x, _ in inner), min(y for _, y in inner))
     far = max(max(abs(x - log.shift[0]), abs(y - log.shift[1])) for x, y in inner)
@@ -139,12 +137,20 @@ def _place_rim(rim: Piece, shapes: Sequence[Shape], log: DrawingLog) -> Polygon 
         return None
 
 
-def _flatten(piece: Piece, log: DrawingLog, *, outward: bool) -> tuple[Polygon, ...]:
-    """Return a piece as polygons on one side of it, in the liner's coordinates."""
-    error = log.options.chord_error - _ROUNDING
+def _flatten(
+    piece: Piece, log: DrawingLog, *, outward: bool, around: Sequence[Spot] = ()
+) -> tuple[Polygon, ...]:
+    """Return a piece as polygons on one side of it, in the liner's coordinates.
+
+    ``around`` is the polygon around it, where that is known: the same one is then not made again,
+    unless there are drawn corners, which go to whole steps of the liner.
+    """
     back = (1.0, 0.0, 0.0, 1.0, -log.shift[0], -log.shift[1])
     curves = [curve.moved(back) for curve in piece.curves]
-    ring = flatten_loop(curves, error, outward=outward)
+    if around and not any(isinstance(curve, Segment) for curve in curves):
+        ring = tuple(apply(back, spot) for spot in around)
+    else:
+        ring = flatten_loop(curves, log.error, outward=outward)
     if len(ring) > MAX_VERTICES:
         rule = f"an outline has at most {MAX_VERTICES} points"
         log.fault(piece.where, rule, f"{len(ring)} points", "give a larger --chord-error")
@@ -177,7 +183,7 @@ def _make_ornaments(
         if shape.parent is not None and not clean_name(piece.name):
             parts.append(piece.where)
             continue
-        for polygon in _flatten(piece, log, outward=True):
+        for polygon in _flatten(piece, log, outward=True, around=shape.ring):
             pieces, reach = _on_liner(polygon, outline)
             if not pieces:
                 why = "it lies beyond the outline"

@@ -38,6 +38,12 @@ def find_parents(rings: Sequence[Sequence[Spot]]) -> list[int | None]:
     return parents
 
 
+def hugs(inner: Sequence[Spot], outer: Sequence[Spot], within: float) -> bool:
+    """Whether a ring follows another that lies around it, nowhere farther off than ``within``."""
+    core = _whole_area(outer).buffer(-within, join_style="mitre")
+    return bool(_whole_area(inner).buffer(_SLACK).covers(core))
+
+
 def holds_spots(ring: Sequence[Spot], spots: Sequence[Spot]) -> bool:
     """Whether the ring encloses all the points, or has them on it."""
     area = _whole_area(ring).buffer(_SLACK)

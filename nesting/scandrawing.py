@@ -10,7 +10,7 @@ from fractions import Fraction
 from math import floor
 
 from nesting.drawing import Area, AreaStyle, Drawing, Layer, Line, Rect, Shape, Text
-from nesting.geometry import Box, Polygon
+from nesting.geometry import Box, Polygon, slabs
 from nesting.job import Units
 from nesting.labels import Taken, beside, nearest_on, within
 from nesting.lettering import wrap
@@ -131,7 +131,9 @@ def _name_all(sheet: Sheet, found: ScanFound) -> tuple[int, tuple[Shape, ...]]:
         shapes += name
     for zone in found.liner.zones:
         words = zone.name.rpartition(" ")[2]  # the key gives the rest
-        name = _place_within(taken, words, sheet.view.rect(zone.outline.bounds))
+        name = _place_within(
+            taken, words, sheet.view.rect(max(slabs(zone.outline), key=lambda box: box.area))
+        )
         unplaced += not name
         shapes += name
     return unplaced, tuple(shapes)

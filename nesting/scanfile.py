@@ -7,7 +7,7 @@ from pathlib import Path
 from nesting.errors import InputError
 from nesting.heightmap import HeightMap
 from nesting.scanimage import read_array, read_image
-from nesting.scanliner import ScanFound, ScanRules, find_liner
+from nesting.scanliner import ScanFound, ScanRules, UnevenError, find_liner
 from nesting.scanmesh import look_from_above, read_mesh
 from nesting.scanornaments import NoisyError
 from nesting.scanscale import ScanScale, scale_heights
@@ -32,8 +32,6 @@ def read_scan(path: Path, scale: ScanScale) -> HeightMap:
     if ending not in SCANS:
         raise InputError(where, f"a scan ends in {', '.join(SCANS)}", ending or "no ending")
     content = read_bytes(path, MAX_SCAN_BYTES)
-    if not content:
-        raise InputError(where, "the file is empty")
     if ending == ".stl":
         return look_from_above(where, read_mesh(where, content), scale)
     if ending == ".npy":
@@ -50,7 +48,8 @@ def read_scanned_liner(
     Raises
     ------
     InputError
-        As `read_scan`, and where the threshold leaves more than any liner carries.
+        As `read_scan`, where the threshold leaves more than any liner carries, and where the ground
+        is so uneven that none can be worked out.
     """
     scan, where = read_scan(path, scale), path_label(path)
     try:
@@ -58,6 +57,10 @@ def read_scanned_liner(
     except NoisyError as error:
         rule = "what rises or sinks must be few ornaments"
         remedy = "raise --threshold or --join, or smooth the scan"
+        raise InputError(where, rule, str(error), remedy) from error
+    except UnevenError as error:
+        rule = "the ground must be a plane or bow gently, unless a threshold is given"
+        remedy = "scan the liner lying flat, or give --threshold and look at the picture"
         raise InputError(where, rule, str(error), remedy) from error
     except ValueError as error:
         raise InputError(where, str(error)) from error

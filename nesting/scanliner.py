@@ -27,6 +27,7 @@ from nesting.rasteroutline import (
 )
 from nesting.rasters import Mask, find_runs, spread
 from nesting.scanornaments import DOUBT, Raised, find_relief
+from nesting.scanshapes import merge_boxes
 from nesting.scanzones import Plain, find_plain
 from nesting.units import STEPS_PER_MM, to_mm
 
@@ -34,6 +35,8 @@ LEAST_THRESHOLD = Fraction(1, 10)
 """What rises less than this is never ornament unless a threshold is given [mm]."""
 SIGMAS, GRAINS = 6, 2
 """Default threshold, in standard deviations of the noise and in grains of the scan."""
+UNEVEN = 3
+"""Scatter beyond so many times the noise is no noise."""
 NOISE_RANGE = 11
 """Readings of even ground differ by up to so many standard deviations somewhere on a scan."""
 
@@ -52,6 +55,16 @@ class ScanRules:
     join: int
     speck: int
     threshold: int | None = None
+
+
+class UnevenError(ValueError):
+    """The ground lies off plane and bow by so much that low ornament cannot be told from it."""
+
+    def __init__(self, scatter: float, threshold: float) -> None:
+        super().__init__(
+            f"readings lie off it by {scatter:.2f} mm, so ornament of less than {threshold:.2f} mm "
+            "would be lost"
+        )
 
 
 @dataclass(frozen=True, slots=True)
@@ -127,10 +140,14 @@ def find_liner(scan: HeightMap, rules: ScanRules, name: str, thickness: int) -> 
     ------
     NoisyError
         Where the threshold leaves more than any liner carries.
+    UnevenError
+        Where the ground is so uneven that ornament might be taken for ground.
     """
     ground = find_ground(scan)
     heights = above_ground(scan, ground)
     threshold = _threshold(scan, ground, rules)
+    if rules.threshold is None and threshold > to_mm(rules.seal_gap) and is_uneven(ground):
+        raise UnevenError(ground.scatter, threshold)
     in_pixels = STEPS_PER_MM * scan.pixel
     relief = find_relief(
         heights, threshold, float(rules.join / in_pixels), max(1.0, float(rules.speck / in_pixels))
@@ -180,6 +197,11 @@ def _move(liner: Liner, datum: Point) -> Liner:
 
 def _moved(polygon: Polygon, datum: Point) -> Polygon:
     return Polygon(tuple((x - datum[0], y - datum[1]) for x, y in polygon.shell))
+
+
+def is_uneven(ground: Ground) -> bool:
+    """Whether readings of the ground lie off plane and bow by more than their noise."""
+    return ground.scatter > UNEVEN * ground.noise
 
 
 def _threshold(scan: HeightMap, ground: Ground, rules: ScanRules) -> float:
@@ -245,16 +267,9 @@ def _outline(scan: HeightMap, rim: Outline) -> Polygon:
 
 
 def _zones(scan: HeightMap, plain: Plain) -> tuple[BlankZone, ...]:
-    """Return the zones on the grid of steps, each rounded inward."""
-    steps = scan.pixel * STEPS_PER_MM
     return tuple(
-        BlankZone(
-            f"ground {number}",
-            polygon_of(
-                Box(ceil(x0 * steps), ceil(y0 * steps), floor(x1 * steps), floor(y1 * steps))
-            ),
-        )
-        for number, (x0, y0, x1, y1) in enumerate(plain.boxes, start=1)
+        BlankZone(f"ground {number}", shape)
+        for number, shape in enumerate(merge_boxes(plain.boxes, scan.pixel), start=1)
     )
 
 

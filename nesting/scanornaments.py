@@ -40,8 +40,9 @@ class Raised:
     """One part of a scan that is not ground.
 
     ``outline`` is in pixel units; ``rise`` and ``sink`` are the greatest heights above and below
-    the ground [mm], 0 where there is none; ``measured`` and ``unmeasured`` count its pixels;
-    ``slack`` is how far its simplified outline may have been moved [pixels].
+    the ground [mm] that two neighbouring readings reach, 0 where there is none; ``measured`` and
+    ``unmeasured`` count its pixels; ``slack`` is how far its simplified outline may have been moved
+    [pixels].
     """
 
     outline: Outline
@@ -178,15 +179,36 @@ def _outline(heights: Heights, group: Runs, reach: int) -> Raised:
         parts = cover_runs(find_runs(spread(grown, DOUBT)))
     simple, slack = simplify_outward(bridge_parts(parts))
     readings = np.concatenate([heights[y, start:end] for y, start, end in zip(*group, strict=True)])
-    measured = readings[~np.isnan(readings)]
+    measured = int(np.count_nonzero(~np.isnan(readings)))
     return Raised(
         shift(simple, column, row),
-        float(max(0.0, measured.max(initial=0.0))),
-        float(max(0.0, -measured.min(initial=0.0))),
-        len(measured),
-        len(readings) - len(measured),
+        _greatest(heights, group),
+        _greatest(-heights, group),
+        measured,
+        len(readings) - measured,
         slack,
     )
+
+
+def _greatest(heights: Heights, group: Runs) -> float:
+    """Return the greatest height of a part that two neighbouring readings reach, at least 0.
+
+    One reading above all around it is a slip of the scanner; it counts as far as the highest of
+    its eight neighbours. So the very tip of a point is lost, by what it falls within a pixel.
+    """
+    mask, row, column = _framed(group, 1)
+    low, left = max(0, row), max(0, column)
+    there = heights[low : row + mask.shape[0], left : column + mask.shape[1]]
+    framed = np.full((there.shape[0] + 2, there.shape[1] + 2), np.nan, there.dtype)
+    framed[1:-1, 1:-1] = there
+    shape = there.shape
+    others = [(y, x) for y in range(3) for x in range(3) if (y, x) != (1, 1)]
+    around = np.full(shape, np.nan, there.dtype)
+    for y, x in others:
+        np.fmax(around, framed[y : y + shape[0], x : x + shape[1]], out=around)
+    reached = np.where(np.isnan(around), there, np.minimum(there, around))
+    held = mask[low - row :, left - column :][: shape[0], : shape[1]]
+    return float(np.max(reached[held & ~np.isnan(reached)], initial=0.0))
 
 
 def _outline_outer(groups: Sequence[Runs]) -> tuple[Outline, ...]:

@@ -8,8 +8,9 @@ from fractions import Fraction
 from typing import Any
 
 from nesting.geometry import Polygon
+from nesting.liner import BlankZone
 from nesting.linerfound import Ignored, LinerFound
-from nesting.scanliner import GRAINS, SIGMAS, Part, ScanFound
+from nesting.scanliner import GRAINS, SIGMAS, Part, ScanFound, is_uneven
 from nesting.tables import count_of, write_table
 from nesting.units import MM_PER_INCH, STEPS_PER_MM, decimal_text, to_mm
 
@@ -49,7 +50,7 @@ def scan_to_json(found: ScanFound, source: str) -> str:
         "pixel": _figure(found.pixel),
         "size": [_figure(found.columns * found.pixel), _figure(found.rows * found.pixel)],
         "outline": _box(found.liner.outline),
-        "ground": {name: round(value, 9) for name, value in asdict(found.ground).items()},
+        "ground": _ground_figures(found),
         "threshold": round(found.threshold, 6),
         "seal_gap": _figure(to_mm(found.rules.seal_gap)),
         "dam_width": _figure(to_mm(found.rules.dam_width)),
@@ -58,7 +59,7 @@ def scan_to_json(found: ScanFound, source: str) -> str:
             {"rect": _box(ornament.outline), **_part_figures(part)}
             for part, ornament in zip(found.parts, found.liner.ornaments, strict=True)
         ],
-        "zones": [{"name": z.name, "rect": _box(z.outline)} for z in found.liner.zones],
+        "zones": [_zone_figures(zone) for zone in found.liner.zones],
         "plain_area": round(found.sealing, 6),
         "zone_area": round(found.held, 6),
         "notes": list(told.notes),
@@ -67,9 +68,25 @@ def scan_to_json(found: ScanFound, source: str) -> str:
     return json.dumps(document, indent=1, sort_keys=True, allow_nan=False)
 
 
+def _ground_figures(found: ScanFound) -> dict[str, float]:
+    figures = asdict(found.ground) | {"bow": _bow(found)}
+    return {name: round(value, 9) for name, value in figures.items()}
+
+
+def _bow(found: ScanFound) -> float:
+    """Return by how much the ground bows over the scan [mm]."""
+    return found.ground.bow.rise((found.rows, found.columns))
+
+
 def _part_figures(part: Part) -> dict[str, str | float]:
     figures = asdict(part).items()
     return {name: round(each, 6) if isinstance(each, float) else each for name, each in figures}
+
+
+def _zone_figures(zone: BlankZone) -> dict[str, Any]:
+    corners = [[_figure(to_mm(x)), _figure(to_mm(y))] for x, y in zone.outline.shell]
+    area = round(zone.outline.area / STEPS_PER_MM**2, 6)
+    return {"name": zone.name, "rect": _box(zone.outline), "outline": corners, "area": area}
 
 
 def _counts(found: ScanFound) -> str:
@@ -87,12 +104,15 @@ def _scan_notes(found: ScanFound, units: str) -> tuple[str, ...]:
         f"{'rises' if slope >= 0 else 'falls'} {abs(slope) * 1000:.2f} mm per m along {axis}"
         for slope, axis in ((ground.slope_x, "x"), (ground.slope_y, "y"))
     )
+    bow = _bow(found)
+    bowed = f" and bows by {bow:.2f} mm over the scan" if bow else ""
+    off = "plane and bow" if bow else "the plane"
     grain = f"; the scan tells heights {found.grain:.4f} mm apart" if found.grain else ""
     return (
         f"the scan has {found.columns} x {found.rows} pixels of {_length(found.pixel, units, 4)} "
         f"{units}: {width} x {height} {units}",
-        f"the ground {tilt}, which is taken off; fitted to {100 * ground.share:.1f} % of the "
-        f"readings, which lie off the plane by {ground.scatter:.3f} mm, and neighbours off each "
+        f"the ground {tilt}{bowed}, which is taken off; fitted to {100 * ground.share:.1f} % of "
+        f"the readings, which lie off {off} by {ground.scatter:.3f} mm, and neighbours off each "
         f"other by a noise of {ground.noise:.3f} mm (standard deviations){grain}",
     )
 
@@ -113,8 +133,8 @@ def _find_notes(found: ScanFound, units: str) -> tuple[str, ...]:
         f"a dam {_steps(rules.dam_width, units)} {units} wide seals where the readings under it "
         f"differ by at most {gap} {units}; it meets up to {found.window} pixels across",
         f"it seals on {found.sealing / 1e6:.4f} m2{share}",
-        f"a scan does not show the liner's thickness: {_steps(found.liner.thickness, units)} "
-        f"{units} is what was said, or 13 mm",
+        f"a scan does not show how thick the liner is: {_steps(found.liner.thickness, units)} "
+        f"{units} is what --thickness said, or 13 mm without it",
     )
 
 
@@ -133,10 +153,15 @@ def _warnings(found: ScanFound, units: str) -> tuple[str, ...]:
             f"the threshold is below {_LEAST_SIGMAS} times the noise, so noise counts as ornament: "
             "raise --threshold"
         )
-    if found.ground.scatter > 3 * found.ground.noise and found.ground.scatter > gap / 10:
+    if is_uneven(found.ground) and found.ground.scatter > gap / 10:
         notes.append(
-            "the ground is bowed or textured, not a plane: look at the picture before an order "
-            "rests on this liner"
+            "the ground is uneven or textured: look at the picture before an order rests on this "
+            "liner"
+        )
+    if _bow(found):
+        notes.append(
+            "the bow of the ground is taken for the way the model lay, and is no part of the "
+            "liner: see that a dam seals on the longest zone"
         )
     if not found.liner.zones:
         notes.append(
@@ -187,12 +212,14 @@ def _part_table(found: ScanFound, units: str) -> list[str]:
 
 
 def _zone_table(found: ScanFound, units: str) -> list[str]:
-    head = ["name", "left", "right", "bottom", "top", "width", "height"]
+    head = ["name", "left", "right", "bottom", "top", "corners", "area m2"]
     rows = []
     for zone in found.liner.zones:
-        box = zone.outline.bounds
-        sides = [_steps(side, units) for side in (box.width, box.height)]
-        rows.append([zone.name, *_sides(zone.outline, units), *sides])
+        corners, area = (
+            str(len(zone.outline.shell)),
+            float(Fraction(zone.outline.area, (1000 * STEPS_PER_MM) ** 2)),
+        )
+        rows.append([zone.name, *_sides(zone.outline, units), corners, f"{area:.4f}"])
     return write_table(head, rows, left=["name"])
 
 

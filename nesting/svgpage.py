@@ -41,10 +41,11 @@ def _scale(
         return (px, px), [*notes, "One unit of the drawing is 1/96 in"]
     across, up = width / box[2], height / box[3]
     if abs(across - up) > 1e-6 * max(across, up):
-        if root.attributes.get("preserveAspectRatio", "").strip() == "none":
+        fit = root.attributes.get("preserveAspectRatio", "")
+        if fit.strip() == "none":
             notes.append("Warning: the drawing is stretched, x and y have different scales")
             return (across, up), notes
-        across = up = min(across, up)
+        across = up = max(across, up) if "slice" in fit else min(across, up)
     return (across, across), [*notes, f"One unit of the drawing is {across:.9g} mm"]
 
 

@@ -41,6 +41,8 @@ MM_PER_LENGTH = {
 
 _NUMBER = r"[+-]?(?:[0-9]+\.?[0-9]*|\.[0-9]+)(?:[eE][+-]?[0-9]{1,4})?"
 _TOKEN = re.compile(rf"[\s,]*(?:(?P<letter>[A-Za-z])|(?P<number>{_NUMBER}))")
+NUMBER = re.compile(_NUMBER)
+"""A number as SVG writes it; no blank is needed before a sign or a second point."""
 _FLAG = re.compile(r"[\s,]*(?P<flag>[01])")
 _TRANSFORM = re.compile(r"[\s,]*([A-Za-z]+)\s*\(([^()]*)\)[\s,]*")
 _LENGTH = re.compile(rf"\s*({_NUMBER})\s*([A-Za-z%]*)\s*")

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
 from dataclasses import dataclass, field
 
 from nesting.curves import IDENTITY, Matrix, Spot, apply, combined
@@ -12,7 +11,8 @@ from nesting.errors import InputError, shown
 from nesting.pieces import Piece, Role, Sketch, Stray
 from nesting.svgpage import is_in_inches, read_page
 from nesting.svgpath import MM_PER_LENGTH, Subpath, read_length, read_transform
-from nesting.svgshapes import SHAPES, has_units, read_shape
+from nesting.svgshapes import SHAPES, has_units, lacks_size, read_shape
+from nesting.svgstyles import apply_sheets
 from nesting.svgtree import Element, parse_svg
 
 MOST_VISITS = 200_000
@@ -26,7 +26,7 @@ _SILENT = tuple(
     """title desc metadata defs style script symbol clipPath mask pattern marker filter
     linearGradient radialGradient namedview animate animateTransform set""".split()  # noqa: SIM905
 )
-_GROUPS = ("g", "a", "svg")
+_MOVES = ("transform", "transform-origin", "translate", "rotate", "scale")
 _AUTOMATIC = re.compile(
     r"(?:path|rect|circle|ellipse|line|poly(?:line|gon)|use|g|group|layer|svg|shape|element)?"
     r"[-_ ]?[0-9]+(?:[-_][0-9]+)*(?:-[0-9a-z]+)?",
@@ -45,6 +45,7 @@ class _Around:
     name: str = ""
     is_filled: bool = True
     hidden: str = ""
+    unseen: str = ""
     copied: tuple[str, ...] = ()
     clip: str = ""
 
@@ -74,11 +75,16 @@ def read_svg(where: str, content: bytes, options: DrawingOptions) -> Sketch:
     """
     root = parse_svg(where, content)
     place, notes = read_page(where, root, options)
+    unread = apply_sheets(root)
     walk = _Walk(where, options, _index(root), notes=notes)
+    around = _around_all(root, where)
     for child in root.children:
-        _visit(child, _Around(is_filled=_is_filled(root, True)), walk)
-    if any(child.tag == "style" and child.text.strip() for child in _descend(root)):
-        walk.notes.append("Style sheets in the file are not read; shapes they hide are taken")
+        _visit(child, around, walk)
+    if unread:
+        listed = ", ".join(shown(each) for each in unread[:12])
+        walk.notes.append(
+            f"Warning: not read of the style sheets, shapes they hide are taken: {listed}"
+        )
     in_inches = options.units in ("in", "ft") if options.units else is_in_inches(root)
     return Sketch(
         tuple(walk.pieces),
@@ -90,15 +96,18 @@ def read_svg(where: str, content: bytes, options: DrawingOptions) -> Sketch:
     )
 
 
-def _descend(element: Element) -> Iterator[Element]:
-    yield element
-    for child in element.children:
-        yield from _descend(child)
+def _around_all(root: Element, where: str) -> _Around:
+    """Return what the root passes on: neither role nor name, whatever the program called it."""
+    if any(key in root.style or key in root.attributes for key in _MOVES):
+        rule = "the drawing as a whole must not be transformed, programs do that in unlike ways"
+        raise InputError(f"{where}: svg", rule, remedy="move and scale what is in it instead")
+    is_filled = _is_filled(root, True)
+    return _Around(is_filled=is_filled, hidden=_hidden(root), unseen=_unseen(root, ""))
 
 
 def _index(root: Element) -> dict[str, Element]:
     found: dict[str, Element] = {}
-    for element in _descend(root):
+    for element in root.descend():
         if "id" in element.attributes:
             found.setdefault(element.attributes["id"], element)
     return found
@@ -120,11 +129,20 @@ def _visit(element: Element, around: _Around, walk: _Walk) -> None:
         _read(element, inside, walk)
     elif element.tag == "use":
         _copy(element, inside, walk)
-    elif element.tag in ("g", "a") or _is_plain_symbol(element):
-        for child in element.children:
+    elif element.tag in ("g", "a", "switch") or _is_plain_symbol(element):
+        for child in _shown_children(element):
             _visit(child, inside, walk)
     else:
         _pass_by(element, inside, walk)
+
+
+def _shown_children(element: Element) -> list[Element]:
+    """Return the children; of a switch the first one that asks for nothing (SVG 1.1, 5.8.2)."""
+    if element.tag != "switch":
+        return element.children
+    asks = ("requiredExtensions", "requiredFeatures", "systemLanguage")
+    plain = [each for each in element.children if not any(key in each.attributes for key in asks)]
+    return [each for each in plain if each.tag != "foreignObject"][:1]
 
 
 def _is_plain_symbol(element: Element) -> bool:
@@ -136,17 +154,17 @@ def _inside(element: Element, around: _Around, walk: _Walk) -> _Around | None:
     names = _names(element)
     role = next((role for role in map(walk.options.role_of, names) if role), around.role)
     is_role_of_its_own = any(walk.options.role_of(name) for name in names)
-    name = next((each for each in names if not walk.options.role_of(each)), "")
+    called = (element.attributes.get(key, "") for key in ("label", "id"))
+    name = next((each for each in called if each and not walk.options.role_of(each)), "")
     name = "" if _AUTOMATIC.fullmatch(name) else name
     is_layer = element.tag == "g" and not around.layer
-    hidden = around.hidden or _hidden(element, names)
+    hidden = around.hidden or _hidden(element)
     try:
-        matrix = combined(around.matrix, read_transform(element.attributes.get("transform", "")))
-        if "transform" in element.style:
-            raise InputError("", "a transform must be an attribute, not a style")
+        matrix = combined(around.matrix, _matrix(element))
     except InputError as error:
-        stray = Stray(_label(element), f"{error.rule}: {error.got}", is_needed=role is not None)
-        walk.strays.append(stray)
+        is_needed = not hidden and (role is not None or _may_hold_role(element, walk))
+        why = f"{error.rule}: {error.got}"
+        walk.strays.append(Stray(_label(element), why, is_needed=is_needed))
         return None
     return _Around(
         matrix,
@@ -155,6 +173,7 @@ def _inside(element: Element, around: _Around, walk: _Walk) -> _Around | None:
         (element.title or name) or ("" if is_role_of_its_own else around.name),
         _is_filled(element, around.is_filled),
         hidden,
+        _unseen(element, around.unseen),
         around.copied,
         around.clip or next((key for key in ("clip-path", "mask") if _is_set(element, key)), ""),
     )
@@ -166,10 +185,42 @@ def _names(element: Element) -> list[str]:
     return [each for each in (label, own, *element.attributes.get("class", "").split()) if each]
 
 
-def _hidden(element: Element, names: list[str]) -> str:
-    if element.get("display") == "none" or element.get("visibility") in ("hidden", "collapse"):
-        return (names or [element.tag])[0]
-    return ""
+def _matrix(element: Element) -> Matrix:
+    """Return the element's own transform; InputError where it cannot be read."""
+    styled = next((key for key in _MOVES if key in element.style), "")
+    if styled or element.attributes.get("transform-origin"):
+        rule = "must be told by the attribute transform alone"
+        raise InputError(
+            styled or "transform-origin",
+            f"the element's place {rule}",
+            styled or "transform-origin",
+        )
+    return read_transform(element.attributes.get("transform", ""))
+
+
+def _may_hold_role(element: Element, walk: _Walk) -> bool:
+    """Whether something in an element has a role, or is a copy that may have one."""
+    return any(
+        each.tag == "use" or any(map(walk.options.role_of, _names(each)))
+        for each in element.descend()
+    )
+
+
+def _hidden(element: Element) -> str:
+    """Return the name of an element that hides all within it."""
+    return _called(element) if element.get("display") == "none" else ""
+
+
+def _unseen(element: Element, around: str) -> str:
+    """Return what makes an element invisible; an inner one may be seen again (SVG 1.1, 11.5)."""
+    told = element.get("visibility")
+    if told in ("hidden", "collapse"):
+        return around or _called(element)
+    return "" if told == "visible" else around
+
+
+def _called(element: Element) -> str:
+    return (_names(element) or [element.tag])[0]
 
 
 def _is_filled(element: Element, around: bool) -> bool:
@@ -192,7 +243,8 @@ def _read(element: Element, around: _Around, walk: _Walk) -> None:
         runs = read_shape(element)
     except InputError as error:
         why = f"{error.where}: {error.rule}" + (f", got {error.got}" if error.got else "")
-        walk.strays.append(Stray(what, why, is_needed=around.role is not None))
+        is_needed = around.role is not None and not around.hidden
+        walk.strays.append(Stray(what, why, is_needed=is_needed))
         return
     walk.curves += sum(len(run.curves) for run in runs)
     if walk.curves > MOST_CURVES:
@@ -200,6 +252,9 @@ def _read(element: Element, around: _Around, walk: _Walk) -> None:
         raise InputError(f"{walk.where}:{element.line}", rule)
     for run in runs:
         _take(element, run, around, walk)
+    if not runs and around.role and not around.hidden:
+        why = "it has no size, so by the standard it is not shown"
+        walk.strays.append(Stray(what, why, is_needed=lacks_size(element)))
     if around.role and around.clip:
         walk.notes.append("Clips and masks are not applied; ornaments under them are taken whole")
     if around.role and has_units(element):
@@ -238,14 +293,18 @@ def _take(element: Element, run: Subpath, around: _Around, walk: _Walk) -> None:
 def _reason_to_leave(around: _Around) -> str:
     if around.role is None:
         return "the layer has no role; give it one with --layer"
-    return f"'{around.hidden}' is hidden" if around.hidden else ""
+    hidden = around.hidden or around.unseen
+    return f"'{hidden}' is hidden" if hidden else ""
 
 
 def _copy(element: Element, around: _Around, walk: _Walk) -> None:
-    """Visit what a ``use`` refers to, moved as it says."""
+    """Visit what a ``use`` refers to, moved as it says.
+
+    What cannot be copied may hold an ornament, whatever the role of the copy.
+    """
     target = element.attributes.get("href", "")
     source = walk.by_id.get(target[1:]) if target.startswith("#") else None
-    is_needed = around.role is not None
+    is_needed = not around.hidden
     if source is None:
         why = f"{shown(target)} is not in the file, and nothing outside is fetched"
         walk.strays.append(Stray(_label(element), why, is_needed=is_needed))
@@ -270,6 +329,7 @@ def _copy(element: Element, around: _Around, walk: _Walk) -> None:
         around.name,
         around.is_filled,
         around.hidden,
+        around.unseen,
         (*around.copied, target),
         around.clip,
     )
@@ -293,9 +353,10 @@ def _pass_by(element: Element, around: _Around, walk: _Walk) -> None:
         "image": "an image is not read; trace it first",
         "svg": "a drawing within the drawing is not read; ungroup it",
         "symbol": "a symbol with a viewBox is not read; make its copies shapes of their own",
-        "switch": "a switch is not read; ungroup it",
     }.get(element.tag, "such an element is not read")
     what = element.tag if around.role is None else _label(element)
     spots = (apply(around.matrix, (0.0, 0.0)),) if element.tag != "text" else ()
-    is_needed = around.role is not None and not around.hidden
+    is_needed = around.role is not None or _may_hold_role(element, walk)
+    is_needed = is_needed and not around.hidden
+    what = _label(element) if is_needed else what
     walk.strays.append(Stray(what, why, spots if not is_needed else (), is_needed=is_needed))

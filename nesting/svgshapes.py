@@ -8,12 +8,21 @@ from itertools import pairwise
 
 from nesting.curves import Arc, Curve, Segment, Spot
 from nesting.errors import InputError, shown
-from nesting.svgpath import MM_PER_LENGTH, Subpath, read_length, read_path
+from nesting.svgpath import MM_PER_LENGTH, NUMBER, Subpath, read_length, read_path
 from nesting.svgtree import Element
 
 SHAPES = ("path", "rect", "circle", "ellipse", "line", "polyline", "polygon")
 """The elements that are read."""
 
+_GEOMETRY = frozenset(("d", "cx", "cy", "r", "rx", "ry", "x", "y", "width", "height"))
+_SIZES = {
+    "path": ("d",),
+    "rect": ("width", "height"),
+    "circle": ("r",),
+    "ellipse": ("rx", "ry"),
+    "polyline": ("points",),
+    "polygon": ("points",),
+}
 _MOST_POINTS = 200_000
 
 
@@ -25,6 +34,9 @@ def read_shape(element: Element) -> tuple[Subpath, ...]:
     InputError
         With the attribute as ``where``.
     """
+    moved = sorted(_GEOMETRY & element.style.keys())
+    if moved:
+        raise InputError(moved[0], "must be an attribute, not a style", element.style[moved[0]])
     if element.tag == "path":
         try:
             return read_path(element.attributes.get("d", ""))
@@ -40,11 +52,9 @@ def read_shape(element: Element) -> tuple[Subpath, ...]:
 
 def _poly(element: Element) -> tuple[Subpath, ...]:
     text = element.attributes.get("points", "")
-    words = text.replace(",", " ").split()
-    try:
-        values = [float(word) for word in words[: 2 * _MOST_POINTS]]
-    except ValueError as error:
-        raise InputError("points", "must be numbers", shown(text)) from error
+    if NUMBER.sub("", text).replace(",", "").strip():
+        raise InputError("points", "must be numbers", shown(text))
+    values = [float(word) for word in NUMBER.findall(text)[: 2 * _MOST_POINTS]]
     if len(values) % 2 or not all(abs(value) < 1e12 for value in values):
         raise InputError("points", "must be pairs of numbers", shown(text))
     spots = list(zip(values[::2], values[1::2], strict=True))
@@ -101,6 +111,12 @@ def _user(element: Element, key: str) -> float:
     if unit not in MM_PER_LENGTH:
         raise InputError(key, "must be a length without a relative unit", shown(text))
     return value * float(MM_PER_LENGTH[unit] / MM_PER_LENGTH["px"])
+
+
+def lacks_size(element: Element) -> bool:
+    """Whether a shape does not tell its size, or tells one below 0, which is a mistake (W3C)."""
+    texts = [element.attributes.get(key, "-") for key in _SIZES.get(element.tag, ())]
+    return any(text.lstrip().startswith("-") for text in texts)
 
 
 def has_units(element: Element) -> bool:

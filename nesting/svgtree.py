@@ -2,44 +2,68 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass, field
 from typing import NoReturn
 from xml.parsers import expat
 
-from nesting.errors import InputError
+from nesting.errors import InputError, shown
 
-MOST_BYTES = 50_000_000
 MOST_ELEMENTS = 200_000
 MOST_DEPTH = 200
 _LONGEST_ENTITY = 2_000
+_LONGEST_TEXT = 200_000  # of a title or a style sheet
+_HOLDERS = ("svg", "g", "defs", "symbol", "switch")  # hold elements only
 _KEPT_TEXT = ("title", "style")
 _COMPRESSED = b"\x1f\x8b"
 
 
 @dataclass(slots=True)
 class Element:
-    """One element: its local name, its attributes by local name, what is in it, and its line."""
+    """One element: its local name, its attributes, what is in it, its line, and its style.
+
+    ``sheet`` is what style sheets say of it. Of attributes with a prefix only those are kept that
+    name the element (as ``label``) or another (as ``href``).
+    """
 
     tag: str
     attributes: dict[str, str]
     line: int
     children: list[Element] = field(default_factory=list)
     text: str = ""
+    sheet: dict[str, str] = field(default_factory=dict)
 
     def get(self, name: str) -> str:
-        """Return an attribute, empty where it is missing; one in ``style`` goes first."""
+        """Return a property, empty where it is missing: by style, else by attribute."""
         return self.style.get(name) or self.attributes.get(name, "")
 
     @property
     def style(self) -> dict[str, str]:
-        """What the ``style`` attribute sets."""
-        pairs = (part.partition(":") for part in self.attributes.get("style", "").split(";"))
-        return {key.strip(): value.strip() for key, sign, value in pairs if sign}
+        """What the ``style`` attribute sets, and where it is silent the style sheets."""
+        own = self.attributes.get("style", "")
+        return {**self.sheet, **read_values(own)} if own else self.sheet
+
+    def descend(self) -> Iterator[Element]:
+        """Yield the element and all that is in it."""
+        yield self
+        for child in self.children:
+            yield from child.descend()
 
     @property
     def title(self) -> str:
         """The text of its own title."""
         return next((child.text.strip() for child in self.children if child.tag == "title"), "")
+
+
+def read_values(text: str) -> dict[str, str]:
+    """Return the properties a text sets, each with its value.
+
+    >>> read_values("display: none !important; r:5px")
+    {'display': 'none', 'r': '5px'}
+    """
+    pairs = (part.partition(":") for part in text.split(";"))
+    found = ((key.strip().lower(), value) for key, sign, value in pairs if sign)
+    return {key: value.replace("!important", "").strip() for key, value in found}
 
 
 def parse_svg(where: str, content: bytes) -> Element:
@@ -53,8 +77,6 @@ def parse_svg(where: str, content: bytes) -> Element:
     """
     if content.startswith(_COMPRESSED):
         raise InputError(where, "the file is compressed", remedy="save it as plain SVG")
-    if len(content) > MOST_BYTES:
-        raise InputError(where, f"a drawing has at most {MOST_BYTES // 1_000_000} MB")
     builder = _Builder(where)
     try:
         builder.parser.Parse(content, True)
@@ -91,8 +113,7 @@ class _Builder:
             self._refuse(f"a drawing has at most {MOST_ELEMENTS} elements")
         if len(self._open) >= MOST_DEPTH:
             self._refuse(f"elements nest at most {MOST_DEPTH} deep")
-        local = {_local(key): value for key, value in attributes.items()}
-        element = Element(_local(name), local, self.parser.CurrentLineNumber)
+        element = Element(_local(name), _plain(attributes), self.parser.CurrentLineNumber)
         if self._open:
             self._open[-1].children.append(element)
         else:
@@ -103,7 +124,15 @@ class _Builder:
         self._open.pop()
 
     def _read(self, text: str) -> None:
-        if self._open and self._open[-1].tag in _KEPT_TEXT and len(self._open[-1].text) < 10_000:
+        if self._open and self._open[-1].tag in _HOLDERS and text.strip():
+            rule = "words stand between the elements, so a bracket is missing there"
+            where = f"{self._where}:{self.parser.CurrentLineNumber}"
+            raise InputError(where, rule, shown(text.strip()[:40]))
+        if (
+            self._open
+            and self._open[-1].tag in _KEPT_TEXT
+            and len(self._open[-1].text) < _LONGEST_TEXT
+        ):
             self._open[-1].text += text
 
     def _declare(
@@ -127,6 +156,18 @@ class _Builder:
     def _refuse(self, rule: str) -> NoReturn:
         remedy = "save the drawing anew as plain SVG"
         raise InputError(f"{self._where}:{self.parser.CurrentLineNumber}", rule, remedy=remedy)
+
+
+def _plain(attributes: dict[str, str]) -> dict[str, str]:
+    """Return attributes without a prefix, and the few with one that are meant."""
+    kept = {key: value for key, value in attributes.items() if ":" not in key}
+    for key, value in attributes.items():
+        prefix, sign, name = key.rpartition(":")
+        if sign and name in ("label", "href"):
+            kept.setdefault(name, value)
+        elif sign and name == "id":
+            kept.setdefault("id" if prefix == "xml" else "label", value)
+    return kept
 
 
 def _local(name: str) -> str:

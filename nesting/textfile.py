@@ -50,7 +50,7 @@ def read_bytes(path: Path, most: int) -> bytes:
     Raises
     ------
     InputError
-        With the path as ``where``: no such file, a folder, not readable, too large.
+        With the path as ``where``: no such file, a folder, not readable, too large, empty.
     """
     where = path_label(path)
     try:
@@ -71,4 +71,6 @@ def read_bytes(path: Path, most: int) -> bytes:
         raise InputError(where, f"the file cannot be read: {reason.lower()}") from error
     if len(content) > most:
         raise InputError(where, f"a file has at most {most // 1_000_000} MB")
+    if not content or content.isspace():
+        raise InputError(where, "the file is empty")
     return content

@@ -2,6 +2,7 @@
 
 import io
 import struct
+from functools import cache
 from itertools import pairwise
 
 SVG_HEAD = (
@@ -37,6 +38,7 @@ def bomb():
     return svg("<title>&a9;</title>", before=f"<!DOCTYPE svg [{''.join(lines)}]>")
 
 
+@cache
 def list_svgs():
     """Return (name, bytes) of each hostile SVG."""
     outside = '<!DOCTYPE svg [<!ENTITY x SYSTEM "file:///etc/hostname">]>'
@@ -202,6 +204,7 @@ def binary(count):
     return b"AutoCAD Binary DXF\r\n\x1a\x00" + tag * count
 
 
+@cache
 def list_dxfs():
     """Return (name, bytes) of each hostile DXF."""
     good, many = dxf(frame()), range(1500)

@@ -74,8 +74,14 @@ def pixels_of(polygon, shape, pixel=1.0):
     return inside
 
 
+def zone_mask(found, shape):
+    """Return the pixels of 1 mm whose middle lies in a zone."""
+    masks = [pixels_of(zone.outline, shape) for zone in found.liner.zones]
+    return np.any(masks, axis=0)
+
+
 def zone_boxes(found):
-    """Return the zones as boxes [mm], in their order."""
+    """Return the boxes around the zones [mm], in their order."""
     bounds = [zone.outline.bounds for zone in found.liner.zones]
     return [tuple(side / MM for side in box) for box in bounds]
 

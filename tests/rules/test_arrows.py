@@ -14,7 +14,7 @@ LEVELS = {
     0: "errors units",
     1: "geometry arcs convex masses curves splines onesided rasters rasteroutline",
     2: """liner bed panels tolerances castsizes material shopdays linerfound pieces mending
-          heightmap""",
+          heightmap groundbow""",
     3: "job casts workdays castcalendar motif chains",
     4: """ground positions places layers candidates sizes keepoff widths sizerange dams beds
           sizeledges sizeregion areas findings check check_areas check_counts check_dams
@@ -24,7 +24,7 @@ LEVELS = {
     5: "search",
     6: """settle reasons slopes bedplan schedule blockers changes nearest fits quantities
           workload castdays zonemodel zoneplaces zonerooms zonereasons zoning zonetrade zoneuses
-          repair scanscale scanimage scanmesh scanliner soundcalendar""",
+          repair scanscale scanimage scanmesh scanliner soundcalendar scanshapes""",
     7: """tomlfile filekinds findingtext textfile tomltext tomlcheck readers castrules jobtables
           jobfile areafigures scheduletables schedulefile drawing figures terrain key labels
           lettering masking names ordinates overview sheet strip report setout tables
@@ -37,7 +37,7 @@ LEVELS = {
           jobwriting motiffile zonechart zonedrawing zonereport repairreport svgtree svgpath
           svgshapes svgpage svgread dxfentities dxfopen dxfread drawingoptions drawnshapes
           linernames linerbuild drawingread linertoml linerreport linerdrawing scanfile
-          scanreport scandrawing""",
+          scanreport scandrawing svgstyles dxfcensus""",
     8: """svg planfiles output console screening calendarfiles pdf templatefiles aside tryserver
           packethtml packetpdf packetfiles zonefiles linersvg dxfwrite""",
     9: """cli cli_files cli_help cli_wall cli_fit cli_quantities cli_range cli_calendar
@@ -72,7 +72,7 @@ HOMES = {
     "distributed": {"cli_fit"},
     "reportlab": {"packetpdf", "pdf"},
     "PIL": {"scanimage"},
-    "ezdxf": {"dxfopen", "dxfread", "dxfwrite"},
+    "ezdxf": {"dxfcensus", "dxfopen", "dxfread", "dxfwrite"},
 }
 """The only modules that may import a third-party package."""
 

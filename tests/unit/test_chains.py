@@ -76,7 +76,22 @@ def test_what_is_drawn_twice_counts_once():
     dot = piece((5.0, 5.0), (100.0, 100.0))
     found = chain_pieces([*square(), *square(turned=(2,))[2:], dot], GAP)
     assert len(found.loops) == 1
-    assert len(found.doubles) == 3
+    assert (len(found.doubles), found.dots) == (2, (dot,))
+
+
+def test_short_lines_are_dots_only_where_they_meet_no_other():
+    """A square of them is a shape, one across it a dot, and a lattice is not passed over."""
+    side = GAP / 2
+    corners = [(0.0, 0.0), (side, 0.0), (side, side), (0.0, side), (0.0, 0.0)]
+    ring = [piece(start, end) for start, end in pairwise(corners)]
+    across = piece((0.0, 0.0), (side, side))
+    found = chain_pieces([*ring, across], GAP)
+    assert (len(found.loops), found.dots, found.loose) == (1, (across,), ())
+    lines = [[(side * n, side * m) for n in range(3)] for m in range(3)]
+    lines += [list(column) for column in zip(*lines, strict=True)]
+    found = chain_pieces([piece(*ends) for line in lines for ends in pairwise(line)], GAP)
+    assert (found.loops, found.dots) == ((), ())
+    assert found.loose
 
 
 def test_a_line_and_an_arc_close():

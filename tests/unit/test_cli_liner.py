@@ -107,4 +107,4 @@ def test_a_folder_is_no_drawing(folder, capsys):
     """Even one with a drawing's name."""
     (folder / "a.dxf").mkdir()
     assert run(["liner", "a.dxf"]) == 2
-    assert "this is not a file; name the file itself" in capsys.readouterr().err
+    assert "this is a folder; name the file itself" in capsys.readouterr().err

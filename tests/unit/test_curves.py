@@ -94,3 +94,14 @@ def test_maps_are_combined_from_within():
     """The inner map is applied first."""
     both = combined(MOVE, (0.0, 1.0, -1.0, 0.0, 5.0, 5.0))
     assert apply(both, (3.0, 4.0)) == pytest.approx(apply(MOVE, (1.0, 8.0)))
+
+
+@pytest.mark.parametrize("bulge", [1e-7, 1e-9, 1e-12, 1e-15])
+def test_an_arc_next_to_straight_keeps_to_its_ends(bulge):
+    """However far away its centre, it stays between its chord and its rise."""
+    arc = bulge_arc((100.0, 100.0), (500.0, 400.0), bulge)
+    for part in range(5):
+        x, y = arc.point(part / 4)
+        off = abs((x - 100) * 300 - (y - 100) * 400) / 500
+        assert off <= bulge * 250 + 1e-5
+        assert (x, y) == pytest.approx((100 + 100 * part, 100 + 75 * part), abs=bulge * 250 + 1e-5)

@@ -185,16 +185,26 @@ def test_copies_of_a_block_are_named_after_it():
 
 
 def test_text_names_the_smallest_shape_around_it():
-    """On the same layer; a text that stands in none is told."""
+    """On the same layer; a text that stands in none is told.
 
-    def fill(doc, space):
-        space.add_circle((500, 400), 100, dxfattribs=on("ornament"))
-        space.add_text("grey heron", dxfattribs=on("ornament", insert=(480, 400)))
-        space.add_mtext("lost\\Pwords", dxfattribs=on("ornament", insert=(5, 5)))
+    Among the ornaments that may be lettering, so it is a mistake.
+    """
 
-    found = from_dxf(fill)
+    def fill(layer):
+        def draw(doc, space):
+            space.add_circle((500, 400), 100, dxfattribs=on("ornament"))
+            space.add_text("grey heron", dxfattribs=on("ornament", insert=(480, 400)))
+            space.add_mtext("lost\\Pwords", dxfattribs=on(layer, insert=(5, 5)))
+
+        return draw
+
+    found = from_dxf(fill("blank"))
     assert found.liner.ornaments[0].name == "grey heron"
     assert found.left_out == (("text 'lost words'", "it names no shape", 1),)
+    with pytest.raises(
+        InputErrors, match=r"text 'lost words': it lies in no ornament, at \(5, 5\)"
+    ):
+        from_dxf(fill("ornament"))
 
 
 def test_a_hatch_within_a_hatch_is_a_hole_of_a_blank_zone():
@@ -336,21 +346,124 @@ def test_a_broken_file_is_recovered_and_what_was_lost_is_told():
     assert any("no end mark" in note for note in found.notes)
 
 
-def test_an_insert_of_no_block_is_told():
-    """The library drops it; the note says so."""
+@pytest.mark.parametrize("layer", ["ornament", "0", "notes"])
+def test_an_insert_of_no_block_is_a_mistake_on_any_layer(layer):
+    """The block may have held an ornament; with --lenient the loss is told."""
 
     def fill(doc, space):
-        space.add_blockref("nowhere", (5, 5), dxfattribs=on("ornament"))
+        space.add_blockref("nowhere", (5, 5), dxfattribs=on(layer))
 
-    assert any("INSERT" in note and "Warning" in note for note in from_dxf(fill).notes)
+    with pytest.raises(InputErrors, match=r"a.dxf: 1 INSERT: lost in reading.*--lenient"):
+        from_dxf(fill)
+    found = from_dxf(fill, options=replace(OPTIONS, lenient=True))
+    assert found.left_out == (("1 INSERT", "lost in reading, since the file is broken", 1),)
+    assert any("INSERT" in note and "Warning" in note for note in found.notes)
+
+
+def test_a_file_that_breaks_off_is_a_mistake():
+    """What followed may have been ornaments; what came before the last entity can be had."""
+
+    def fill(doc, space):
+        for x in (300, 600, 900):
+            space.add_circle((x, 400), 9, dxfattribs=on("ornament"))
+
+    text = dxf_bytes(fill)
+    cut = text[: text.rindex(b"AcDbCircle") + 20]
+    with pytest.raises(InputErrors, match="the file: it breaks off among its entities"):
+        build_liner(read_dxf("a.dxf", cut, OPTIONS), OPTIONS, "a.dxf", "a")
+    lenient = replace(OPTIONS, lenient=True)
+    found = build_liner(read_dxf("a.dxf", cut, lenient), lenient, "a.dxf", "a")
+    assert len(found.liner.ornaments) == 2
+    told = "it breaks off among its entities, and what followed them is lost"
+    assert ("the file", told, 1) in found.left_out
+    assert ("1 CIRCLE", "lost in reading, since the file is broken", 1) in found.left_out
+
+
+@pytest.mark.parametrize(
+    ("version", "old", "new", "told"),
+    [
+        ("R2010", b"  0\nCIRCLE\n", b"  9\nCIRCLE\n", "it holds entities whose start is lost"),
+        ("R12", b"  0\nCIRCLE\n", b"  9\nCIRCLE\n", "it holds entities whose start is lost"),
+        ("R2010", b"  0\nENDBLK\n", b"  9\nENDBLK\n", "it breaks off among its entities"),
+    ],
+)
+def test_an_entity_that_runs_into_another_is_a_mistake(version, old, new, told):
+    """The library takes the two for one, and says nothing."""
+
+    def fill(doc, space):
+        doc.blocks.new("leaf").add_circle((0, 0), 9, dxfattribs=on("ornament"))
+        space.add_circle((500, 400), 9, dxfattribs=on("ornament"))
+
+    text = dxf_bytes(fill, version=version)
+    content = text.replace(old, new)
+    assert content != text
+    options = replace(OPTIONS, units="mm")
+    with pytest.raises(InputErrors, match=told):
+        build_liner(read_dxf("a.dxf", content, options), options, "a.dxf", "a")
+
+
+def test_a_file_the_library_chokes_on_is_refused():
+    """Its audit trips over a layout without a name, in reading and in recovery."""
+    text = dxf_bytes(lambda doc, space: space.add_circle((500, 400), 9, dxfattribs=on("ornament")))
+    content = text.replace(b"AcDbLayout\n  1\n", b"AcDbLayout\n  9\n")
+    assert content != text
+    with pytest.raises(InputError, match="the file is not DXF, or is past recovery"):
+        open_dxf("a.dxf", content)
+
+
+def test_a_number_that_is_none_is_a_mistake():
+    """Of 450,5 the library makes 450; half a millimetre may cut an ornament."""
+    text = dxf_bytes(lambda doc, space: space.add_circle((450.5, 9), 5, dxfattribs=on("ornament")))
+    content = text.replace(b"450.5", b"450,5")
+    with pytest.raises(InputErrors, match="the file: some of its numbers are none in DXF"):
+        build_liner(read_dxf("a.dxf", content, OPTIONS), OPTIONS, "a.dxf", "a")
+
+
+def test_an_entity_of_nothing_is_told():
+    """A hatch without a boundary is a mistake, a polyline of one point is not."""
+
+    def fill(doc, space):
+        space.add_lwpolyline([(5, 5), (5, 5)], dxfattribs=on("ornament"))
+
+    assert from_dxf(fill).left_out[0][1] == "it encloses nothing and leads nowhere"
+    with pytest.raises(InputErrors, match=r"HATCH .*: it encloses nothing and leads nowhere"):
+        from_dxf(lambda doc, space: space.add_hatch(dxfattribs=on("ornament")))
+
+
+def test_a_layer_that_is_off_hides_its_own_entities_only():
+    """Of an insert on it the block's other layers are still seen; frozen, none is."""
+
+    def fill(freeze):
+        def draw(doc, space):
+            block = doc.blocks.new("leaf")
+            block.add_circle((0, 0), 9, dxfattribs=on("ornament"))
+            block.add_circle((50, 0), 9)
+            layer = doc.layers.add("parts")
+            (layer.freeze if freeze else layer.off)()
+            space.add_blockref("leaf", (500, 400), dxfattribs=on("parts"))
+
+        return draw
+
+    assert bounds_mm(only(from_dxf(fill(False)))) == (491, 391, 509, 409)
+    assert from_dxf(fill(True)).liner.ornaments == ()
+
+
+def test_a_spline_told_by_its_points_is_a_warning():
+    """The file does not say how it runs between them."""
+
+    def fill(doc, space):
+        points = [(300, 300), (500, 320), (450, 500), (310, 480), (300, 300)]
+        space.add_spline(points, dxfattribs=on("ornament"))
+
+    found = from_dxf(fill)
+    assert found.notes[0].startswith("Warning: a spline that is told by the points it meets")
+    assert len(found.liner.ornaments) == 1
 
 
 @pytest.mark.parametrize(
     ("content", "told"),
     [
-        (b"", "the file is empty"),
         (b"no drawing at all\n" * 9, "the file is not DXF, or is past recovery"),
-        (b" " * 20_000_001, "a drawing has at most 20 MB"),
         (b"  0\nEOF\n", "the drawing holds nothing in model space"),
     ],
 )

@@ -1,6 +1,7 @@
 """From pieces to a liner: datum, outline and holes, ornaments at the rim, zones, names, notes."""
 
 from dataclasses import replace
+from math import cos, sin, tau
 
 import pytest
 from drawnliners import MM, OPTIONS, area_mm2, bounds_mm, from_dxf, from_svg, on
@@ -8,6 +9,8 @@ from drawnliners import MM, OPTIONS, area_mm2, bounds_mm, from_dxf, from_svg, on
 from nesting.errors import InputErrors
 from nesting.geometry import sticks_out
 
+ZONE = [(100, 100), (500, 100), (500, 400), (100, 400)]
+ISLAND = [(200, 200), (250, 200), (250, 260), (200, 260)]
 COMB = " ".join(f"{n / 4} {100 + 50 * (n % 2)}" for n in range(5200))
 
 
@@ -111,6 +114,44 @@ def test_a_zone_is_smaller_than_its_curve_and_loses_its_islands():
     drawn = 3.141592653589793 * (200**2 - 50**2)
     assert drawn - 0.05 * 2 * 3.15 * 250 - 1 < area < drawn
     assert [zone.name for zone in found.liner.zones] == ["zone 1", "zone 2"]
+
+
+def test_a_zone_traced_by_a_line_and_a_hatch_is_one():
+    """So is the outline, and an island; the hatch may start anywhere and run either way."""
+
+    def fill(doc, space):
+        for corners in (ZONE, ISLAND):
+            space.add_lwpolyline(corners, close=True, dxfattribs=on("blank"))
+        paths = space.add_hatch(dxfattribs=on("blank")).paths
+        paths.add_polyline_path([*ZONE[2:], *ZONE[:2]])
+        edges = paths.add_edge_path()
+        for start, end in zip(ISLAND[::-1], [*ISLAND[2::-1], ISLAND[3]], strict=True):
+            edges.add_line(start, end)
+        space.add_hatch(dxfattribs=on("outline")).paths.add_polyline_path(
+            [(2400, 1200), (0, 1200), (0, 0), (2400, 0)]
+        )
+
+    found = from_dxf(fill)
+    assert bounds_mm(found.liner.outline) == (0, 0, 2400, 1200)
+    assert found.liner.outline.holes == ()
+    area = sum(area_mm2(zone.outline) for zone in found.liner.zones)
+    assert area == 400 * 300 - 50 * 60
+    assert [why for _, why, _ in found.left_out] == ["it is drawn twice"] * 3
+
+
+def test_an_ornament_of_lines_shorter_than_the_gap_is_not_lost():
+    """An exploded circle of 4000 lines, each 0.09 mm long."""
+    points = [(500 + 60 * cos(n * tau / 4000), 500 + 60 * sin(n * tau / 4000)) for n in range(4000)]
+
+    def fill(doc, space):
+        for start, end in zip(points, [*points[1:], points[0]], strict=True):
+            space.add_line(start, end, dxfattribs=on("ornament"))
+
+    found = from_dxf(fill)
+    (ornament,) = found.liner.ornaments
+    drawn = 4000 / 2 * 60**2 * sin(tau / 4000)
+    assert drawn < area_mm2(ornament.outline) < drawn + 0.05 * 380
+    assert found.left_out == ()
 
 
 def test_zones_that_cross_stay_two():

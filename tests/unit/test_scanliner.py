@@ -5,7 +5,17 @@ from fractions import Fraction
 
 import numpy as np
 import pytest
-from makescans import MM, RULES, box_mask, found_on, leafy_scan, pixels_of, plane, zone_boxes
+from makescans import (
+    MM,
+    RULES,
+    box_mask,
+    found_on,
+    leafy_scan,
+    pixels_of,
+    plane,
+    zone_boxes,
+    zone_mask,
+)
 
 from nesting.scanornaments import NoisyError
 
@@ -32,7 +42,7 @@ def test_every_ornament_pixel_is_inside_and_no_zone_touches_one(seed):
     covered = np.zeros(true.shape, bool)
     for ornament in found.liner.ornaments:
         covered |= pixels_of(ornament.outline, true.shape)
-    zones = box_mask(true.shape, *(tuple(map(int, box)) for box in zone_boxes(found)))
+    zones = zone_mask(found, true.shape)
     assert not (true & ~covered).any()
     assert not (zones & covered).any()
     near = np.pad(true, 1)
@@ -108,7 +118,7 @@ def test_missing_readings_inside_are_unread_and_no_zone_touches_them():
     found = found_on(heights)
     (part,), (ornament,) = found.parts, found.liner.ornaments
     assert (part.name, part.unread, ornament.relief) == ("unread 1", 1, 0)
-    zones = box_mask(SHAPE, *(tuple(map(int, box)) for box in zone_boxes(found)))
+    zones = zone_mask(found, SHAPE)
     assert not zones[89:111, 139:161].any()
 
 
@@ -118,7 +128,7 @@ def test_specks_are_kept_off_by_zones():
     heights[100, 150] += 3
     found = found_on(heights)
     assert (found.specks, found.liner.ornaments) == (1, ())
-    zones = box_mask(SHAPE, *(tuple(map(int, box)) for box in zone_boxes(found)))
+    zones = zone_mask(found, SHAPE)
     assert not zones[99:102, 149:152].any()
 
 

@@ -127,3 +127,24 @@ def test_noise_instead_of_ornament_is_refused(monkeypatch):
     monkeypatch.setattr(scanornaments, "MOST_PARTS", 3)
     with pytest.raises(NoisyError, match=r"[0-9]+ separate parts"):
         find_relief(noise, 1.5, 0, 0)
+
+
+def test_one_hot_reading_does_not_make_the_relief():
+    """A spike in an ornament counts as far as its neighbours; a ridge of one pixel counts whole."""
+    heights = np.zeros((60, 80))
+    heights[20:40, 20:40] = 6.0
+    heights[30, 30], heights[25, 22] = 50.0, -40.0
+    (part,) = find_relief(heights, 0.5, 5, 3).raised
+    assert (part.rise, part.sink) == (6.0, 0.0)
+    heights[20:40, 35] = 9.0
+    (part,) = find_relief(heights, 0.5, 5, 3).raised
+    assert part.rise == 9.0
+
+
+def test_a_part_at_the_corner_of_the_scan_has_its_relief():
+    """Beyond the frame there is no neighbour to ask."""
+    heights = np.zeros((40, 50))
+    heights[:10, :10] = -3.0
+    heights[30:, 40:] = 2.0
+    first, second = find_relief(heights, 0.5, 5, 3).raised
+    assert (first.sink, second.rise) == (3.0, 2.0)

@@ -8,6 +8,7 @@ import pytest
 from makescans import MM, RULES, box_mask, found_on, plane
 
 from nesting.linertoml import write_liner
+from nesting.scanliner import UnevenError
 from nesting.scanreport import found_liner, report_scan, scan_to_json
 
 SHAPE = (200, 300)
@@ -74,11 +75,27 @@ def test_a_threshold_within_the_noise_is_told():
     assert any("noise counts as ornament" in note for note in found_liner(found, "", "mm").notes)
 
 
-def test_a_bowed_ground_is_told():
-    """Where the ground is no plane the maker is asked to look."""
-    bow = tilted() + 3e-5 * (np.arange(300) - 150)[None, :] ** 2
-    notes = found_liner(found_on(bow), "", "mm").notes
-    assert any(note.startswith("the ground is bowed or textured") for note in notes)
+def test_a_bow_that_was_taken_off_is_told():
+    """How much it rises, and that a dam must seal on the real liner."""
+    bow = tilted() + 1e-5 * (np.arange(300) - 150)[None, :] ** 2
+    found = found_on(bow)
+    notes = found_liner(found, "", "mm").notes
+    assert "bows by 0.22 mm over the scan, which is taken off" in notes[1]
+    assert any("see that a dam seals on the longest zone" in note for note in notes)
+    assert json.loads(scan_to_json(found, "a.png"))["ground"]["bow"] == pytest.approx(
+        0.22, abs=0.01
+    )
+
+
+def test_an_uneven_ground_is_told_where_a_threshold_is_given():
+    """Without one nothing is found on it: low ornament would be lost."""
+    uneven = tilted() + 0.5 * np.sin(np.arange(300) / 20)[None, :]
+    with pytest.raises(
+        UnevenError, match=r"readings lie off it by 0\.\d\d mm, so ornament of less"
+    ):
+        found_on(uneven)
+    notes = found_liner(found_on(uneven, replace(RULES, threshold=2 * MM)), "", "mm").notes
+    assert any(note.startswith("the ground is uneven or textured") for note in notes)
 
 
 def test_no_zone_and_a_rim_that_is_no_rectangle_are_told():

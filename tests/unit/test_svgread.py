@@ -144,7 +144,13 @@ def test_hidden_shapes_are_left_out_and_told(hiding):
         ('<circle r="5%"/>', "r: must be a length without a relative unit"),
         ('<polygon points="1 2 3"/>', "points: must be pairs of numbers"),
         ('<g transform="spin(4)"><rect width="5" height="5"/></g>', "must be a transform"),
-        ('<g style="transform:scale(2)"><path d="M1 1h4v4z"/></g>', "not a style"),
+        (
+            '<g style="transform:scale(2)"><path d="M1 1h4v4z"/></g>',
+            "the attribute transform alone",
+        ),
+        ('<circle r="5" style="r:9px"/>', "r: must be an attribute, not a style, got 9px"),
+        ('<circle cx="5"/>', "it has no size"),
+        ('<rect width="-5" height="5"/>', "it has no size"),
         ('<path fill="none" d="M10 10h50v50"/>', "does not close: a gap of 70.711 mm at"),
         ('<line x1="5" x2="50"/>', "does not close"),
         ('<symbol id="s" viewBox="0 0 1 1"/><use href="#s"/>', "a symbol with a viewBox is not"),
@@ -157,6 +163,78 @@ def test_what_cannot_be_read_of_a_role_is_a_mistake(body, told):
     assert "in line 1" in str(refused.value)
     found = from_svg(f'<g id="ornament">{body}</g>', options=replace(OPTIONS, lenient=True))
     assert any(told in why for _, why, _ in found.left_out)
+
+
+@pytest.mark.parametrize(
+    "around",
+    [
+        '<svg width="9" height="9">{}</svg>',
+        '<symbol id="s" viewBox="0 0 1 1">{}</symbol><use href="#s"/>',
+        '<g transform="rotate(9deg)">{}</g>',
+        '<g style="transform:none">{}</g>',
+        "<blob>{}</blob>",
+        '<use href="#gone"/>{}',
+    ],
+)
+def test_an_ornament_within_what_is_not_read_is_a_mistake(around):
+    """Though nothing around it has a role; with --lenient it is told."""
+    body = around.format(f'<g id="ornament">{BOX}</g>')
+    with pytest.raises(InputErrors, match=r"in line 1: .*mend that or leave it out with --lenient"):
+        from_svg(body)
+    assert from_svg(body, options=replace(OPTIONS, lenient=True)).left_out
+
+
+def test_the_plain_child_of_a_switch_is_read():
+    """Vector programs keep their own form of a drawing beside the standard one."""
+    body = '<switch><foreignObject requiredExtensions="urn:a"/><g id="ornament">{}</g></switch>'
+    assert len(from_svg(body.format(BOX)).liner.ornaments) == 1
+
+
+def test_style_sheets_tell_what_is_hidden_and_filled():
+    """A hidden zone is no zone; an open line that is not filled is not closed."""
+    sheet = "<style>.h{display:none} #a.n, path.n{fill:none}</style>"
+    found = from_svg(f'{sheet}<g id="blank" class="h">{BOX}</g>')
+    assert found.left_out == (("a shape on layer 'blank'", "'blank' is hidden", 1),)
+    with pytest.raises(InputErrors, match="does not close"):
+        from_svg(f'{sheet}<g id="ornament"><path class="n" d="M9 9h50v50"/></g>')
+
+
+def test_a_shape_may_be_seen_in_a_group_that_is_not():
+    """So the standard has it of visibility, not of display."""
+    seen = BOX.replace("<rect", '<rect visibility="visible"')
+    for hiding, count in (("visibility:hidden", 1), ("display:none", 0)):
+        found = from_svg(f'<g id="ornament" style="{hiding}">{seen}</g>')
+        assert len(found.liner.ornaments) == count
+
+
+def test_classes_give_roles_and_no_names():
+    """Programs number them by looks: cls-1 is no name of a heron."""
+    found = from_svg(
+        f'<g id="ornament">{BOX.replace("<rect", "<rect class=`cls-1`")}</g>'.replace("`", '"')
+    )
+    assert found.liner.ornaments[0].name == "ornament 1"
+
+
+def test_a_shape_without_size_is_told():
+    """The standard does not show it; who drew it may not know."""
+    found = from_svg('<g id="ornament"><circle r="0"/><path d=""/></g>')
+    assert [why for _, why, _ in found.left_out] == [
+        "it has no size, so by the standard it is not shown"
+    ] * 2
+
+
+def test_a_page_may_be_filled_by_the_drawing():
+    """Of two scales `slice` takes the larger, `meet` the smaller (W3C, SVG 1.1, 7.8)."""
+    for fit, width in (("xMinYMin meet", 2400), ("xMinYMin slice", 4800)):
+        head = f'width="4800mm" height="1200mm" viewBox="0 0 2400 1200" preserveAspectRatio="{fit}"'
+        assert bounds_mm(from_svg("", head=head).liner.outline)[2] == width
+
+
+def test_a_drawing_that_is_transformed_as_a_whole_is_refused():
+    """SVG 1.1 knows no such thing, SVG 2 does: two programs show two sizes."""
+    head = 'width="2400mm" height="1200mm" viewBox="0 0 2400 1200" transform="scale(2)"'
+    with pytest.raises(InputError, match="the drawing as a whole must not be transformed"):
+        from_svg("", head=head)
 
 
 def test_an_open_shape_that_is_filled_is_closed_and_told():
@@ -177,11 +255,11 @@ def test_a_clip_is_told_on_ornaments_and_refused_on_zones():
 def test_warnings_for_traps():
     """Lengths with units inside a drawing, style sheets, a stretched page."""
     found = from_svg(
-        '<style>.a{display:none}</style><circle class="ornament" r="9mm" cx="90mm" cy="90mm"/>'
+        '<style>g > .a{display:none}</style><circle class="ornament" r="9mm" cx="90mm" cy="90mm"/>'
     )
     told = " ".join(found.notes)
     assert "counts 96 px to the inch" in told
-    assert "Style sheets in the file are not read" in told
+    assert "not read of the style sheets, shapes they hide are taken: 'g > .a'" in told
     head = 'width="2400mm" height="600mm" viewBox="0 0 2400 1200" preserveAspectRatio="none"'
     found = from_svg("", head=head)
     assert "x and y have different scales" in found.notes[0]

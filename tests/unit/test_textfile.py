@@ -3,7 +3,7 @@
 import pytest
 
 from nesting.errors import InputError
-from nesting.textfile import path_label, read_text_file
+from nesting.textfile import path_label, read_bytes, read_text_file
 
 
 def test_text_is_read_without_its_byte_order_mark(tmp_path):
@@ -34,3 +34,18 @@ def test_a_folder_with_a_plan_names_the_file_that_is_meant(tmp_path):
     (tmp_path / "schedule.json").touch()
     with pytest.raises(InputError, match=r"this is a folder; name .*schedule\.json\.$"):
         read_text_file(tmp_path)
+
+
+@pytest.mark.parametrize(
+    ("content", "told"),
+    [
+        (b"", "the file is empty"),
+        (b" \n\t", "the file is empty"),
+        (b"x" * 1_000_001, "at most 1 MB"),
+    ],
+)
+def test_what_is_no_file_worth_reading(tmp_path, content, told):
+    """Whatever its kind, one line says so."""
+    (tmp_path / "a").write_bytes(content)
+    with pytest.raises(InputError, match=told):
+        read_bytes(tmp_path / "a", 1_000_000)
