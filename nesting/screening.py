@@ -100,7 +100,10 @@ def _fits(question: Question, job: Job) -> Iterator[Fit]:
                 yield fit_size(ground, panel, bed, shrink, finder=finder, mend=question.mends)
             except ValueError as error:
                 rule = f"no panel on bed {bed.name!r} can have that size: {error}"
-                raise InputError(f"{question.path}: size {shown(text)}", rule) from error
+                lacking = panel.measured_on == "back" and not panel.thickness
+                remedy = "give --thickness" if lacking else ""
+                where = f"{question.path}: size {shown(text)}"
+                raise InputError(where, rule, remedy=remedy) from error
 
 
 def _fitted(question: Question, job: Job, fits: list[Fit]) -> Answers:
@@ -130,7 +133,11 @@ def _beds(question: Question, job: Job) -> tuple[Bed, ...]:
 
 
 def _panel(question: Question, job: Job, text: str, bed: Bed) -> Panel:
-    width, height = parse_size(text, job.units)
+    try:
+        width, height = parse_size(text, job.units)
+    except InputError as error:
+        where = f"{question.path}: {error.where.replace('Size', 'size', 1)}"
+        raise InputError(where, error.rule, error.got, error.remedy) from error
     thickness = _thickness(question, job)
     limits, up, name = _tolerance(question, job, width, height)
     return Panel(

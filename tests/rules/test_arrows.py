@@ -17,9 +17,9 @@ LEVELS = {
           heightmap""",
     3: "job casts workdays castcalendar motif chains",
     4: """ground positions places layers candidates sizes keepoff sidecells sizehunt slopesizes
-          sizerange dams beds sizeledges sizeregion areas findings check check_areas check_counts check_dams
-          check_ornaments check_panels check_rects check_shapes wall wallpath weights mixes
-          rubber costs calendarcheck ribs zonefield zonechoices zoneneeds groundplane
+          sizerange dams beds sizeledges sizeregion areas findings check check_areas check_counts
+          check_dams check_ornaments check_panels check_rects check_shapes wall wallpath
+          weights mixes rubber costs calendarcheck ribs zonefield zonechoices zoneneeds groundplane
           scanornaments scanzones""",
     5: "search",
     6: """settle reasons slopes bedplan schedule blockers changes nearest fits quantities
@@ -72,7 +72,8 @@ HOMES = {
 """The only modules that may import a third-party package."""
 
 JUDGED = """convex ground positions layers candidates sizes keepoff sidecells sizehunt slopesizes
-            sizerange dams settle slopes bedplan schedule changes nearest fits sizeledges sizeregion"""
+            sizerange dams settle slopes bedplan schedule changes nearest fits
+            sizeledges sizeregion"""
 """What the checker must not rest on, besides the search itself."""
 
 ARRAYS_BELOW = 7
