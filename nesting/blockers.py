@@ -43,8 +43,9 @@ def _ornaments(ground: Ground, panel: Box, sides: Sides) -> list[str]:
 
 
 def _dams(ground: Ground, panel: Box, sides: Sides) -> list[str]:
+    all_blank = ground.liner.unmarked == "blank"
     return [
-        off_blank(word)
+        f"its {word} dam would reach beyond the liner" if all_blank else off_blank(word)
         for number, word in enumerate(SIDE_WORDS)
         if (strip := _dam_strip(ground, panel, sides, number)) and _meets(ground.no_dam, strip)
     ]
