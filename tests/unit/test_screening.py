@@ -113,3 +113,12 @@ def test_a_size_that_cannot_be_read_in_a_file_names_the_file(tmp_path):
     path = tmp_path / "short.toml"
     told = answer(Question(str(path), ("1500x900",))).errors
     assert f"{path}: size '1500x900': width and height must be" in told
+
+
+def test_a_size_on_the_back_asks_for_the_thickness_by_its_option(tmp_path):
+    """On a curved bed the back is longer or shorter than the face by it."""
+    curved = 'name = "table"\nform = "convex"\nradius = 3000\ncurved_axis = "x"'
+    path = write_job(tmp_path, change(('name = "table"', curved)))
+    told = answer(Question(str(path), SIZES, measured_on="back")).errors
+    assert "a size measured on the back needs the panel's thickness" in told
+    assert told.endswith("give --thickness.")
