@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import numpy as np
+
 from nesting.casts import Sides
-from nesting.convex import Pieces, square_distances
+from nesting.convex import Pieces, joined, square_distances
 from nesting.geometry import Box
 from nesting.ground import Ground
 from nesting.positions import keep_off_strips, ring_strips
@@ -28,18 +30,22 @@ def _ornaments(ground: Ground, panel: Box, sides: Sides) -> list[str]:
         strip.moved(panel.x0, panel.y0)
         for strip in keep_off_strips(panel.width, panel.height, sides, ground.rules)
     ]
+    owners = np.repeat(np.arange(len(ground.ornaments)), [len(each) for each in ground.ornaments])
+    pieces = joined(ground.ornaments)
+    met = [owners[square_distances(pieces, strip) < 0] for strip in strips if len(pieces)]
     found = []
-    for ornament, pieces in zip(ground.liner.ornaments, ground.ornaments, strict=True):
-        if any(_meets(pieces, strip) for strip in strips):
-            inside = _meets(pieces, panel)
-            cut = inside and not panel.contains(ornament.outline.bounds)
-            found.append(f"it would {'cut' if cut else 'crowd'} ornament {ornament.name!r}")
+    for index in np.unique(np.concatenate([owners[:0], *met])).tolist():
+        ornament = ground.liner.ornaments[index]
+        inside = _meets(ground.ornaments[index], panel)
+        cut = inside and not panel.contains(ornament.outline.bounds)
+        found.append(f"it would {'cut' if cut else 'crowd'} ornament {ornament.name!r}")
     return found
 
 
 def _dams(ground: Ground, panel: Box, sides: Sides) -> list[str]:
+    all_blank = ground.liner.unmarked == "blank"
     return [
-        off_blank(word)
+        f"its {word} dam would reach beyond the liner" if all_blank else off_blank(word)
         for number, word in enumerate(SIDE_WORDS)
         if (strip := _dam_strip(ground, panel, sides, number)) and _meets(ground.no_dam, strip)
     ]

@@ -13,9 +13,10 @@ from typing import Literal
 
 from nesting.convex import pieces_of
 from nesting.geometry import Box, Polygon, convex_hull, convex_parts, polygon_of, subtract
-from nesting.ground import Ground, survey
+from nesting.ground import Ground, with_zones
 from nesting.liner import BlankZone
 from nesting.positions import NO_WISH, Wish, has_place
+from nesting.sizehunt import HuntingGround, find_row
 from nesting.units import STEPS_PER_MM
 
 Side = Literal["left", "right", "bottom", "top"]
@@ -42,11 +43,17 @@ def find_change(ground: Ground, size: tuple[int, int], wish: Wish = NO_WISH) -> 
     Zones are tried first, ornaments only where no zone widened by at most 400 mm does; None where
     neither helps. ``ground`` is where the size has no place.
     """
-    for candidates in (list(_zone_changes(ground)), list(_ornament_changes(ground, size, wish))):
-        found = _least(ground, candidates, size, wish)
-        if found is not None:
-            return found
+    if fits_frame(ground, size):
+        for candidates in (_zone_changes(ground), _ornament_changes(ground, size, wish)):
+            found = _least(ground, list(candidates), size, wish)
+            if found is not None:
+                return found
     return None
+
+
+def fits_frame(ground: Ground, size: tuple[int, int]) -> bool:
+    """Whether a flat size is no larger than the liner."""
+    return size[0] <= ground.frame.width and size[1] <= ground.frame.height
 
 
 def change_ground(ground: Ground, changes: Sequence[Change]) -> Ground:
@@ -59,7 +66,7 @@ def change_ground(ground: Ground, changes: Sequence[Change]) -> Ground:
             zones += [BlankZone(change.name, part) for part in parts]
     changed = ground
     if len(zones) > len(liner.zones):
-        changed = survey(replace(liner, zones=tuple(zones)), ground.rules)
+        changed = with_zones(ground, zones)
     ornaments = list(changed.ornaments)
     for index in {change.index for change in changes if change.kind == "ornament"}:
         outline = liner.ornaments[index].outline
@@ -69,18 +76,20 @@ def change_ground(ground: Ground, changes: Sequence[Change]) -> Ground:
             if (change.kind, change.index) == ("ornament", index) and change.amount
         ]
         ornaments[index] = pieces_of(subtract([outline], cuts))
-    return replace(changed, liner=liner, ornaments=tuple(ornaments))
+    return replace(changed, ornaments=tuple(ornaments))
 
 
 def _least(
     ground: Ground, candidates: Sequence[Change], size: tuple[int, int], wish: Wish
 ) -> Change | None:
     def helps(changes: Sequence[Change]) -> bool:
-        return has_place(change_ground(ground, changes), *size, wish)
+        return _gives(change_ground(ground, changes), size, wish)
 
+    if not candidates or not helps(candidates):
+        return None
     best: Change | None = None
     for candidate in candidates:
-        limit = candidate.amount if best is None else best.amount - 1
+        limit = candidate.amount if best is None else min(candidate.amount, best.amount - 1)
         tried = replace(candidate, amount=limit)
         if limit > 0 and helps([tried]):
             best = _halve(ground, tried, size, wish)
@@ -89,15 +98,33 @@ def _least(
     return best
 
 
+def _gives(ground: Ground, size: tuple[int, int], wish: Wish) -> bool:
+    """Whether a size has a place, be it in a pocket between slopes."""
+    if has_place(ground, *size, wish):
+        return True
+    return not ground.is_stepped and find_row(HuntingGround(ground, wish), size) is not None
+
+
 def _halve(ground: Ground, change: Change, size: tuple[int, int], wish: Wish) -> Change:
-    """Return the change with the least amount that helps; it helps as given."""
-    low, high = 0, change.amount
-    while high - low > 1:
-        middle = (low + high) // 2
-        if has_place(change_ground(ground, [replace(change, amount=middle)]), *size, wish):
-            high = middle
-        else:
-            low = middle
+    """Return the change with the least amount that helps; it helps as given.
+
+    The quick question comes first; pockets between slopes are looked for below its answer only.
+    """
+
+    def quick(amount: int) -> bool:
+        return has_place(change_ground(ground, [replace(change, amount=amount)]), *size, wish)
+
+    def sure(amount: int) -> bool:
+        return _gives(change_ground(ground, [replace(change, amount=amount)]), size, wish)
+
+    high = change.amount
+    for gives in (quick, sure):
+        low = 0
+        if high > 1 and not gives(high - 1):
+            continue
+        while high - low > 1:
+            middle = (low + high) // 2
+            low, high = (low, middle) if gives(middle) else (middle, high)
     return replace(change, amount=high)
 
 
@@ -110,6 +137,12 @@ def _zone_changes(ground: Ground) -> Iterator[Change]:
 
 def _ornament_changes(ground: Ground, size: tuple[int, int], wish: Wish) -> Iterator[Change]:
     """Yield changes to ornaments that are in the way at all; no ornament is cut away whole."""
+    none = tuple(
+        pieces if index in wish.show else pieces_of(())
+        for index, pieces in enumerate(ground.ornaments)
+    )
+    if not has_place(replace(ground, ornaments=none), *size, wish):
+        return
     for index, ornament in enumerate(ground.liner.ornaments[:_MOST_ORNAMENTS]):
         bare = replace(
             ground,

@@ -19,6 +19,11 @@ from nesting.geometry import Box, Polygon, Ring, bounds, convex_parts
 Ints = NDArray[np.int64]
 Run = tuple[int, int]
 
+APART = 2**31
+"""Many lines are worked on as one long one, on which they stand so far apart."""
+REACH = 2**29
+"""No coordinate or extent that matters is greater; what lies beyond is drawn in to here."""
+
 _ALWAYS_TRUE = (0, 0, 1)
 _FAR = 2**62
 
@@ -71,6 +76,21 @@ class Pieces:
         above = np.where(a < 0, whole + 1, -_FAR).max(axis=1, initial=-_FAR)
         below = np.where(a > 0, whole - (whole * divisor == rest), _FAR).min(axis=1, initial=_FAR)
         return np.stack([np.maximum(x0 + 1, above), np.minimum(x1 - 1, below)], axis=1)
+
+    def forbidden_on(self, ys: Ints) -> tuple[Ints, Ints, Ints]:
+        """Return as `forbidden_at`, for many lines: the number of the line, first and last x."""
+        line, piece = np.nonzero(
+            (self.boxes[:, 1] < ys[:, None]) & (ys[:, None] < self.boxes[:, 3])
+        )
+        first, last = self.boxes[piece, 0] + 1, self.boxes[piece, 2] - 1
+        if self.cuts.shape[1]:
+            a, b, c = np.moveaxis(self.cuts[piece], -1, 0)
+            rest, divisor = c - b * ys[line][:, None], np.where(a == 0, 1, a)
+            whole = rest // divisor
+            above = np.where(a < 0, whole + 1, -_FAR).max(axis=1)
+            below = np.where(a > 0, whole - (whole * divisor == rest), _FAR).min(axis=1)
+            first, last = np.maximum(first, above), np.minimum(last, below)
+        return line, first, last
 
     def ranges(self, ys: Ints) -> tuple[Ints, Ints]:
         """Return the least and greatest whole x strictly inside each piece on lines ``ys``.
@@ -126,6 +146,32 @@ def free_runs(low: int, high: int, forbidden: Ints) -> list[Run]:
     first, last = ends + 1, np.minimum(starts - 1, high)
     open_ = first <= last
     return [(int(a), int(b)) for a, b in zip(first[open_], last[open_], strict=True)]
+
+
+def long_runs(count: int, line: Ints, first: Ints, last: Ints, within: Run) -> tuple[Ints, Ints]:
+    """Return the closed runs of ``within`` outside closed ranges, on many lines at once.
+
+    A range from ``first`` to ``last`` stands on the line of that number, of ``count``. Begins and
+    ends of the runs are given on the long line, in order: that of a line is at its number times
+    `APART`.
+
+    >>> begin, end = long_runs(2, np.array([1, 1]), np.array([2, 4]), np.array([3, 9]), (0, 9))
+    >>> begin.tolist(), (end - begin).tolist(), begin[1] == APART
+    ([0, 2147483648], [9, 1], True)
+    """
+    offset = np.arange(count) * APART
+    low, high = within
+    kept = first <= last
+    shift = offset[line[kept]]
+    before, beyond = offset + low - 1, offset + high + 1
+    starts = np.concatenate([before, first[kept].clip(-REACH, REACH) + shift, beyond])
+    stops = np.concatenate([before, last[kept].clip(-REACH, REACH) + shift, beyond])
+    order = np.argsort(starts, kind="stable")
+    starts, stops = starts[order][1:], np.maximum.accumulate(stops[order])[:-1]
+    at = (starts + REACH) // APART * APART
+    begin, end = np.maximum(stops + 1, at + low), np.minimum(starts - 1, at + high)
+    free = begin <= end
+    return begin[free], end[free]
 
 
 def merged(runs: Iterable[Run]) -> list[Run]:

@@ -25,8 +25,9 @@ def size_figure(width: int, height: int, job: Job) -> str:
 
 
 def length_words(steps: int, job: Job) -> str:
-    """Return a length with its unit, as in running words."""
-    return f"{length_figure(steps, job)} {job.units}"
+    """Return a length with its unit, as in running words: a rest stands behind the unit."""
+    figure, _, rest = length_figure(steps, job).partition(" (")
+    return f"{figure} {job.units}" + (f" ({rest}" if rest else "")
 
 
 def _settled(steps: int, job: Job) -> int:

@@ -11,22 +11,22 @@ from nesting.fits import Fit, Seated
 from nesting.job import Job
 from nesting.masking import Trial, draw_layout
 from nesting.places import outline_places
-from nesting.setout import write_size
+from nesting.setout import size_words
 from nesting.sheet import View
 
 
 def draw_fit(job: Job, fit: Fit, seated: Seated, name: str) -> Drawing:
     """Return the sheet of a size that has a place; ``name`` is that of the drawing."""
-    size = write_size(fit.panel.width, fit.panel.height, job.units)
+    size = size_words(fit.panel.width, fit.panel.height, job)
     spot = seated.placement
     layout = Layout(
         1, 1, fit.bed.name, (spot,), seated.dams, account(job.liner, [spot], seated.dams)
     )
     schedule = Schedule(job.title, 0, (layout,))
-    words = f"Size {size} {job.units}", "Trial of one size"
+    words = f"Size {size}", "Trial of one size"
     trial = Trial(words, lambda view: _places(seated, view))
     drawing = draw_layout(replace(job, panels=(fit.panel,)), schedule, layout, trial)
-    return replace(drawing, name=name, title=f"{job.liner.name}: size {size} {job.units}")
+    return replace(drawing, name=name, title=f"{job.liner.name}: size {size}")
 
 
 def _places(seated: Seated, view: View) -> Layer:

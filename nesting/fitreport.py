@@ -5,14 +5,15 @@ from __future__ import annotations
 from collections.abc import Callable
 from fractions import Fraction
 
-from nesting.blockers import off_blank
+from nesting.blockers import SIDE_WORDS, off_blank
+from nesting.casts import Sides
 from nesting.changes import FURTHEST
-from nesting.fits import Blocked, Fit, Seated
+from nesting.fits import Blocked, Fit, Move, Seated
 from nesting.job import Job
 from nesting.nearest import Nearest
-from nesting.setout import list_dams, write_size
+from nesting.setout import list_dams, size_words
 from nesting.tolerances import find_band
-from nesting.units import STEPS_PER_MM, length_text, to_mm
+from nesting.units import STEPS_PER_MM, length_text, mm_text, to_mm
 
 Size = tuple[int, int]
 _MOST_NAMED = 3
@@ -21,8 +22,8 @@ _MOST_NAMED = 3
 def report_fit(job: Job, fit: Fit) -> str:
     """Return the answer as lines of plain text, without a final newline."""
     panel = fit.panel
-    size = write_size(panel.width, panel.height, job.units)
-    lead = f"Liner {job.liner.name!r}, bed {fit.bed.name!r}, {size} {job.units}:"
+    size = size_words(panel.width, panel.height, job)
+    lead = f"Liner {job.liner.name!r}, bed {fit.bed.name!r}, {size}:"
     if fit.seated is None:
         return "\n".join([f"{lead} does not fit.", *_explain(job, fit)])
     verdict = "fits within tolerance" if any(fit.off_nominal) else "fits"
@@ -62,27 +63,35 @@ def reason(job: Job, fit: Fit) -> str:
             return f"It is {text(extent - room)} too {word} for the liner, lying flat."
     if not fit.blocked:
         return "No size of that width, and none of that height, has a place on this liner."
-    least = fit.blocked[0]
-    ways = "; ".join(_way(each, text) for each in fit.blocked)
-    across = least.side in ("left", "right")
-    word = {(True, True): "wide", (True, False): "narrow", (False, True): "high"}.get(
-        (across, least.amount > 0), "low"
-    )
-    amount = text(abs(least.amount))
-    return f"It is {amount} too {word} where it would come nearest to lying: {ways}."
+    lacks = " and ".join(_lack(move, text) for move in fit.blocked[0].moves)
+    few = sorted(fit.blocked, key=lambda each: len(each.blockers))[: 3 - len(fit.blocked[0].moves)]
+    ways = "; ".join(_way(each, text) for each in fit.blocked if each in few)
+    return f"It is {lacks} where it would come nearest to lying: {ways}."
+
+
+def _lack(move: Move, text: Callable[[int], str]) -> str:
+    across = move.side in ("left", "right")
+    more, less = ("wide", "narrow") if across else ("high", "low")
+    return f"{text(abs(move.amount))} too {more if move.amount > 0 else less}"
 
 
 def _way(blocked: Blocked, text: Callable[[int], str]) -> str:
-    """Return what would be in the way with one side moved."""
-    how = "grown to the" if blocked.amount > 0 else "cut back at the"
+    """Return what would be in the way with one side moved, or two."""
+    hows = [
+        f"{'grown to' if move.amount > 0 else 'cut back at'} the {move.side}"
+        for move in blocked.moves
+    ]
     words = list(blocked.blockers[:_MOST_NAMED])
-    if blocked.zone and off_blank(blocked.side) in words:
-        amount = text(abs(blocked.amount))
-        zoned = f"its {blocked.side} dam would lie {amount} outside blank zone {blocked.zone!r}"
-        words[words.index(off_blank(blocked.side))] = zoned
+    for move in blocked.moves:
+        if move.zone and off_blank(move.side) in words:
+            amount = text(abs(move.amount))
+            zoned = f"its {move.side} dam would lie {amount} outside blank zone {move.zone!r}"
+            words[words.index(off_blank(move.side))] = zoned
     more = len(blocked.blockers) - len(words)
-    words += [f"{more} more stand in the way"] * bool(more)
-    return f"{how} {blocked.side}, {' and '.join(words) or 'its dams would have to change'}"
+    stands = "1 more thing stands" if more == 1 else f"{more} more things stand"
+    words += [f"{stands} in the way"] * bool(more)
+    listed = ", ".join(words[:-1]) + " and " * (len(words) > 1) + "".join(words[-1:])
+    return f"{' and '.join(hows)}, {listed or 'its dams would have to change'}"
 
 
 def tolerance_words(job: Job, fit: Fit) -> str:
@@ -101,19 +110,33 @@ def _describe(job: Job, fit: Fit, seated: Seated) -> list[str]:
     text = _lengths(job)
     spot = seated.placement
     left, right, down, up = (text(shift) for shift in seated.shift)
-    flat = write_size(spot.width, spot.height, job.units)
+    flat = size_words(spot.width, spot.height, job)
     shows = ", ".join(spot.shows) or "no ornament"
     clear = "no dam comes near ornament"
     if seated.clearance is not None:
         clear = f"least clearance from ornament {text(seated.clearance)}"
     return [
         *([f"  Changed: {tolerance_words(job, fit)}."] if any(fit.off_nominal) else []),
-        f"  Marked out flat {flat} {job.units}, lower left corner at x {text(spot.x)}, "
-        f"y {text(spot.y)}; shows {shows}.",
+        f"  Marked out flat {flat}, lower left corner at x {text(spot.x)}, y {text(spot.y)}; "
+        f"{_rim_words(spot.sides)}; shows {shows}.",
         f"  Room to shift: left {left}, right {right}, down {down}, up {up}; {clear}.",
         f"  Idle: {float(100 * seated.idle_share):.1f} % of the liner.",
         *list_dams(job, seated.dams),
     ]
+
+
+def _rim_words(sides: Sides) -> str:
+    """Return which sides need no dam.
+
+    >>> _rim_words(Sides("edge", "dam", "edge", "dam"))
+    'its left and bottom sides lie on the rim'
+    """
+    on_rim = [word for word, side in zip(SIDE_WORDS, sides, strict=True) if side == "edge"]
+    if not on_rim:
+        return "a dam on every side"
+    if len(on_rim) == 1:
+        return f"its {on_rim[0]} side lies on the rim"
+    return f"its {', '.join(on_rim[:-1])} and {on_rim[-1]} sides lie on the rim"
 
 
 def _explain(job: Job, fit: Fit) -> list[str]:
@@ -122,11 +145,7 @@ def _explain(job: Job, fit: Fit) -> list[str]:
         lines += _nearest_lines(job, fit, fit.nearest)
     change, text = fit.change, _lengths(job)
     if change is None:
-        none = (
-            f"No blank zone widened on one side, by up to {text(FURTHEST)}, and no ornament cut "
-            "back on one side would give it a place."
-        )
-        return lines + [f"  {none}"] * fit.mended
+        return lines + [f"  {_no_change(job)}"] * fit.mended
     if change.kind == "zone":
         what = (
             f"widen blank zone {change.name!r} by {text(change.amount)} on its {change.side} side"
@@ -138,28 +157,30 @@ def _explain(job: Job, fit: Fit) -> list[str]:
     return [*lines, f"  Smallest change to the liner that gives it a place: {what}."]
 
 
+def _no_change(job: Job) -> str:
+    furthest, _, _ = _lengths(job)(FURTHEST).partition(" (")
+    return (
+        f"No blank zone widened on one side, by up to {furthest}, and no ornament "
+        "cut back on one side would give it a place."
+    )
+
+
 def _nearest_lines(job: Job, fit: Fit, nearest: Nearest) -> list[str]:
     """Return the nearest sizes: each side alone, then both."""
+
+    def listed(*sizes: Size | None) -> str:
+        known = [size_words(*size, job) for size in sizes if size is not None]
+        return " or ".join(known) or "none"
+
     text = _lengths(job)
-    alone = [
-        f"{word} {text(size[axis])}"
-        for word, axis, size in (
-            ("width", 0, nearest.narrower),
-            ("width", 0, nearest.wider),
-            ("height", 1, nearest.lower),
-            ("height", 1, nearest.higher),
-        )
-        if size is not None
-    ]
-    both = [
-        f"{word} {write_size(*size, job.units)} {job.units}"
-        for word, size in (("smaller", nearest.smaller), ("larger", nearest.larger))
-        if size is not None
-    ]
-    word = "Nearest sizes" if nearest.proved else "Nearest sizes found"
+    proof = "proved" if not nearest.within else f"proved to within {mm_text(nearest.within)} mm"
+    lead = f"Nearest sizes ({proof if nearest.proved else 'found, not proved'})"
+    width, height = text(fit.panel.width), text(fit.panel.height)
     return [
-        f"  {word}, one side changed alone: {', '.join(alone) or 'none'}.",
-        f"  {word}, one side or both: {', '.join(both) or 'none'}.",
+        f"  {lead}:",
+        f"    smaller {listed(nearest.smaller)}; larger {listed(nearest.larger)}",
+        f"    of the same height, {height}: {listed(nearest.narrower, nearest.wider)}",
+        f"    of the same width, {width}: {listed(nearest.lower, nearest.higher)}",
     ]
 
 

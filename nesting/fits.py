@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from itertools import product
 
 from nesting.bed import Bed
 from nesting.bedplan import shows
@@ -17,12 +18,16 @@ from nesting.convex import Run
 from nesting.dams import place_dams
 from nesting.geometry import Box
 from nesting.ground import Ground
-from nesting.nearest import Nearest, SizeAtlas, find_nearest
+from nesting.nearest import Finder, Hunter, Nearest, find_nearest, make_finder
 from nesting.panels import Panel
-from nesting.positions import PositionMap, Sheet, Wish, map_positions
+from nesting.positions import PositionMap, Sheet, Wish, find_place, map_positions
 from nesting.settle import Seat, settle
+from nesting.sizehunt import HuntingGround, find_row
 from nesting.sizes import Size, choose_size, wish_of
+from nesting.slopesizes import choose_on_slopes
 from nesting.units import STEPS_PER_MM
+
+NO_LIMITS = (0, 0), (0, 0)
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,17 +47,23 @@ class Seated:
 
 
 @dataclass(frozen=True, slots=True)
-class Blocked:
-    """One way to make the nearest size with a place into the one asked, and what forbids it.
+class Move:
+    """One side of a panel moved outward by ``amount`` [steps], inward where that is negative.
 
-    ``side`` moves outward by ``amount`` [steps] of flat liner, inward where that is negative;
     ``zone`` is the blank zone its dam lies in before, empty where there is none.
     """
 
     side: str
     amount: int
-    blockers: tuple[str, ...]
     zone: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Blocked:
+    """One way to make the nearest size with a place into the one asked, and what forbids it."""
+
+    moves: tuple[Move, ...]
+    blockers: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,34 +95,49 @@ def fit_size(
     bed: Bed,
     shrink: Fraction = NO_SHRINK,
     *,
-    atlas: SizeAtlas | None = None,
+    finder: Finder | None = None,
     mend: bool = True,
 ) -> Fit:
     """Return whether the panel has a place on the liner when it lies on that bed.
 
     ``shrink`` is the fraction of its length by which the panel shrinks once it is cast.
-    ``atlas``, where given, is that of the ground and saves time over many sizes.
+    ``finder``, where given, is one of the ground and saves time over many sizes.
     ``mend`` says whether the smallest change to the liner is looked for too, where it has none.
 
     Raises ValueError where no panel can have that size on that bed, see `beds.flat_length`.
     """
     flat = flat_size(panel, bed, ground.liner.thickness, shrink)
-    size = choose_size(ground, panel, bed, shrink)
+    finder = finder or make_finder(ground)
+    size, row = find_size(ground, panel, bed, shrink, finder)
     if size is not None:
-        return Fit(panel, bed, flat, seat_best(ground, size))
+        return Fit(panel, bed, flat, seat_best(ground, size, row))
     wish = wish_of(ground, panel)
-    nearest = find_nearest(ground, panel, bed, shrink, atlas)
+    nearest = find_nearest(ground, panel, bed, shrink, finder)
     blocked = tuple(_blocked(ground, panel, bed, shrink, flat, nearest, wish))
     change = find_change(ground, flat, wish) if mend else None
     return Fit(panel, bed, flat, None, nearest, blocked, change, mend)
 
 
-def seat_best(ground: Ground, size: Size) -> Seated:
+def find_size(
+    ground: Ground, panel: Panel, bed: Bed, shrink: Fraction, finder: Finder
+) -> tuple[Size | None, int | None]:
+    """Return the size to use, None where it has no place, and the y of a place if it is known."""
+    if isinstance(finder, Hunter) and not ground.is_stepped:
+        found = choose_on_slopes(ground, panel, bed, finder.ready(wish_of(ground, panel)), shrink)
+        return found or (None, None)
+    known_not = panel.limits == NO_LIMITS and not finder.gives(
+        flat_size(panel, bed, ground.liner.thickness, shrink), wish_of(ground, panel)
+    )
+    return None if known_not else choose_size(ground, panel, bed, shrink), None
+
+
+def seat_best(ground: Ground, size: Size, row: int | None = None) -> Seated:
     """Return the place with the largest least clearance, on the set-out division where it can be.
 
     The least clearance is found by halving: a place with more clearance is one with less, too.
+    ``row`` is the y of some place, where one is known.
     """
-    x, y, sheet = _roomiest(ground, size)
+    x, y, sheet = _roomiest(ground, size, row)
     (settled,) = settle(ground, [Seat(_put(size, x, y, sheet), size.map, size.wish)])
     return _seated(ground, size.map, settled)
 
@@ -153,9 +179,9 @@ def _seated(ground: Ground, panel_map: PositionMap, spot: Placement) -> Seated:
     )
 
 
-def _roomiest(ground: Ground, size: Size) -> tuple[int, int, Sheet]:
+def _roomiest(ground: Ground, size: Size, row: int | None) -> tuple[int, int, Sheet]:
     low, high = 0, max(ground.frame.width, ground.frame.height)
-    found = _place_with(ground, size, low) or _first_place(size)
+    found = _place_with(ground, size, low) or _first_place(size, row)
     while high - low > STEPS_PER_MM // 8:
         middle = (low + high) // 2
         better = _place_with(ground, size, middle)
@@ -179,9 +205,13 @@ def _place_with(ground: Ground, size: Size, clearance: int) -> tuple[int, int, S
     return None
 
 
-def _first_place(size: Size) -> tuple[int, int, Sheet]:
-    """Return the place that made the size count as fitting, in a pocket between slopes."""
-    place = size.map.first_place()
+def _first_place(size: Size, row: int | None) -> tuple[int, int, Sheet]:
+    """Return a place that made the size count as fitting, in a pocket between slopes."""
+    if row is None:
+        place = size.map.first_place()
+    else:
+        runs = [run for sheet in size.map.sheets for run in sheet.runs_at_y(row)]
+        place = (runs[0][0], row) if runs else None
     sheet = size.map.sheet_at(*place) if place else None
     if place is None or sheet is None:
         raise RuntimeError(f"panel {size.panel.mark!r} has a place, but none was found again")
@@ -211,42 +241,68 @@ def _blocked(
     nearest: Nearest,
     wish: Wish,
 ) -> list[Blocked]:
-    """Return what keeps the nearest size with one side changed alone from becoming the one asked.
+    """Return what keeps the nearest sizes with a place from becoming the one asked.
 
-    One side of it is moved and the other stays where it is.
+    Of those with one side changed alone if they are as near as any, else of those with both.
     """
-    near = (nearest.narrower, 0), (nearest.wider, 0), (nearest.lower, 1), (nearest.higher, 1)
+    alone = nearest.narrower, nearest.wider, nearest.lower, nearest.higher
     thickness = ground.liner.thickness
-    sizes = [
-        (flat_size(replace(panel, width=size[0], height=size[1]), bed, thickness, shrink), axis)
-        for size, axis in near
-        if size is not None
-    ]
-    least = min((abs(flat[axis] - size[axis]) for size, axis in sizes), default=0)
+
+    def changes(sizes: Sequence[tuple[int, int] | None]) -> dict[tuple[int, int], int]:
+        asked = [replace(panel, width=size[0], height=size[1]) for size in sizes if size]
+        flats = [flat_size(each, bed, thickness, shrink) for each in asked]
+        return {size: max(abs(a - b) for a, b in zip(flat, size, strict=True)) for size in flats}
+
+    near, both = changes(alone), changes((nearest.smaller, nearest.larger))
+    least = min([*near.values(), *both.values()], default=0)
+    if least not in near.values():
+        near = both
     return [
         blocked
-        for size, axis in sizes
-        if abs(flat[axis] - size[axis]) == least
-        for blocked in _moves(ground, size, wish, axis, flat[axis] - size[axis])
+        for size, change in near.items()
+        if change == least
+        for blocked in _ways(ground, size, wish, (flat[0] - size[0], flat[1] - size[1]))
     ]
 
 
-def _moves(
-    ground: Ground, size: tuple[int, int], wish: Wish, axis: int, by: int
+def _ways(
+    ground: Ground, size: tuple[int, int], wish: Wish, by: tuple[int, int]
 ) -> Iterator[Blocked]:
-    """Yield what forbids to move either side of a panel across one axis outward by ``by``."""
-    maps = map_positions(ground, *size, wish)
-    place = maps.first_place()
-    sheet = maps.sheet_at(*place) if place else None
-    if place is None or sheet is None:
+    """Yield what forbids to make a panel wider and higher by so much, at either side of it."""
+    place = _find_any_place(ground, size, wish)
+    if place is None:
         return
-    box = Box(*place, place[0] + size[0], place[1] + size[1])
-    for index in (2 * axis, 2 * axis + 1):
-        if by > 0 and sheet.sides[index] == "edge":
-            continue
-        growth = [0, 0, 0, 0]
-        growth[(0, 2, 1, 3)[index]] = by
-        moved = Sides(*("dam" if k == index else side for k, side in enumerate(sheet.sides)))
-        blockers = tuple(list_blockers(ground, box.grown(*growth), moved))
-        zone = find_zone(ground, box, sheet.sides, index)
-        yield Blocked(SIDE_WORDS[index], by, blockers, zone)
+    x, y, sides = place
+    box = Box(x, y, x + size[0], y + size[1])
+    across, up = (
+        [index for index in (2 * axis, 2 * axis + 1) if by[axis] < 0 or sides[index] == "dam"]
+        if by[axis]
+        else [None]
+        for axis in (0, 1)
+    )
+    for moved in product(across, up):
+        indexes = [index for index in moved if index is not None]
+        amounts = {index: by[index // 2] for index in indexes}
+        growth = [amounts.get(index, 0) for index in (0, 2, 1, 3)]
+        become = Sides(*("dam" if k in indexes else side for k, side in enumerate(sides)))
+        blockers = tuple(list_blockers(ground, box.grown(*growth), become))
+        moves = tuple(
+            Move(SIDE_WORDS[index], amount, find_zone(ground, box, sides, index))
+            for index, amount in amounts.items()
+        )
+        yield Blocked(moves, blockers)
+
+
+def _find_any_place(
+    ground: Ground, size: tuple[int, int], wish: Wish
+) -> tuple[int, int, Sides] | None:
+    """Return some place of a flat size and its sides, be it in a pocket between slopes."""
+    place = find_place(ground, *size, wish)
+    if place is not None or ground.is_stepped:
+        return place
+    row = find_row(HuntingGround(ground, wish), size)
+    if row is not None:
+        for sheet in map_positions(ground, *size, wish).sheets:
+            if runs := sheet.runs_at_y(row):
+                return runs[0][0], row, sheet.sides
+    return None

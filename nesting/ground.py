@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
 
 from nesting.convex import Pieces, joined, pieces_of, pieces_of_rings
 from nesting.geometry import (
@@ -16,7 +17,7 @@ from nesting.geometry import (
     subtract,
 )
 from nesting.job import Rules
-from nesting.liner import Liner
+from nesting.liner import BlankZone, Liner
 
 Rims = tuple[tuple[int, int, int], ...]
 
@@ -53,11 +54,11 @@ class Ground:
 def survey(liner: Liner, rules: Rules) -> Ground:
     """Return the ground of a liner, exact; see `guards` for the one rounding and its safe side."""
     frame = liner.outline.bounds
-    reach = frame.grown(*4 * (rules.dam_width + rules.dam_clearance + 1,))
+    reach = _reach(frame, rules)
     outside = subtract([polygon_of(reach)], [liner.outline])
     off_liner = pieces_of(outside)
     ornaments = tuple(pieces_of([ornament.outline]) for ornament in liner.ornaments)
-    no_dam = [] if liner.unmarked == "blank" else [_not_blank(liner, reach)]
+    no_dam = [] if liner.unmarked == "blank" else [_not_blank(liner.zones, reach)]
     left, right, bottom, top = rims(liner.outline)
     return Ground(
         liner,
@@ -70,6 +71,32 @@ def survey(liner: Liner, rules: Rules) -> Ground:
         right,
         bottom,
         top,
+    )
+
+
+def with_zones(ground: Ground, zones: Sequence[BlankZone]) -> Ground:
+    """Return the ground of a liner with these blank zones instead of its own.
+
+    The value's ``liner`` keeps its own. ``ground`` is that of a liner with ``unmarked = "detail"``.
+    """
+    reach = _reach(ground.frame, ground.rules)
+    outside = pieces_of(subtract([polygon_of(reach)], [ground.liner.outline]))
+    return replace(ground, no_dam=joined([_not_blank(zones, reach), outside]))
+
+
+def turn_ground_over(ground: Ground) -> Ground:
+    """Return the obstacles and rims with x and y exchanged; the liner itself stays as it is."""
+    x0, y0, x1, y1 = ground.frame
+    return replace(
+        ground,
+        frame=Box(y0, x0, y1, x1),
+        ornaments=tuple(pieces.turned_over() for pieces in ground.ornaments),
+        no_dam=ground.no_dam.turned_over(),
+        off_liner=ground.off_liner.turned_over(),
+        left_rims=ground.bottom_rims,
+        right_rims=ground.top_rims,
+        bottom_rims=ground.left_rims,
+        top_rims=ground.right_rims,
     )
 
 
@@ -103,8 +130,12 @@ def _end_to_end(stretches: list[tuple[int, int, int]]) -> Rims:
     return tuple(merged)
 
 
-def _not_blank(liner: Liner, reach: Box) -> Pieces:
-    zones = [zone.outline for zone in liner.zones]
+def _reach(frame: Box, rules: Rules) -> Box:
+    return frame.grown(*4 * (rules.dam_width + rules.dam_clearance + 1,))
+
+
+def _not_blank(blank: Sequence[BlankZone], reach: Box) -> Pieces:
+    zones = [zone.outline for zone in blank]
     rest = subtract([polygon_of(reach)], zones)
     return joined([pieces_of(rest), pieces_of_rings(guards(rest, zones))])
 

@@ -17,13 +17,14 @@ from itertools import product
 import numpy as np
 
 from nesting.casts import Side, Sides
-from nesting.convex import Ints, Pieces, Run, free_runs, joined, merged
+from nesting.convex import APART, REACH, Ints, Pieces, Run, free_runs, joined, long_runs, merged
 from nesting.geometry import Box
 from nesting.ground import Ground
 from nesting.job import Rules
 from nesting.units import STEPS_PER_MM
 
 _LEVELS = 65
+_LINES_AT_ONCE = 128
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,9 +86,13 @@ class Sheet:
         lines = [np.array([low]), tops[(low < tops) & (tops <= high)]]
         if step and self.forbidden.is_slanted().any():
             lines.append(np.arange(-(-low // step) * step, high + 1, step))
-        for y in np.unique(np.concatenate(lines)):
-            if runs := self.runs_at_y(int(y)):
-                return runs[0][0], int(y)
+        ys = np.unique(np.concatenate(lines))
+        for batch in np.split(ys, range(_LINES_AT_ONCE, len(ys), _LINES_AT_ONCE)):
+            forbidden = self.forbidden.forbidden_on(batch)
+            begin, _ = long_runs(len(batch), *forbidden, (self.domain.x0, self.domain.x1))
+            if len(begin):
+                at = int((begin[0] + REACH) // APART)
+                return int(begin[0]) - at * APART, int(batch[at])
         return None
 
     def holds(self, x: int, y: int) -> bool:
@@ -141,14 +146,26 @@ def map_positions(ground: Ground, width: int, height: int, wish: Wish = NO_WISH)
 
 def has_place(ground: Ground, width: int, height: int, wish: Wish = NO_WISH) -> bool:
     """Whether a panel of that size may lie anywhere; quick, and blind to pockets between slopes."""
-    return any(sheet.first_place() is not None for sheet in _sheets(ground, width, height, wish))
+    return find_place(ground, width, height, wish) is not None
+
+
+def find_place(
+    ground: Ground, width: int, height: int, wish: Wish = NO_WISH
+) -> tuple[int, int, Sides] | None:
+    """Return some place of a panel of that size and its sides, blind as `has_place`."""
+    for sheet in _sheets(ground, width, height, wish):
+        if (place := sheet.first_place()) is not None:
+            return *place, sheet.sides
+    return None
 
 
 def _sheets(ground: Ground, width: int, height: int, wish: Wish) -> Iterator[Sheet]:
+    ornaments = joined(ground.ornaments)
+    hidden = joined([ground.ornaments[index] for index in sorted(wish.hide)])
     for sides, unlimited in _domains(ground, width, height):
         domain = _limit(unlimited, ground, width, height, wish)
         if domain is not None:
-            forbidden = _forbidden(ground, width, height, sides, wish)
+            forbidden = _forbidden(ground, width, height, sides, ornaments, hidden)
             yield Sheet(sides, domain, forbidden.near(domain))
 
 
@@ -226,12 +243,12 @@ def _margins(panel: Box, sides: Sides, margin: int) -> list[Box]:
     return [strip for strip, side in zip(strips, sides, strict=True) if side == "dam"]
 
 
-def _forbidden(ground: Ground, width: int, height: int, sides: Sides, wish: Wish) -> Pieces:
+def _forbidden(
+    ground: Ground, width: int, height: int, sides: Sides, ornaments: Pieces, hidden: Pieces
+) -> Pieces:
     rules = ground.rules
     body = Box(0, 0, width, height)
     keep_off = keep_off_strips(width, height, sides, rules)
-    ornaments = joined(ground.ornaments)
-    hidden = joined([ground.ornaments[index] for index in sorted(wish.hide)])
     ring = ring_strips(width, height, sides, rules.dam_width)
     return joined(
         [

@@ -46,7 +46,7 @@ def bed_words(job: Job, name: str) -> str:
     """Return the bed in words: its name, form, radius and curved axis."""
     bed = job.bed(name)
     if bed.form == "flat":
-        return f"bed {name}, flat"
+        return f"bed {name}, flat" if name != "flat" else "flat bed"
     radius = write_length(bed.radius, job.units)
     return f"bed {name}, {bed.form}, radius {radius} {job.units} along {bed.curved_axis}"
 

@@ -19,7 +19,7 @@ from nesting.fits import Fit, fit_size
 from nesting.ground import survey
 from nesting.job import Job
 from nesting.jobfile import read_job
-from nesting.nearest import SizeAtlas
+from nesting.nearest import make_finder
 from nesting.panels import MeasuredOn, Panel
 from nesting.readers import LengthReaders, read_tolerance
 from nesting.sizetext import parse_size
@@ -27,7 +27,6 @@ from nesting.svg import to_svg
 from nesting.tolerances import CLASSES, class_limits
 from nesting.units import parse_steps
 
-_MANY = 4  # sizes for which it pays to map all sizes of a liner at once
 MARK = "Panel"
 """What the one panel is called in drawings."""
 
@@ -92,17 +91,19 @@ def answer(question: Question) -> Answers:
 
 def _fits(question: Question, job: Job) -> Iterator[Fit]:
     ground = survey(job.liner, job.rules)
-    many = len(question.sizes) * len(job.beds) >= _MANY and ground.is_stepped
-    atlas = SizeAtlas(ground) if many else None
+    finder = make_finder(ground, len(question.sizes) * len(job.beds))
     for text in question.sizes:
         for bed in _beds(question, job):
             panel = _panel(question, job, text, bed)
             try:
                 shrink = job.as_cast.panel_shrink
-                yield fit_size(ground, panel, bed, shrink, atlas=atlas, mend=question.mends)
+                yield fit_size(ground, panel, bed, shrink, finder=finder, mend=question.mends)
             except ValueError as error:
                 rule = f"no panel on bed {bed.name!r} can have that size: {error}"
-                raise InputError(f"{question.path}: size {shown(text)}", rule) from error
+                lacking = panel.measured_on == "back" and not panel.thickness
+                remedy = "give --thickness" if lacking else ""
+                where = f"{question.path}: size {shown(text)}"
+                raise InputError(where, rule, remedy=remedy) from error
 
 
 def _fitted(question: Question, job: Job, fits: list[Fit]) -> Answers:
@@ -132,7 +133,11 @@ def _beds(question: Question, job: Job) -> tuple[Bed, ...]:
 
 
 def _panel(question: Question, job: Job, text: str, bed: Bed) -> Panel:
-    width, height = parse_size(text, job.units)
+    try:
+        width, height = parse_size(text, job.units)
+    except InputError as error:
+        where = f"{question.path}: {error.where.replace('Size', 'size', 1)}"
+        raise InputError(where, error.rule, error.got, error.remedy) from error
     thickness = _thickness(question, job)
     limits, up, name = _tolerance(question, job, width, height)
     return Panel(

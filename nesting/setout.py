@@ -44,6 +44,16 @@ def write_size(width: int, height: int, units: Units) -> str:
     return f"{write_length(width, units)} x {write_length(height, units)}"
 
 
+def size_words(width: int, height: int, job: Job) -> str:
+    """Return a size [steps] as it is said: in inches by the division of the rule.
+
+    The numbers of an inch job may have a rest in mm, so each has its unit.
+    """
+    if job.units == "mm":
+        return f"{write_size(width, height, 'mm')} mm"
+    return " x ".join(length_text(side, "in", job.rules.set_out) for side in (width, height))
+
+
 def list_dams(job: Job, dams: Sequence[Dam]) -> list[str]:
     """Return the lines of a table of dams, each by its four faces; none where there is no dam."""
     return dam_table(job, dams).lines if dams else []

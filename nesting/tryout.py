@@ -13,21 +13,22 @@ from nesting.bed import Bed
 from nesting.beds import flat_size
 from nesting.errors import InputError, shown
 from nesting.fitreport import fit_record, report_fit
-from nesting.fits import Fit, Seated, fit_size, seat_first
+from nesting.fits import Fit, Seated, find_size, fit_size, seat_first
 from nesting.geometry import Point, Polygon
 from nesting.ground import Ground, survey
 from nesting.job import Job
-from nesting.nearest import SizeAtlas
+from nesting.nearest import Finder, make_finder
 from nesting.panels import Panel
 from nesting.places import outline_places
 from nesting.positions import map_positions
 from nesting.setout import write_length, write_size
-from nesting.sizes import choose_size, wish_of
+from nesting.sizes import wish_of
 from nesting.sizetext import parse_size
 from nesting.units import STEPS_PER_INCH, STEPS_PER_MM
 
 Part = Literal["fit", "places", "sure", "full"]
 Record = dict[str, object]
+_MANY = 100  # sizes a page is asked for
 SOON: tuple[Part, ...] = ("fit", "places")
 LATER: tuple[Part, ...] = ("sure", "full")
 """The parts of an answer: those that come at once, and those that may take their time."""
@@ -49,12 +50,12 @@ class TryOut:
     job: Job
     file: str
     ground: Ground = field(init=False)
-    atlas: SizeAtlas | None = field(init=False)
+    finder: Finder = field(init=False)
 
     def __post_init__(self) -> None:
         ground = survey(self.job.liner, self.job.rules)
         object.__setattr__(self, "ground", ground)
-        object.__setattr__(self, "atlas", SizeAtlas(ground) if ground.is_stepped else None)
+        object.__setattr__(self, "finder", make_finder(ground, _MANY))
 
     def answer(self, part: Part, asked: Asked) -> Record:
         """Return one part of the answer.
@@ -109,7 +110,7 @@ class TryOut:
 
     def _fit(self, panel: Panel, bed: Bed) -> Record:
         found = seat_first(self.ground, panel, bed, self.job.as_cast.panel_shrink)
-        certain = found is not None or self.atlas is not None
+        certain = found is not None or self.ground.is_stepped
         size = write_size(panel.width, panel.height, self.job.units)
         return {
             "fits": found is not None if certain else None,
@@ -126,12 +127,13 @@ class TryOut:
         }
 
     def _sure(self, panel: Panel, bed: Bed) -> Record:
-        size = choose_size(self.ground, panel, bed, self.job.as_cast.panel_shrink)
+        shrink = self.job.as_cast.panel_shrink
+        size, _ = find_size(self.ground, panel, bed, shrink, self.finder)
         return {"fits": size is not None}
 
     def _full(self, panel: Panel, bed: Bed) -> Record:
         shrink = self.job.as_cast.panel_shrink
-        fit = fit_size(self.ground, panel, bed, shrink, atlas=self.atlas, mend=False)
+        fit = fit_size(self.ground, panel, bed, shrink, finder=self.finder, mend=False)
         return {
             **fit_record(self.job, fit, self.file),
             **_seat_record(fit.seated),

@@ -13,9 +13,11 @@ from smalljobs import CELL, places_by_rule, small_job
 
 from nesting.areas import account
 from nesting.casts import Layout, Schedule
+from nesting.castsizes import NO_SHRINK
 from nesting.check import check_schedule
-from nesting.fits import fit_size
+from nesting.fits import find_size, fit_size, seat_best
 from nesting.ground import survey
+from nesting.nearest import make_finder
 from nesting.panels import Panel
 
 CASES = [("bands", 1), ("bands", 4), ("islands", 2), ("corner", 0), ("hole", 1)]
@@ -50,16 +52,18 @@ def sizes_in(low, high):
 def test_a_size_fits_if_and_only_if_the_lattice_has_a_place_for_it(kind, seed):
     """And then the checker finds no fault with the place chosen, its dams and its areas."""
     job, ground = job_and_ground(kind, seed)
+    finder = make_finder(ground)
     fitting = 0
     for width in ACROSS:
         for height in UP:
             panel = panel_of(width, height)
-            answer = fit_size(ground, panel, job.beds[0], mend=False)
-            assert (answer.seated is not None) == has_cell_place(kind, seed, width, height)
-            if answer.seated is None:
+            size, row = find_size(ground, panel, job.beds[0], NO_SHRINK, finder)
+            assert (size is not None) == has_cell_place(kind, seed, width, height)
+            if size is None:
                 continue
             fitting += 1
-            spot, dams = answer.seated.placement, answer.seated.dams
+            seated = seat_best(ground, size, row)
+            spot, dams = seated.placement, seated.dams
             layout = Layout(1, 1, "table", (spot,), dams, account(job.liner, [spot], dams))
             order = replace(job, panels=(panel,))
             assert check_schedule(order, Schedule(job.title, 0, (layout,))) == ()
@@ -70,8 +74,10 @@ def test_a_size_fits_if_and_only_if_the_lattice_has_a_place_for_it(kind, seed):
 def test_no_whole_cell_size_lies_nearer_than_the_nearest_found(kind, seed):
     """Neither by one side alone nor by both, smaller or larger."""
     job, ground = job_and_ground(kind, seed)
+    finder = make_finder(ground)
     for width, height in [(w, h) for w in ACROSS[1::2] for h in UP[1::2]]:
-        found = fit_size(ground, panel_of(width, height), job.beds[0], mend=False).nearest
+        panel = panel_of(width, height)
+        found = fit_size(ground, panel, job.beds[0], finder=finder, mend=False).nearest
         if found is None:
             continue
         assert found.proved

@@ -11,6 +11,7 @@ from functools import cache
 
 import pytest
 from smalljobs import CELL, KINDS, places_by_rule, small_job
+from widthruns import heights_at, widths_at
 
 from nesting.geometry import Box, Polygon, polygon_of
 from nesting.ground import survey
@@ -21,7 +22,6 @@ from nesting.sizerange import make_stepped, map_sizes
 from nesting.sizeregion import part_sizes
 from nesting.sizes import wish_of
 from nesting.units import STEPS_PER_MM as MM
-from nesting.widths import heights_at, widths_at
 
 NONE = 9
 LEAF = ((300, 150), (420, 170), (480, 300), (400, 420), (280, 330))

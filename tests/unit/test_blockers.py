@@ -1,5 +1,7 @@
 """What stands in a panel's way on the hand-sized liner."""
 
+from dataclasses import replace
+
 import pytest
 from handjob import hand_job, rect, sides
 
@@ -37,3 +39,10 @@ def test_a_dam_lies_along_the_zone_that_holds_most_of_its_length():
     assert find_zone(GROUND, panel, sides("rt"), 3) == "north"
     assert find_zone(GROUND, panel, sides("rt"), 0) == ""
     assert find_zone(GROUND, box(0, 0, 600, 650), sides("rt"), 1) == ""
+
+
+def test_where_all_ground_is_blank_a_dam_can_only_leave_the_liner():
+    """The panel's top is 10 mm below the rim, too little for a dam."""
+    ground = survey(replace(hand_job().liner, unmarked="blank", zones=()), hand_job().rules)
+    found = list_blockers(ground, box(0, 700, 100, 90), sides("rtb"))
+    assert found == ["its top dam would reach beyond the liner"]

@@ -49,3 +49,9 @@ def test_sizes_run_along_x_first():
     assert size_figure(1500 * MM, 900 * MM, make_ferry_job()) == "1500 × 900"
     assert length_words(25 * MM, make_ferry_job()) == "25 mm"
     assert length_words(INCH // 2, make_drum_job()) == "1/2 in"
+
+
+def test_a_rest_stands_behind_the_unit():
+    """Not "93 1/4 (+0.67 mm) in"."""
+    steps = 93 * INCH + INCH // 4 + round(0.67 * MM)
+    assert length_words(steps, make_drum_job()) == "93 1/4 in (+0.67 mm)"

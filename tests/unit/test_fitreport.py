@@ -26,7 +26,8 @@ def test_a_size_that_fits_is_told_with_its_place_and_its_dams():
     """Place, what it shows, room, clearance, idle area, and the dams by their faces."""
     assert report_fit(JOB, fit(800, 650)).splitlines() == [
         "Liner 'reeds', bed 'table', 800 x 650 mm: fits.",
-        "  Marked out flat 800 x 650 mm, lower left corner at x 0 mm, y 0 mm; shows heron.",
+        "  Marked out flat 800 x 650 mm, lower left corner at x 0 mm, y 0 mm; its left and bottom "
+        "sides lie on the rim; shows heron.",
         "  Room to shift: left 0 mm, right 0 mm, down 0 mm, up 0 mm; least clearance from ornament "
         "50 mm.",
         "  Idle: 45.8 % of the liner.",
@@ -42,8 +43,10 @@ def test_a_size_that_does_not_fit_is_told_why_and_what_would():
         "Liner 'reeds', bed 'table', 850 x 650 mm: does not fit.",
         "  It is 15 mm too wide where it would come nearest to lying: grown to the right, its "
         "right dam would lie 15 mm outside blank zone 'east'.",
-        "  Nearest sizes, one side changed alone: width 835 mm, width 1200 mm.",
-        "  Nearest sizes, one side or both: smaller 835 x 650 mm, larger 1200 x 650 mm.",
+        "  Nearest sizes (proved):",
+        "    smaller 835 x 650 mm; larger 1200 x 650 mm",
+        "    of the same height, 650 mm: 835 x 650 mm or 1200 x 650 mm",
+        "    of the same width, 850 mm: none",
         "  Smallest change to the liner that gives it a place: widen blank zone 'east' by 15 mm on "
         "its right side.",
     ]
@@ -125,4 +128,6 @@ def test_an_inch_job_is_told_in_inches():
     job = replace(JOB, units="in")
     assert "too wide" in reason(job, fit(850, 650))
     assert "9/16 in" in reason(job, fit(850, 650))
-    assert "by up to 15 3/4 in (-0.05 mm), and no ornament" in report_fit(job, fit(1300, 650))
+    text = report_fit(job, fit(850, 650))
+    assert "of the same height, 25 9/16 in (+0.71 mm): 32 7/8 in (-0.03 mm) x 25 9/16 in" in text
+    assert "up to 15 3/4 in, and no" in report_fit(job, fit(1300, 650))

@@ -9,7 +9,7 @@ from nesting.bed import Bed
 from nesting.beds import flat_size
 from nesting.ground import survey
 from nesting.liner import Ornament
-from nesting.nearest import SizeAtlas, find_nearest
+from nesting.nearest import Hunter, SizeAtlas, find_nearest, make_finder
 from nesting.panels import Panel
 from nesting.positions import has_place
 
@@ -48,13 +48,17 @@ def test_two_small_changes_beat_one_large_one():
     assert nearest_to(840, 667)["smaller"] == (835, 665)
 
 
-def test_nearest_among_axis_parallel_obstacles_is_proved_and_on_slopes_is_not():
-    """A slanted ornament takes the claim away."""
-    panel = Panel("P", 850 * MM, 650 * MM, 1, "table")
-    assert find_nearest(GROUND, panel, JOB.beds[0]).proved
+def leaf_ground():
+    """Return the hand-sized liner's ground with a triangle for its ornament."""
     leaf = replace(rect(0, 0, 1, 1), shell=((2400000, 80000), (2480000, 160000), (2400000, 240000)))
-    liner = replace(hand_liner(), ornaments=(Ornament("leaf", leaf),))
-    assert not find_nearest(survey(liner, JOB.rules), panel, JOB.beds[0]).proved
+    return survey(replace(hand_liner(), ornaments=(Ornament("leaf", leaf),)), JOB.rules)
+
+
+def test_nearest_is_proved_to_the_step_or_between_slopes_to_a_hundredth_of_a_millimetre():
+    """A slanted ornament makes the difference."""
+    panel = Panel("P", 850 * MM, 650 * MM, 1, "table")
+    assert find_nearest(GROUND, panel, JOB.beds[0]).within == 0
+    assert find_nearest(leaf_ground(), panel, JOB.beds[0]).within == MM // 100
 
 
 def test_sizes_on_a_curved_bed_are_told_as_ordered_and_fit():
@@ -66,19 +70,38 @@ def test_sizes_on_a_curved_bed_are_told_as_ordered_and_fit():
     assert has_place(GROUND, *flat_size(written, drum, JOB.liner.thickness))
 
 
+def test_the_whole_length_on_a_drum_is_told_to_the_step():
+    """1200 mm from rim to rim are 1202.594... mm of face, which no whole micrometre gives."""
+    drum = Bed("drum", "convex", 3000 * MM)
+    panel = Panel("P", 1190 * MM, 800 * MM, 1, "drum")
+    wider = find_nearest(GROUND, panel, drum).wider
+    assert wider[0] % 8
+    size = replace(panel, width=wider[0])
+    assert flat_size(size, drum, JOB.liner.thickness) == (1200 * MM, 800 * MM)
+
+
 def test_an_atlas_gives_the_same_answers():
-    """All sizes mapped once, or the window around each."""
-    atlas = SizeAtlas(GROUND)
+    """All sizes mapped once, or each hunted for."""
+    atlas, hunter = SizeAtlas(GROUND), Hunter(GROUND)
+    compared = 0
     for width in range(30, 1260, 110):
         for height in range(30, 860, 130):
             panel = Panel("P", width * MM, height * MM, 1, "table")
-            alone = find_nearest(GROUND, panel, JOB.beds[0])
-            assert find_nearest(GROUND, panel, JOB.beds[0], atlas=atlas) == alone
+            if not has_place(GROUND, panel.width, panel.height):
+                alone = find_nearest(GROUND, panel, JOB.beds[0], finder=hunter)
+                assert find_nearest(GROUND, panel, JOB.beds[0], finder=atlas) == alone
+                compared += 1
+    assert compared > 50
+
+
+def test_all_sizes_are_mapped_where_many_are_asked_of_few_obstacles():
+    """Not on slopes, nor for one size."""
+    assert isinstance(make_finder(GROUND, 4), SizeAtlas)
+    assert isinstance(make_finder(GROUND), Hunter)
+    assert isinstance(make_finder(leaf_ground(), 4), Hunter)
 
 
 def test_an_atlas_of_slopes_is_refused():
     """Sizes are mapped on stepped ground only."""
-    leaf = replace(rect(0, 0, 1, 1), shell=((2400000, 80000), (2480000, 160000), (2400000, 240000)))
-    liner = replace(hand_liner(), ornaments=(Ornament("leaf", leaf),))
     with pytest.raises(ValueError, match="stepped ground"):
-        SizeAtlas(survey(liner, JOB.rules))
+        SizeAtlas(leaf_ground())

@@ -77,7 +77,7 @@ def test_a_folder_lists_its_toml_files_by_name_and_a_file_stands_for_itself(tmp_
         ({"tolerance": "-900,3"}, "--tolerance: must leave a size > 0 mm, got '-900,3'"),
         ({"tolerance": "3"}, "--tolerance: there is no such tolerance class"),
         ({"thickness": "thin"}, "--thickness: must be a length, got 'thin'"),
-        ({"sizes": ("800",)}, "Size: must be a width and a height with an x between"),
+        ({"sizes": ("800",)}, "job.toml: size: must be a width and a height with an x between"),
     ],
 )
 def test_a_bad_wish_is_part_of_the_answer(tmp_path, options, message):
@@ -105,3 +105,20 @@ def test_tolerances_and_drawings_are_given_where_asked_for(tmp_path):
     classed = answer(replace(question, tolerance="small-unit")).records[0]
     assert classed["tolerance"].startswith("width -2 mm, height 0 mm, within class 'small-unit'")
     assert json.loads(json.dumps(found.records[0])) == found.records[0]
+
+
+def test_a_size_that_cannot_be_read_in_a_file_names_the_file(tmp_path):
+    """Plain numbers are in the units of each file, so one of many may refuse them."""
+    write_job(tmp_path, change(('units = "mm"', 'units = "in"')), "short.toml")
+    path = tmp_path / "short.toml"
+    told = answer(Question(str(path), ("1500x900",))).errors
+    assert f"{path}: size '1500x900': width and height must be" in told
+
+
+def test_a_size_on_the_back_asks_for_the_thickness_by_its_option(tmp_path):
+    """On a curved bed the back is longer or shorter than the face by it."""
+    curved = 'name = "table"\nform = "convex"\nradius = 3000\ncurved_axis = "x"'
+    path = write_job(tmp_path, change(('name = "table"', curved)))
+    told = answer(Question(str(path), SIZES, measured_on="back")).errors
+    assert "a size measured on the back needs the panel's thickness" in told
+    assert told.endswith("give --thickness.")

@@ -10,14 +10,13 @@ place.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 
 import numpy as np
 
 from nesting.casts import Sides
 from nesting.convex import Ints, Pieces, Run, joined, merged
 from nesting.geometry import Box
-from nesting.ground import Ground
+from nesting.ground import Ground, turn_ground_over
 from nesting.keepoff import Ends, extents_between, list_all_ends, list_bans, tie
 from nesting.positions import NO_WISH, Wish
 from nesting.units import STEPS_PER_MM
@@ -37,22 +36,6 @@ def widths_at(ground: Ground, height: int, wish: Wish = NO_WISH) -> tuple[Run, .
 def heights_at(ground: Ground, width: int, wish: Wish = NO_WISH) -> tuple[Run, ...]:
     """Return the closed runs of flat heights a panel of flat ``width`` can have, all in [steps]."""
     return widths_at(turn_ground_over(ground), width, wish)
-
-
-def turn_ground_over(ground: Ground) -> Ground:
-    """Return the obstacles and rims with x and y exchanged; the liner itself stays as it is."""
-    x0, y0, x1, y1 = ground.frame
-    return replace(
-        ground,
-        frame=Box(y0, x0, y1, x1),
-        ornaments=tuple(pieces.turned_over() for pieces in ground.ornaments),
-        no_dam=ground.no_dam.turned_over(),
-        off_liner=ground.off_liner.turned_over(),
-        left_rims=ground.bottom_rims,
-        right_rims=ground.top_rims,
-        bottom_rims=ground.left_rims,
-        top_rims=ground.right_rims,
-    )
 
 
 def _runs(ground: Ground, x: Ends, y: Ends, height: int, wish: Wish) -> Iterator[Run]:
