@@ -11,7 +11,7 @@ from nesting.check import check_schedule
 from nesting.jobfile import read_job
 from nesting.packet import make_packet
 from nesting.packetcalendar import list_calendar
-from nesting.packetparts import Figure, Grid, Group, Lines, Words
+from nesting.packetparts import Figure, Grid, Group, Lines, Part, Words
 from nesting.quantities import reckon_quantities
 from nesting.schedulefile import read_schedule
 
@@ -52,11 +52,11 @@ def section(packet, ref):
 
 
 def flat(blocks):
-    """Return the blocks with those of groups in their place."""
+    """Return the blocks with those of groups and parts in their place."""
     return [
         part
         for block in blocks
-        for part in (flat(block.blocks) if isinstance(block, Group) else [block])
+        for part in (flat(block.blocks) if isinstance(block, Group | Part) else [block])
     ]
 
 

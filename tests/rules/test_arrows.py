@@ -39,7 +39,7 @@ LEVELS = {
           dxfentities dxfopen dxfread drawingoptions drawnshapes linernames linerbuild
           drawingread linertoml linerreport linerdrawing scanfile scanreport scandrawing""",
     8: """svg planfiles output console screening calendarfiles pdf templatefiles aside tryserver
-          packethtml packetpdf packetfiles zonefiles linersvg dxfwrite""",
+          packethtml packetflow packetpdf packetfiles zonefiles linersvg dxfwrite""",
     9: """cli cli_wall cli_fit cli_quantities cli_range cli_calendar cli_template cli_page
           cli_packet cli_zones cli_liner cli_scan""",
 }
@@ -65,7 +65,7 @@ HOMES = {
         "cli_zones",
     },
     "distributed": {"cli_fit"},
-    "reportlab": {"packetpdf", "pdf"},
+    "reportlab": {"packetflow", "packetpdf", "pdf"},
     "PIL": {"scanimage"},
     "ezdxf": {"dxfopen", "dxfread", "dxfwrite"},
 }
