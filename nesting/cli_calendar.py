@@ -77,7 +77,7 @@ def make_calendar(
         from nesting.soundschedule import read_sound_schedule
 
         job = read_job(Path(job_file))
-        day = None if start is None else _read_start(start)
+        day = None if start is None else read_start(start)
         _prove_writable(folder)
         schedule = (
             read_sound_schedule(job, schedule_file) if schedule_file else plan(job, time_limit)
@@ -90,7 +90,8 @@ def make_calendar(
     return calendar
 
 
-def _read_start(text: str) -> date:
+def read_start(text: str) -> date:
+    """Return the day that --start names; InputError where it names none."""
     from nesting.datereaders import read_date
 
     try:

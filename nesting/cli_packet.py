@@ -14,6 +14,8 @@ import click
 from nesting.errors import InputError, RefusedError
 
 if TYPE_CHECKING:
+    from datetime import date
+
     from nesting.casts import Schedule
     from nesting.job import Job
     from nesting.packetparts import Packet, Section
@@ -46,6 +48,9 @@ def make_packet_command(
         help="Take this schedule.json, once it is checked, and do not plan.",
     )
     @click.option(
+        "--start", metavar="DATE", help="Add the days from this one on, whatever the job says."
+    )
+    @click.option(
         "--json", "as_json", is_flag=True, help="Print what was written as JSON and nothing else."
     )
     @time_option
@@ -55,13 +60,14 @@ def make_packet_command(
         job_file: str,
         folder: str | None,
         schedule_file: str | None,
+        start: str | None,
         as_json: bool,
         time_limit: float,
         debug: bool,
     ) -> None:
         """Write the packet of JOB: order, casts, a page for each layout, weights, cautions, proof.
 
-        Where the job's [calendar] names a start, a page of days and times is added.
+        Where --start or the job's [calendar] names a start, a page of days and times is added.
 
         FOLDER gets packet.html, one page that opens offline on a tablet and prints, and packet.pdf:
         both or neither. It is made where it is missing; files of these names are replaced, others
@@ -69,17 +75,19 @@ def make_packet_command(
         """
         if not folder:
             raise InputError("-o", "must name a folder", remedy="give its path after -o")
+        from nesting.cli_calendar import read_start
         from nesting.jobfile import read_job
         from nesting.output import prove_folder, write_into
         from nesting.packetfiles import packet_to_json, write_packet_files
         from nesting.soundschedule import read_sound_schedule
 
         job = read_job(Path(job_file))
+        day = None if start is None else read_start(start)
         prove_folder(Path(folder))
         schedule = (
             read_sound_schedule(job, schedule_file) if schedule_file else plan(job, time_limit)
         )
-        made = _make(job, schedule, time_limit)
+        made = _make(job, schedule, day or job.shop.start, time_limit)
         files = write_packet_files(made)
         write_into(Path(folder), files)
         if as_json:
@@ -93,24 +101,24 @@ def make_packet_command(
     return packet
 
 
-def _make(job: Job, schedule: Schedule, time_limit: float) -> Packet:
+def _make(job: Job, schedule: Schedule, start: date | None, time_limit: float) -> Packet:
     """Return the packet, for which the checker looks at this very schedule once more."""
     from nesting.check import check_schedule
     from nesting.packet import make_packet
     from nesting.quantities import reckon_quantities
 
     found = reckon_quantities(job, schedule)
-    further = [] if job.shop.start is None else [_plan_calendar(job, schedule, time_limit)]
+    further = [] if start is None else [_plan_calendar(job, schedule, start, time_limit)]
     return make_packet(job, schedule, found, check_schedule(job, schedule), further)
 
 
-def _plan_calendar(job: Job, schedule: Schedule, time_limit: float) -> Section:
+def _plan_calendar(job: Job, schedule: Schedule, start: date, time_limit: float) -> Section:
     """Return the calendar's page, once the calendar too is checked."""
     from nesting.calendarcheck import check_calendar
     from nesting.castdays import plan_days
     from nesting.packetcalendar import list_calendar
 
-    planned = plan_days(job, schedule, time_limit=time_limit)
+    planned = plan_days(job, schedule, start=start, time_limit=time_limit)
     faults = check_calendar(job, schedule, planned)
     if faults:
         raise RefusedError(faults)
