@@ -73,32 +73,46 @@ def make_packet_command(
         both or neither. It is made where it is missing; files of these names are replaced, others
         left alone. Without --schedule the job is planned first.
         """
-        if not folder:
-            raise InputError("-o", "must name a folder", remedy="give its path after -o")
-        from nesting.cli_calendar import read_start
-        from nesting.jobfile import read_job
-        from nesting.output import prove_folder, write_into
-        from nesting.packetfiles import packet_to_json, write_packet_files
-        from nesting.soundschedule import read_sound_schedule
-
-        job = read_job(Path(job_file))
-        day = None if start is None else read_start(start)
-        prove_folder(Path(folder))
-        schedule = (
-            read_sound_schedule(job, schedule_file) if schedule_file else plan(job, time_limit)
+        _write_packet(
+            say, plan, job_file, folder, schedule_file, start, time_limit, as_json=as_json
         )
-        made = _make(job, schedule, day or job.shop.start, time_limit)
-        files = write_packet_files(made)
-        write_into(Path(folder), files)
-        if as_json:
-            say(packet_to_json(made, list(files)))
-            return
-        count = len(schedule.layouts)
-        pages = "the one layout" if count == 1 else f"each of {count} layouts"
-        say(f"{job.title}: a packet with a page for {pages}.")
-        say(f"Written to {folder}: {', '.join(files)}.")
 
     return packet
+
+
+def _write_packet(
+    say: Callable[[str], None],
+    plan: Callable[[Job, float], Schedule],
+    job_file: str,
+    folder: str | None,
+    schedule_file: str | None,
+    start: str | None,
+    time_limit: float,
+    *,
+    as_json: bool,
+) -> None:
+    if not folder:
+        raise InputError("-o", "must name a folder", remedy="give its path after -o")
+    from nesting.cli_calendar import read_start
+    from nesting.jobfile import read_job
+    from nesting.output import prove_folder, write_into
+    from nesting.packetfiles import packet_to_json, write_packet_files
+    from nesting.soundschedule import read_sound_schedule
+
+    job = read_job(Path(job_file))
+    day = job.shop.start if start is None else read_start(start)
+    prove_folder(Path(folder))
+    schedule = read_sound_schedule(job, schedule_file) if schedule_file else plan(job, time_limit)
+    made = _make(job, schedule, day, time_limit)
+    files = write_packet_files(made)
+    write_into(Path(folder), files)
+    if as_json:
+        say(packet_to_json(made, list(files)))
+        return
+    count = len(schedule.layouts)
+    pages = "the one layout" if count == 1 else f"each of {count} layouts"
+    say(f"{job.title}: a packet with a page for {pages}.")
+    say(f"Written to {folder}: {', '.join(files)}.")
 
 
 def _make(job: Job, schedule: Schedule, start: date | None, time_limit: float) -> Packet:

@@ -167,10 +167,8 @@ def _hold(cell: str) -> str:
 
 
 def _joined(grid: Grid) -> Iterator[tuple[Any, ...]]:
-    """Yield the rules that keep rows that go together on one page, and span their cells."""
+    """Yield the rules that span the cells of rows that go together, so that no page parts them."""
     for at, depths in enumerate(grid.depths):
-        if grid.goes_on(at):
-            yield "NOSPLIT", (0, at), (-1, at + 1)
         for column, depth in enumerate(depths):
             if depth > 1:
                 yield "SPAN", (column, at + 1), (column, at + depth)

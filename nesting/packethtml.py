@@ -129,10 +129,8 @@ def _table(block: Grid | Ticks) -> str:
     else:
         flush = ["left" if title in block.left else "" for title in block.head]
         head = "".join(_cell("th", *pair) for pair in zip(block.head, flush, strict=True))
-        rows = [
-            _row(row, flush, depths, goes_on=block.goes_on(at))
-            for at, (row, depths) in enumerate(zip(block.rows, block.depths, strict=True))
-        ]
+        pairs = zip(block.rows, block.depths, strict=True)
+        rows = [_row(row, flush, depths) for row, depths in pairs]
     return _lines(
         "table",
         [
@@ -143,14 +141,13 @@ def _table(block: Grid | Ticks) -> str:
     )
 
 
-def _row(row: Row, flush: list[str], depths: Sequence[int], *, goes_on: bool) -> str:
+def _row(row: Row, flush: list[str], depths: Sequence[int]) -> str:
     cells = (
         _cell("td", words, side, depth)
         for words, side, depth in zip(row.cells, flush, depths, strict=True)
         if depth
     )
-    tied = {"data_ref": row.ref} if row.ref else {}
-    return _tag("tr", *cells, **tied, **_class(["more"] * goes_on))
+    return _tag("tr", *cells, **({"data_ref": row.ref} if row.ref else {}))
 
 
 def _tick_row(step: str, columns: tuple[str, ...]) -> str:

@@ -57,23 +57,20 @@ class Grid:
     def depths(self) -> tuple[tuple[int, ...], ...]:
         """How many rows each cell takes, row by row; 0 where one above takes its ground.
 
-        A row whose first cell is blank goes with the one above, whose cells take its blanks.
+        A row whose first cell is blank goes with the one above, whose cells take its blanks; so
+        tied, no page parts them.
 
         >>> Grid("", ("dam", "left"), (Row(("D1", "5")), Row(("", "5/16")))).depths
         ((2, 1), (0, 1))
         """
         depths = [[1] * len(row.cells) for row in self.rows]
         for at in range(len(self.rows) - 1, 0, -1):
-            if self.goes_on(at):
+            if not self.rows[at].cells[0]:
                 for column, cell in enumerate(self.rows[at].cells):
                     if not cell:
                         depths[at - 1][column] += depths[at][column]
                         depths[at][column] = 0
         return tuple(map(tuple, depths))
-
-    def goes_on(self, at: int) -> bool:
-        """Whether a row goes with the one above, from which no page may part it."""
-        return at > 0 and not self.rows[at].cells[0]
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,7 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from nesting.convex import Ints, Pieces
-from nesting.geometry import Point, Polygon, Ring, polygon_of, subtract_rings
+from nesting.geometry import Point, Polygon, Ring, polygon_of, subtract
 from nesting.positions import PositionMap, Sheet
 
 Stretch = tuple[Point, Point]
@@ -33,7 +33,7 @@ def outline_places(panel_map: PositionMap) -> Places:
     stretches: list[Stretch] = []
     for sheet in panel_map.sheets:
         if sheet.domain.width and sheet.domain.height:
-            areas += subtract_rings([polygon_of(sheet.domain)], _rings(sheet.forbidden))
+            areas += subtract([polygon_of(sheet.domain)], [], _rings(sheet.forbidden))
         else:
             stretches += _stretches(sheet)
     return Places(tuple(areas), tuple(stretches))

@@ -6,12 +6,12 @@ from io import BytesIO
 
 import pypdfium2
 import pytest
-from packets import example_packet, hand_packet
+from packets import dam_packet, example_packet, hand_packet
 from pdfink import page_sizes
 from pypdf import PdfReader
 
 from nesting.cautions import CAUTIONS
-from nesting.packetparts import Grid, Group, Packet, Part, Row, Section, Ticks, Words
+from nesting.packetparts import Grid, Group, Packet, Row, Section, Ticks, Words
 from nesting.packetpdf import to_pdf
 
 
@@ -86,18 +86,9 @@ def test_a_long_table_runs_on_under_its_head():
         assert all("name number" in page for page in pages[:-1])
 
 
-def layout_of(pairs):
-    """Return a section like a layout's with so many dams, two rows each, and its part."""
-    rows = [(Row((f"D{n}.", "decimal")), Row(("", f"fraction{n}."))) for n in range(pairs)]
-    dams = Grid("Dams", ("dam", "left"), tuple(row for pair in rows for row in pair))
-    marks = Grid("Marks", ("mark",), (Row(("A1",)),))
-    return Section("l1", "Layout 1 of 1", (dams, Part("Casting layout 1", (marks,))))
-
-
 def test_a_layout_that_runs_over_says_so_and_tears_no_dam():
     """Each page after the first says what it goes on with; both rows of a dam stand on one."""
-    first = Section("order", "The order", (Words("a"),))
-    pages = texts(to_pdf(Packet("T", "in", (first, layout_of(120)))))
+    pages = texts(to_pdf(dam_packet(120)))
     assert len(pages) > 4
     assert [("Layout 1 of 1, continued" in page) for page in pages] == [False, False] + [True] * (
         len(pages) - 2
@@ -109,9 +100,8 @@ def test_a_layout_that_runs_over_says_so_and_tears_no_dam():
 
 def test_a_part_is_not_parted_from_its_title():
     """Where what is left of a page is too little, the whole part goes to the next."""
-    first = Section("order", "The order", (Words("a"),))
     for pairs in range(22, 38, 3):
-        pages = texts(to_pdf(Packet("T", "in", (first, layout_of(pairs)))))
+        pages = texts(to_pdf(dam_packet(pairs)))
         (home,) = [page for page in pages if "Casting layout 1" in page]
         assert "Marks mark A1" in home
 
