@@ -18,11 +18,14 @@ from nesting.cli_options import (
     json_option,
     name_folder,
     schedule_option,
+    start_option,
     take_schedule,
     time_option,
 )
 
 if TYPE_CHECKING:
+    from datetime import date
+
     from nesting.casts import Schedule
     from nesting.job import Job
     from nesting.packetparts import Packet
@@ -41,6 +44,7 @@ def make_packet_command(say: Say, plan: Plan) -> click.Command:
         "-o", "--output", "folder", metavar="FOLDER", help="Write the packet here; needed."
     )
     @schedule_option
+    @start_option
     @json_option("what was written")
     @time_option
     @debug_option
@@ -49,13 +53,14 @@ def make_packet_command(say: Say, plan: Plan) -> click.Command:
         job_file: str,
         folder: str | None,
         schedule_file: str | None,
+        start: date | None,
         as_json: bool,
         time_limit: float,
         debug: bool,
     ) -> None:
         """Write the packet of JOB: order, casts, a page for each layout, weights, cautions, proof.
 
-        Where the job's [calendar] names a start, a page of days and times is added.
+        Where --start or the job's [calendar] names a start, a page of days and times is added.
 
         FOLDER gets packet.html, one page that opens offline on a tablet and prints, and packet.pdf:
         both or neither. It is made where it is missing; files of these names are replaced, others
@@ -69,7 +74,7 @@ def make_packet_command(say: Say, plan: Plan) -> click.Command:
         job = read_job(Path(job_file))
         prove_folder(target)
         schedule = take_schedule(job, schedule_file, plan, time_limit)
-        made = _make(job, schedule, time_limit)
+        made = _make(job, schedule, start or job.shop.start, time_limit)
         files = write_packet_files(made)
         write_into(target, files)
         if as_json:
@@ -83,7 +88,7 @@ def make_packet_command(say: Say, plan: Plan) -> click.Command:
     return packet
 
 
-def _make(job: Job, schedule: Schedule, time_limit: float) -> Packet:
+def _make(job: Job, schedule: Schedule, start: date | None, time_limit: float) -> Packet:
     """Return the packet, for which the checker looks at this very schedule once more."""
     from nesting.check import check_schedule
     from nesting.packet import make_packet
@@ -92,8 +97,8 @@ def _make(job: Job, schedule: Schedule, time_limit: float) -> Packet:
     from nesting.soundcalendar import plan_sound_days
 
     planned = None
-    if job.shop.start is not None:
-        planned = plan_sound_days(job, schedule, time_limit=time_limit)
+    if start is not None:
+        planned = plan_sound_days(job, schedule, start=start, time_limit=time_limit)
     found = reckon_quantities(job, schedule, planned)
     further = [] if planned is None else [list_calendar(job, planned)]
     return make_packet(job, schedule, found, check_schedule(job, schedule), further)

@@ -228,6 +228,8 @@ def _in_order(cuts: Ints) -> Ints:
 
 
 def _padded(cuts: Ints, widest: int) -> Ints:
+    if cuts.shape[1] == widest:
+        return cuts
     filler = np.broadcast_to(np.array(_ALWAYS_TRUE), (len(cuts), widest - cuts.shape[1], 3))
     return np.concatenate([cuts, filler], axis=1)
 

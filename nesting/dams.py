@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from bisect import bisect_left
 from collections.abc import Iterator, Sequence
+from functools import lru_cache
 from heapq import heapify, heappop, heappush
 
 from nesting.casts import Dam, Placement
@@ -25,12 +26,18 @@ def place_dams(liner: Liner, rules: Rules, panels: Sequence[Placement]) -> tuple
         for polygon in _rings(panels, rules.dam_width)
         for box in part_region(polygon, rules.dam_width)
     ]
-    ornaments = pieces_of(ornament.outline for ornament in liner.ornaments)
-    zones = [(zone.name, pieces_of([zone.outline])) for zone in liner.zones]
+    ornaments, zones = _ground_pieces(liner)
     return tuple(
         _dam(f"D{number}", box, ornaments, zones)
         for number, box in enumerate(sorted(boxes, key=lambda b: (b.y0, b.x0)), start=1)
     )
+
+
+@lru_cache(maxsize=16)
+def _ground_pieces(liner: Liner) -> tuple[Pieces, tuple[tuple[str, Pieces], ...]]:
+    """Return the ornaments in pieces, and the zones by name, which every cast asks for."""
+    ornaments = pieces_of(ornament.outline for ornament in liner.ornaments)
+    return ornaments, tuple((zone.name, pieces_of([zone.outline])) for zone in liner.zones)
 
 
 def part_region(region: Polygon, dam: int) -> list[Box]:
@@ -122,7 +129,7 @@ def _rows(polygon: Polygon) -> list[Box]:
     return [Box(y0, x0, y1, x1) for x0, y0, x1, y1 in slabs(turn_over(polygon))]
 
 
-def _dam(name: str, box: Box, ornaments: Pieces, zones: list[tuple[str, Pieces]]) -> Dam:
+def _dam(name: str, box: Box, ornaments: Pieces, zones: Sequence[tuple[str, Pieces]]) -> Dam:
     inside = tuple(zone for zone, pieces in zones if (square_distances(pieces, box) < 0).any())
     clearance = int(square_distances(ornaments, box).min()) if len(ornaments) else None
     return Dam(name, box.x0, box.y0, box.width, box.height, inside, clearance)

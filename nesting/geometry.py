@@ -152,18 +152,21 @@ def to_shapely(polygon: Polygon) -> shapely.Polygon:
     return shapely.Polygon(polygon.shell, polygon.holes)
 
 
-def subtract(shapes: Sequence[Polygon], cutters: Sequence[Polygon]) -> tuple[Polygon, ...]:
+def subtract(
+    shapes: Sequence[Polygon], cutters: Sequence[Polygon], rings: Sequence[Ring] = ()
+) -> tuple[Polygon, ...]:
     """Return the union of the shapes less the union of the cutters, as disjoint polygons.
 
     Exact where edges that cross are axis-parallel; elsewhere a crossing is rounded to the grid, by
-    less than one step (0.000125 mm).
+    less than one step (0.000125 mm). ``rings`` cut too: counter-clockwise, and not looked at; one
+    without area cuts nothing.
     """
     if not shapes:
         return ()
     clipper = pyclipper.Pyclipper()
     clipper.AddPaths(_paths(shapes), pyclipper.PT_SUBJECT, True)
-    if cutters:
-        clipper.AddPaths(_paths(cutters), pyclipper.PT_CLIP, True)
+    if cutting := [*_paths(cutters), *filter(doubled_area, rings)]:
+        clipper.AddPaths(cutting, pyclipper.PT_CLIP, True)
     tree = clipper.Execute2(pyclipper.CT_DIFFERENCE, pyclipper.PFT_NONZERO, pyclipper.PFT_NONZERO)
     return tuple(sorted(_polygons(tree), key=lambda polygon: polygon.rings))
 

@@ -7,7 +7,7 @@ the script, which only lights what belongs together. The page is also well-forme
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from html import escape
 from importlib.resources import files
 
@@ -20,6 +20,7 @@ from nesting.packetparts import (
     Group,
     Lines,
     Packet,
+    Part,
     Row,
     Section,
     Spot,
@@ -32,8 +33,9 @@ _PAPERS = {"mm": "A4", "in": "letter"}
 _HIGHEST = {"mm": 92, "in": 74}
 """How high a drawing is printed at most [mm], so that its page has room for its tables."""
 _POLICY = "default-src 'none'; style-src 'unsafe-inline'; script-src 'unsafe-inline'"
-_PAGES = (
+_FOOT = (
     '@bottom-left {{ content: "{title}"; font: 8pt sans-serif; }} '
+    '@top-right {{ content: "{told}"; font: 8pt sans-serif; }} '
     '@bottom-right {{ content: counter(page) " of " counter(pages); font: 8pt sans-serif; }}'
 )
 
@@ -58,14 +60,30 @@ def to_html(packet: Packet) -> str:
 
 
 def _page_rules(packet: Packet) -> str:
-    """Return the rules of the printed page: its paper, and its long side across where wanted."""
-    paper = _PAPERS[packet.units]
-    letters = (letter for letter in clean(packet.title) if letter.isalnum() or letter in " ,.-")
-    foot = _PAGES.format(title="".join(letters))
-    return (
-        f"@media print {{ figure svg {{ max-height: {_HIGHEST[packet.units]}mm; }} }}\n"
-        f"@page {{ size: {paper} portrait; margin: 10mm 12mm 14mm; {foot} }}\n"
-        f"@page wide {{ size: {paper} landscape; margin: 10mm 12mm 14mm; {foot} }}\n"
+    """Return the rules of the printed page: paper, which way it lies, what its foot says.
+
+    Pages of a section that is alone on them have a name, so that each can tell whose it is.
+    """
+    plain = _page_rule("", packet, "", wide=False)
+    rules = [f"@media print {{ figure svg {{ max-height: {_HIGHEST[packet.units]}mm; }} }}", plain]
+    for section in packet.sections:
+        if section.wide or packet.is_alone(section):
+            rules.append(f"#{section.ref} {{ page: {section.ref}; }}")
+            rules.append(_page_rule(section.ref, packet, section.title, wide=section.wide))
+    return "".join(f"{rule}\n" for rule in rules)
+
+
+def _page_rule(name: str, packet: Packet, told: str, *, wide: bool) -> str:
+    size = f"{_PAPERS[packet.units]} {'landscape' if wide else 'portrait'}"
+    foot = _FOOT.format(title=_quote(packet.title), told=_quote(told))
+    return f"@page {name} {{ size: {size}; margin: 10mm 12mm 14mm; {foot} }}".replace("  ", " ")
+
+
+def _quote(words: str) -> str:
+    """Return words as a string of CSS: whatever is no letter is written by its number."""
+    return "".join(
+        letter if letter.isalnum() or letter in " ,.-" else f"\\{ord(letter):x} "
+        for letter in clean(words)
     )
 
 
@@ -93,6 +111,10 @@ def _block(block: Block) -> str:
         return _tag("h3", _text(block.title)) + _tag("pre", rows)
     if isinstance(block, Group):
         return _lines("div", map(_block, block.blocks), **_class(["group"]))
+    if isinstance(block, Part):
+        return _lines(
+            "div", [_tag("h3", _text(block.title)), *map(_block, block.blocks)], **_class(["part"])
+        )
     if isinstance(block, Figure):
         return _tag("figure", _draw(block))
     kinds = ["grid", "ticks"] if isinstance(block, Ticks) else ["grid"]
@@ -107,7 +129,8 @@ def _table(block: Grid | Ticks) -> str:
     else:
         flush = ["left" if title in block.left else "" for title in block.head]
         head = "".join(_cell("th", *pair) for pair in zip(block.head, flush, strict=True))
-        rows = [_row(row, flush) for row in block.rows]
+        pairs = zip(block.rows, block.depths, strict=True)
+        rows = [_row(row, flush, depths) for row, depths in pairs]
     return _lines(
         "table",
         [
@@ -118,8 +141,12 @@ def _table(block: Grid | Ticks) -> str:
     )
 
 
-def _row(row: Row, flush: list[str]) -> str:
-    cells = (_cell("td", *pair) for pair in zip(row.cells, flush, strict=True))
+def _row(row: Row, flush: list[str], depths: Sequence[int]) -> str:
+    cells = (
+        _cell("td", words, side, depth)
+        for words, side, depth in zip(row.cells, flush, depths, strict=True)
+        if depth
+    )
     return _tag("tr", *cells, **({"data_ref": row.ref} if row.ref else {}))
 
 
@@ -131,8 +158,11 @@ def _tick_row(step: str, columns: tuple[str, ...]) -> str:
     return _tag("tr", _cell("td", step, "left"), *cells)
 
 
-def _cell(name: str, words: str, flush: str) -> str:
-    return _tag(name, _text(words), **_class([flush] if flush else []))
+def _cell(name: str, words: str, flush: str, depth: int = 1) -> str:
+    """Return a cell; a figure may break before what stands in brackets, and nowhere else."""
+    inner = _text(words) if flush else _text(words).replace(" (", " <wbr />(")
+    tall = {"rowspan": str(depth)} if depth > 1 else {}
+    return _tag(name, inner, **tall, **_class([flush] if flush else []))
 
 
 def _draw(figure: Figure) -> str:

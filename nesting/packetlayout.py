@@ -14,6 +14,7 @@ from nesting.packetparts import (
     Block,
     Grid,
     Group,
+    Part,
     Section,
     Ticks,
     Words,
@@ -50,8 +51,15 @@ def lay_out_page(job: Job, schedule: Schedule, layout: Layout, found: Quantities
         *_dam_blocks(job, layout),
         _list_places(job, layout),
         Words(say_masks(job, schedule, layout)),
-        _list_marks(job, layout),
-        Group((_list_batches(job, cast, found), *list_ticks(layout, list_steps(job, layout)))),
+        Part(
+            f"Casting layout {layout.number}",
+            (
+                _list_marks(job, layout),
+                Group(
+                    (_list_batches(job, cast, found), *list_ticks(layout, list_steps(job, layout)))
+                ),
+            ),
+        ),
     )
     title = f"Layout {layout.number} of {len(schedule.layouts)}"
     return Section(f"l{layout.number}", title, blocks, wide=figure.is_wide)

@@ -53,6 +53,25 @@ class Grid:
     rows: tuple[Row, ...]
     left: frozenset[str] = frozenset()
 
+    @property
+    def depths(self) -> tuple[tuple[int, ...], ...]:
+        """How many rows each cell takes, row by row; 0 where one above takes its ground.
+
+        A row whose first cell is blank goes with the one above, whose cells take its blanks; so
+        tied, no page parts them.
+
+        >>> Grid("", ("dam", "left"), (Row(("D1", "5")), Row(("", "5/16")))).depths
+        ((2, 1), (0, 1))
+        """
+        depths = [[1] * len(row.cells) for row in self.rows]
+        for at in range(len(self.rows) - 1, 0, -1):
+            if not self.rows[at].cells[0]:
+                for column, cell in enumerate(self.rows[at].cells):
+                    if not cell:
+                        depths[at - 1][column] += depths[at][column]
+                        depths[at][column] = 0
+        return tuple(map(tuple, depths))
+
 
 @dataclass(frozen=True, slots=True)
 class Ticks:
@@ -92,7 +111,15 @@ class Group:
     blocks: tuple[Grid | Ticks, ...]
 
 
-Block = Words | Lines | Grid | Ticks | Figure | Group
+@dataclass(frozen=True, slots=True)
+class Part:
+    """What stands under a title of its own, and on one page wherever one page holds it."""
+
+    title: str
+    blocks: tuple[Grid | Group, ...]
+
+
+Block = Words | Lines | Grid | Ticks | Figure | Group | Part
 
 
 @dataclass(frozen=True, slots=True)
@@ -116,6 +143,12 @@ class Packet:
     title: str
     units: Units
     sections: tuple[Section, ...]
+
+    def is_alone(self, section: Section) -> bool:
+        """Whether a section shares no page: neither the title's, nor one with short sections."""
+        at = self.sections.index(section)
+        following = self.sections[at + 1 : at + 2]
+        return at > 0 and not section.short and not any(each.short for each in following)
 
 
 def grid_of(table: Table, title: str | None = None, refs: Sequence[str] = ()) -> Grid:

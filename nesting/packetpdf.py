@@ -1,20 +1,17 @@
 """From a packet to one PDF, for those without a browser: the same words, tables and drawings.
 
-Side by side stands only what fits one page. The fonts come with the package, so that a page looks
-alike on every machine; the same packet gives the same bytes.
+The type of a section that shares no page is as large as lets it stand on one; where none does, the
+pages it runs over say so. The fonts come with the package, so that a page looks alike
+on every machine; the same packet gives the same bytes.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from html import escape
 from io import BytesIO
-from typing import Any
+from typing import NamedTuple
 
-from reportlab.lib.enums import TA_RIGHT
 from reportlab.lib.pagesizes import A4, landscape, letter
-from reportlab.lib.styles import ParagraphStyle
-from reportlab.pdfbase.pdfmetrics import stringWidth
 from reportlab.pdfgen.canvas import Canvas
 from reportlab.platypus import (
     BaseDocTemplate,
@@ -26,202 +23,138 @@ from reportlab.platypus import (
     PageTemplate,
     Paragraph,
     Spacer,
-    Table,
 )
 
-from nesting.lettering import clean
-from nesting.packetparts import Block, Figure, Grid, Group, Lines, Packet, Section, Ticks, Words
-from nesting.pdf import FACES, draw_shapes, load_fonts
+from nesting.lettering import CAPITAL, clean, shorten
+from nesting.packetflow import GAP, Setter, as_text, style
+from nesting.packetparts import Block, Packet, Part, Section
+from nesting.pdf import FACES, load_fonts
 
 _PAPERS = {"mm": A4, "in": letter}
-_MARGIN, _FOOT, _GAP, _PAD = 34.0, 44.0, 12.0, 2.5
-_SMALL, _PLAIN, _TITLE = 6.8, 8.5, 12.5
-_SHARE, _WIDE_SHARE = 0.36, 0.55
-_LEAST_ROOM = 45.0
-_BOX = "\u2610"
-_RULES = [
-    ("GRID", (0, 0), (-1, -1), 0.4, "#555555"),
-    ("LINEBELOW", (0, 0), (-1, 0), 1, "#111111"),
-    ("VALIGN", (0, 0), (-1, -1), "TOP"),
-    ("LEFTPADDING", (0, 0), (-1, -1), _PAD),
-    ("RIGHTPADDING", (0, 0), (-1, -1), _PAD),
-    ("TOPPADDING", (0, 0), (-1, -1), 0.8),
-    ("BOTTOMPADDING", (0, 0), (-1, -1), 1.4),
-]
-_BARE = [
-    ("VALIGN", (0, 0), (-1, -1), "TOP"),
-    ("LEFTPADDING", (0, 0), (-1, -1), 0),
-    ("RIGHTPADDING", (0, 0), (-1, -1), 0),
-    ("TOPPADDING", (0, 0), (-1, -1), 0),
-    ("BOTTOMPADDING", (0, 0), (-1, -1), 0),
-]
+_MARGIN, _FOOT = 34.0, 44.0
+_TITLE, _ASIDE = 12.5, 7.0
+_SIZES = ((8.4, 9.6, 0.36), (7.6, 9.0, 0.36), (6.8, 8.5, 0.36), (6.8, 8.5, 0.3), (6.8, 8.5, 0.24))
+"""Type of tables and of words and the share of a drawing, to be tried in turn."""
+_USUAL = _SIZES[2]
 
 
-class _Drawn(Flowable):  # type: ignore[misc]
-    """A drawing as wide as the page, or as high as its share of it."""
-
-    def __init__(self, figure: Figure, width: float, most_height: float) -> None:
-        super().__init__()
-        self.drawing = figure.drawing
-        self.unit = min(width / self.drawing.width, most_height / self.drawing.height)
-
-    def wrap(self, _width: float, _height: float) -> tuple[float, float]:
-        return self.drawing.width * self.unit, self.drawing.height * self.unit
-
-    def draw(self) -> None:
-        self.canv.saveState()
-        self.canv.scale(self.unit, self.unit)
-        draw_shapes(self.canv, self.drawing.shapes)
-        self.canv.restoreState()
+_COUNT = "count"
 
 
 def to_pdf(packet: Packet) -> bytes:
-    """Return the PDF; each section has a bookmark of its title."""
+    """Return the PDF; each section has a bookmark of its title, each page the count of pages."""
     load_fonts()
-    target = BytesIO()
-    title = clean(packet.title)
-    paper = _PAPERS[packet.units]
+    target, begun = BytesIO(), list[_Begun]()
+    title, paper = clean(packet.title), _PAPERS[packet.units]
     document = BaseDocTemplate(target, title=title, creator="nesting", invariant=1)
-    document.addPageTemplates(
-        [_page("upright", paper, title), _page("wide", landscape(paper), title)]
-    )
-    document.build(list(_flow(packet, paper)))
+    sides = {"upright": paper, "wide": landscape(paper)}
+    document.addPageTemplates([_page(*side, title, begun) for side in sides.items()])
+    document.build([*_flow(packet, paper, begun), _Count()])
     return target.getvalue()
 
 
-def _page(name: str, paper: tuple[float, float], title: str) -> PageTemplate:
+class _Begun(NamedTuple):
+    """Where a section begins: its page, how high on it [points], its title."""
+
+    page: int
+    top: float
+    title: str
+
+
+def _page(
+    name: str, paper: tuple[float, float], title: str, begun: Sequence[_Begun]
+) -> PageTemplate:
     width, height = paper
     frame = Frame(_MARGIN, _FOOT, width - 2 * _MARGIN, height - _MARGIN - _FOOT, 0, 0, 0, 0)
 
-    def write_foot(canvas: Canvas, document: BaseDocTemplate) -> None:
-        canvas.setFont(FACES["plain"], 7)
-        canvas.drawString(_MARGIN, _FOOT / 2, title)
-        canvas.drawRightString(width - _MARGIN, _FOOT / 2, f"page {document.page}")
+    def write_around(canvas: Canvas, document: BaseDocTemplate) -> None:
+        end = width - _MARGIN - canvas.stringWidth("000", FACES["plain"], _ASIDE)
+        canvas.setFont(FACES["plain"], _ASIDE)
+        canvas.drawRightString(end, _FOOT / 2, f"page {document.page} of ")
+        room = end - _MARGIN - canvas.stringWidth("page 000 of ", FACES["plain"], _ASIDE)
+        canvas.drawString(_MARGIN, _FOOT / 2, shorten(title, room, _ASIDE * CAPITAL))
+        canvas.translate(end, _FOOT / 2)
+        canvas.doForm(_COUNT)
+        going_on = _going_on(begun, document.page, height - _MARGIN)
+        if going_on:
+            canvas.setFont(FACES["bold"], _ASIDE)
+            up = height - 0.7 * _MARGIN - _FOOT / 2
+            canvas.drawString(_MARGIN - end, up, f"{clean(going_on)}, continued")
 
-    return PageTemplate(name, [frame], onPage=write_foot, pagesize=paper)
+    return PageTemplate(name, [frame], onPageEnd=write_around, pagesize=paper)
 
 
-def _flow(packet: Packet, paper: tuple[float, float]) -> Iterator[Flowable]:
-    yield Paragraph(_text(packet.title), _style(_TITLE + 3, bold=True))
+def _going_on(begun: Sequence[_Begun], page: int, top: float) -> str:
+    """Return the title of the section that runs on at the head of a page, '' where none does."""
+    if any(each.page == page and each.top > top - 5 for each in begun):
+        return ""
+    return next((each.title for each in reversed(begun) if each.page < page), "")
+
+
+class _Count(Flowable):  # type: ignore[misc]
+    """The number of the last page, where it is known, for the foot of every page."""
+
+    def wrap(self, _width: float, _height: float) -> tuple[float, float]:
+        return 0.0, 0.0
+
+    def draw(self) -> None:
+        count = str(self.canv.getPageNumber())
+        self.canv.beginForm(_COUNT, 0, -_ASIDE, 10 * _ASIDE, _ASIDE)
+        self.canv.setFont(FACES["plain"], _ASIDE)
+        self.canv.drawString(0, 0, count)
+        self.canv.endForm()
+
+
+def _flow(packet: Packet, paper: tuple[float, float], begun: list[_Begun]) -> Iterator[Flowable]:
+    yield Paragraph(as_text(packet.title), style(_TITLE + 3, bold=True, after=3.0))
     lies = False
     for count, section in enumerate(packet.sections):
         if section.short and count and not lies:
             yield CondPageBreak(paper[1] / 3)
+            yield Spacer(0, GAP)
         elif count:
             yield NextPageTemplate("wide" if section.wide else "upright")
             yield PageBreak()
         lies = section.wide
-        width, height = landscape(paper) if lies else paper
-        yield _Bookmark(section)
-        for block in section.blocks:
-            yield from _block(block, width - 2 * _MARGIN, height - _MARGIN - _FOOT)
-        yield Spacer(0, _GAP)
+        yield _Heading(section, begun)
+        sizes = _SIZES if packet.is_alone(section) else ()
+        yield from _set(section, landscape(paper) if lies else paper, sizes)
 
 
-class _Bookmark(Paragraph):  # type: ignore[misc]
+def _set(
+    section: Section, paper: tuple[float, float], sizes: Sequence[tuple[float, float, float]]
+) -> list[Flowable]:
+    """Return a section in the first size with which it fits one page.
+
+    Else in the first with which its parts fit one each, and what goes before them; else as usual.
+    """
+    width, height = paper[0] - 2 * _MARGIN, paper[1] - _MARGIN - _FOOT
+    room = height - 2 * _TITLE
+    for groups in ([section.blocks], _at_parts(section.blocks)):
+        for size in sizes:
+            setter = Setter(width, height, *size)
+            flows = [setter.lay(blocks) for blocks in groups]
+            if all(setter.measure(flow, width) <= room for flow in flows):
+                return [each for flow in flows for each in flow]
+    return Setter(width, height, *_USUAL).lay(section.blocks)
+
+
+def _at_parts(blocks: Sequence[Block]) -> list[Sequence[Block]]:
+    """Return the blocks before all parts, and each part."""
+    parts = [[block] for block in blocks if isinstance(block, Part)]
+    return [[block for block in blocks if not isinstance(block, Part)], *parts]
+
+
+class _Heading(Paragraph):  # type: ignore[misc]
     """The title of a section, which the reader's list of pages leads to."""
 
-    def __init__(self, section: Section) -> None:
-        super().__init__(_text(section.title), _style(_TITLE, bold=True))
-        self.section = section
+    def __init__(self, section: Section, begun: list[_Begun]) -> None:
+        super().__init__(as_text(section.title), style(_TITLE, bold=True, after=3.0))
+        self.section, self.begun = section, begun
 
     def draw(self) -> None:
+        top = self.canv.absolutePosition(0, self.height)[1]
+        self.begun.append(_Begun(self.canv.getPageNumber(), top, self.section.title))
         self.canv.bookmarkPage(self.section.ref)
         self.canv.addOutlineEntry(clean(self.section.title), self.section.ref)
         super().draw()
-
-
-def _block(block: Block, width: float, height: float) -> Iterator[Flowable]:
-    if isinstance(block, Words):
-        yield Paragraph(_text(block.text), _style(_PLAIN, bold=block.tone in ("strong", "warning")))
-    elif isinstance(block, Lines):
-        yield _caption(block.title)
-        yield from (Paragraph(_text(line), _style(_SMALL)) for line in block.lines)
-    elif isinstance(block, Figure):
-        yield _Drawn(block, width, height * (_WIDE_SHARE if block.is_wide else _SHARE))
-        yield Spacer(0, 4)
-    elif isinstance(block, Group):
-        yield from _beside(block, width, height)
-    else:
-        yield from _under(block, width)
-
-
-def _under(block: Grid | Ticks, width: float) -> Iterator[Flowable]:
-    """Yield a table; its title never ends a page alone."""
-    yield CondPageBreak(_LEAST_ROOM)
-    yield from _table(block, width)
-
-
-def _beside(group: Group, width: float, height: float) -> Iterator[Flowable]:
-    """Yield the tables of a group side by side, or in turn where one is higher than a page."""
-    count = len(group.blocks)
-    column = (width - _GAP * (count - 1)) / count
-    cells = [list(_table(block, column)) for block in group.blocks]
-    high = max(sum(part.wrap(column, height)[1] for part in cell) for cell in cells)
-    if count > 3 or high > 0.9 * height:
-        for block in group.blocks:
-            yield from _under(block, width)
-        return
-    row: list[Any] = [part for cell in cells for part in (cell, "")][:-1]
-    widths = [part for _ in cells for part in (column, _GAP)][:-1]
-    yield Table([row], colWidths=widths, style=_BARE, hAlign="LEFT")
-
-
-def _table(block: Grid | Ticks, width: float) -> Iterator[Flowable]:
-    """Yield the title and the table; its head stands again on every page it runs over."""
-    if isinstance(block, Ticks):
-        head: Sequence[str] = ("step", *block.columns)
-        rows: list[Sequence[str]] = [(step, *[_BOX] * len(block.columns)) for step in block.steps]
-        left = {"step"}
-    else:
-        head, rows, left = block.head, [row.cells for row in block.rows], set(block.left)
-    styles = [_style(_SMALL, right=title not in left) for title in head]
-    heads = [_style(_SMALL, bold=True, right=title not in left) for title in head]
-    cells = [[Paragraph(_text(each), how) for each, how in zip(head, heads, strict=True)]]
-    cells += [
-        [Paragraph(_text(each), how) for each, how in zip(row, styles, strict=True)] for row in rows
-    ]
-    yield _caption(block.title)
-    widths = share_width([head, *rows], width)
-    yield Table(cells, colWidths=widths, style=_RULES, repeatRows=1, hAlign="LEFT", spaceAfter=4)
-
-
-def share_width(rows: Sequence[Sequence[str]], width: float) -> list[float]:
-    """Return the width of each column [points]: all together take ``width``, whatever they hold.
-
-    A column gets what its longest cell needs where all can have that; else at least its longest
-    word, and its share of what is left.
-    """
-    columns = list(zip(*rows, strict=True))
-    wanted = [max(map(_wide, column)) for column in columns]
-    if sum(wanted) <= width:
-        return [each * width / sum(wanted) for each in wanted]
-    least = [
-        max(_wide(word) for cell in column for word in cell.split() or [""]) for column in columns
-    ]
-    spare, more = width - sum(least), sum(wanted) - sum(least)
-    if spare <= 0:
-        return [each * width / sum(least) for each in least]
-    return [a + (b - a) * spare / more for a, b in zip(least, wanted, strict=True)]
-
-
-def _wide(words: str) -> float:
-    return float(stringWidth(clean(words), FACES["bold"], _SMALL)) + 2 * _PAD + 1
-
-
-def _caption(title: str) -> Paragraph:
-    return Paragraph(_text(title), _style(_SMALL, bold=True))
-
-
-def _style(size: float, *, bold: bool = False, right: bool = False) -> ParagraphStyle:
-    style = ParagraphStyle("packet", fontName=FACES["bold" if bold else "plain"], fontSize=size)
-    style.leading = 1.22 * size
-    style.spaceAfter = 0.0 if size == _SMALL else 3.0
-    if right:
-        style.alignment = TA_RIGHT
-    return style
-
-
-def _text(words: str) -> str:
-    """Return words with nothing left that a paragraph would take for markup."""
-    return escape(clean(words), quote=False)

@@ -51,7 +51,6 @@ def to_pdf(pages: Sequence[Drawing], title: str = "") -> bytes:
     if not pages:
         raise ValueError("a PDF has at least one page")
     load_fonts()
-    rl_config.useA85 = 0  # packed parts stay bytes, a fifth shorter than as letters
     target = BytesIO()
     canvas = Canvas(target, invariant=1, pageCompression=1, initialFontName=FACES["plain"])
     canvas.setTitle(clean(title or pages[0].title))
@@ -65,7 +64,11 @@ def to_pdf(pages: Sequence[Drawing], title: str = "") -> bytes:
 
 
 def load_fonts() -> None:
-    """Make the package's own fonts known to reportlab, once."""
+    """Make the package's own fonts known to reportlab, and let packed parts stay bytes.
+
+    Both hold for the whole process, so every PDF begins with this, whatever was written before.
+    """
+    rl_config.useA85 = 0  # as letters they would be a quarter longer
     folder = files("nesting") / "fonts"
     for face in FACES.values():
         if face not in pdfmetrics.getRegisteredFontNames():

@@ -4,11 +4,15 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from nesting.convex import Pieces
-from nesting.geometry import Box, Point, Polygon, polygon_of, subtract
+import numpy as np
+from numpy.typing import NDArray
+
+from nesting.convex import Ints, Pieces
+from nesting.geometry import Point, Polygon, Ring, polygon_of, subtract
 from nesting.positions import PositionMap, Sheet
 
 Stretch = tuple[Point, Point]
+Floats = NDArray[np.float64]
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,7 +33,7 @@ def outline_places(panel_map: PositionMap) -> Places:
     stretches: list[Stretch] = []
     for sheet in panel_map.sheets:
         if sheet.domain.width and sheet.domain.height:
-            areas += subtract([polygon_of(sheet.domain)], _rings(sheet.forbidden))
+            areas += subtract([polygon_of(sheet.domain)], [], _rings(sheet.forbidden))
         else:
             stretches += _stretches(sheet)
     return Places(tuple(areas), tuple(stretches))
@@ -43,29 +47,36 @@ def _stretches(sheet: Sheet) -> list[Stretch]:
     return [((low, y), (high, y)) for low, high in sheet.runs_at_y(y)]
 
 
-def _rings(pieces: Pieces) -> list[Polygon]:
-    shapes = []
-    for box, cuts in zip(pieces.boxes.tolist(), pieces.cuts.tolist(), strict=True):
-        ring: list[tuple[float, float]] = [
-            (float(x), float(y)) for x, y in Box(*box).grown(-1, -1, -1, -1).ring
-        ]
-        for a, b, c in cuts:
-            if a or b:
-                ring = _cut(ring, a, b, c)
-        corners = tuple(dict.fromkeys((round(x), round(y)) for x, y in ring))
-        if len(corners) >= 3:
-            shapes.append(Polygon(corners))
-    return shapes
+def _rings(pieces: Pieces) -> list[Ring]:
+    """Return the pieces as rings, each one step small."""
+    boxes = pieces.boxes + np.array([1, 1, -1, -1])
+    wide = (boxes[:, 0] < boxes[:, 2]) & (boxes[:, 1] < boxes[:, 3])
+    x, y = (boxes[wide][:, at].astype(float) for at in ([0, 2, 2, 0], [1, 1, 3, 3]))
+    counts = np.full(len(x), 4)
+    for cut in np.moveaxis(pieces.cuts[wide], 1, 0):
+        x, y, counts = _cut(x, y, counts, cut.astype(float))
+    corners = np.rint(np.stack([x, y], axis=-1)).astype(np.int64).tolist()
+    rings = (ring[:count] for ring, count in zip(corners, counts.tolist(), strict=True))
+    return [tuple(map(tuple, ring)) for ring in rings if len(ring) > 2]
 
 
-def _cut(ring: list[tuple[float, float]], a: int, b: int, c: int) -> list[tuple[float, float]]:
-    """Return the part of a convex ring where a x + b y <= c."""
-    kept: list[tuple[float, float]] = []
-    for (x0, y0), (x1, y1) in zip(ring, ring[1:] + ring[:1], strict=True):
-        start, end = a * x0 + b * y0 - c, a * x1 + b * y1 - c
-        if start <= 0:
-            kept.append((x0, y0))
-        if (start < 0 < end) or (end < 0 < start):
-            part = start / (start - end)
-            kept.append((x0 + part * (x1 - x0), y0 + part * (y1 - y0)))
-    return kept
+def _cut(x: Floats, y: Floats, counts: Ints, cut: Floats) -> tuple[Floats, Floats, Ints]:
+    """Return the parts of convex rings where a x + b y <= c, by a row of a, b, c for each.
+
+    Rings are rows, of which the first ``counts`` points count (Sutherland and Hodgman 1974).
+    """
+    a, b, c = cut.T[:, :, None]
+    places = np.arange(x.shape[1])
+    following = np.where(places + 1 < counts[:, None], places + 1, 0)
+    x1, y1 = (np.take_along_axis(each, following, axis=1) for each in (x, y))
+    start, end = a * x + b * y - c, a * x1 + b * y1 - c
+    there = places < counts[:, None]
+    crossing = there & (start * end < 0)
+    part = np.divide(start, start - end, out=np.zeros_like(start), where=crossing)
+    shape = len(x), 2 * x.shape[1]
+    kept = np.stack([there & (start <= 0), crossing], axis=-1).reshape(shape)
+    counts = kept.sum(axis=1)
+    order = np.argsort(~kept, axis=1, kind="stable")[:, : counts.max(initial=0)]
+    x = np.stack([x, x + part * (x1 - x)], axis=-1).reshape(shape)
+    y = np.stack([y, y + part * (y1 - y)], axis=-1).reshape(shape)
+    return np.take_along_axis(x, order, axis=1), np.take_along_axis(y, order, axis=1), counts

@@ -25,16 +25,18 @@ def report_template(title: str, template: Template, tiling: Tiling, *, mirrored:
         *(note for note in template.notes if note not in template.facts),
         f"{sheets} of {_paper(tiling)}.",
     ]
-    if count < all_cells:
-        lines.append(f"{all_cells - count} of {all_cells} tiles would be blank and are left out.")
+    if blank := all_cells - count:
+        are = "is" if blank == 1 else "are"
+        lines.append(f"{blank} of {all_cells} tiles would be blank and {are} left out.")
     if tiling.bridges:
         names = ", ".join(map(tile_name, tiling.bridges))
         lines.append(f"Without a line, but needed to join the others: {names}.")
     if mirrored:
         lines.append("MIRRORED: trace it through from its back.")
-    lines += ["Lay the sheets in this order, each on the one before:", *_order(tiling)]
+    if count > 1:
+        lines += ["Lay the sheets in this order, each on the one before:", *_order(tiling)]
+        lines.append("Cut each sheet along its dashed joins, lay it cross on cross, and tape it.")
     lines += [
-        "Cut each sheet along its dashed joins, lay it cross on cross, and tape it.",
         "Print at 100 %, no fit to page. Before anything is traced, measure the bars of 100 mm and "
         f"4 in on every sheet and the check square on {tile_name(tiling.cells[0])}.",
     ]

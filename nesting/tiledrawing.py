@@ -12,7 +12,7 @@ from nesting.tilelabels import occupy, place_labels
 from nesting.tiles import Cell, cross_spots, tile_name
 from nesting.tilestrip import Said, draw_tile_strip
 
-_SQUARES = (100.0, 50.0)
+_SQUARES, _LEAST_SQUARE = (100.0, 50.0), 25.0
 _LONGEST_ARM = 5.0
 _SQUARE_AIR = 3.0
 _NEIGHBOUR = 3.0
@@ -110,16 +110,20 @@ def _neighbour(band: Rect, cell: Cell, taken: Taken) -> Text:
 
 
 def _check_square(core: Rect, taken: Taken) -> list[Shape]:
-    """Return the square, 100 mm where the first sheet has room clear of lines, else 50 mm."""
-    found: list[tuple[float, int, Rect]] = []
-    for rank, side in enumerate(_SQUARES):
-        for rect in within(core.grown(-2.0), side, side, steps=12):
-            if taken.is_free(rect):
-                found.append((taken.cost(rect.grown(_SQUARE_AIR)), rank, rect))
-    if not found:
-        return []
-    _, rank, rect = min(found, key=lambda each: each[:2])
-    side = _SQUARES[rank]
+    """Return the square: 100 mm where the first sheet has room clear of lines, else 50 or 25 mm.
+
+    Where even that stands on words or crosses, there it is all the same: people are told of it.
+    """
+    ranked = [
+        (taken.cost(rect.grown(_SQUARE_AIR)), -side, rect)
+        for side in _SQUARES
+        for rect in within(core.grown(-2.0), side, side, steps=12)
+        if taken.is_free(rect)
+    ]
+    least = within(core.grown(-2.0), _LEAST_SQUARE, _LEAST_SQUARE, steps=12)
+    ranked = ranked or [(not taken.is_free(rect), -_LEAST_SQUARE, rect) for rect in least]
+    _, less, rect = min(ranked, key=lambda each: each[:2])
+    side = -less
     taken.take(rect)
     words = f"Check square {side:g} mm", f"diagonals {side * 2**0.5:.1f} mm"
     x, y = rect.centre

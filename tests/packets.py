@@ -11,7 +11,7 @@ from nesting.check import check_schedule
 from nesting.jobfile import read_job
 from nesting.packet import make_packet
 from nesting.packetcalendar import list_calendar
-from nesting.packetparts import Figure, Grid, Group, Lines, Words
+from nesting.packetparts import Figure, Grid, Group, Lines, Packet, Part, Row, Section, Words
 from nesting.quantities import reckon_quantities
 from nesting.schedulefile import read_schedule
 
@@ -22,6 +22,16 @@ def hand_packet(**options):
     """Return the packet of the hand-sized job with materials stated."""
     job, schedule = make_job(), hand_schedule()
     return make_packet(job, schedule, reckon_quantities(job, schedule), **options)
+
+
+def dam_packet(count):
+    """Return an inch packet with a layout's page: one row, dams of two rows each, its part."""
+    rows = [(Row((f"D{n}.", f"decimal{n}.")), Row(("", f"fraction{n}."))) for n in range(count)]
+    rows.insert(0, (Row(("D", "alone")),))
+    dams = Grid("Dams", ("dam", "left"), tuple(row for each in rows for row in each))
+    marks = Grid("Marks", ("mark",), (Row(("A1",)),))
+    page = Section("l1", "Layout 1 of 1", (dams, Part("Casting layout 1", (marks,))))
+    return Packet("T", "in", (Section("order", "The order", (Words("a"),)), page))
 
 
 def read_example(name):
@@ -47,11 +57,11 @@ def section(packet, ref):
 
 
 def flat(blocks):
-    """Return the blocks with those of groups in their place."""
+    """Return the blocks with those of groups and parts in their place."""
     return [
         part
         for block in blocks
-        for part in (flat(block.blocks) if isinstance(block, Group) else [block])
+        for part in (flat(block.blocks) if isinstance(block, Group | Part) else [block])
     ]
 
 

@@ -1,5 +1,6 @@
 """What a PDF draws, read by independent readers: paths in page mm, and ink in rendered pixels."""
 
+import re
 from dataclasses import dataclass
 from io import BytesIO
 
@@ -7,7 +8,7 @@ import pypdfium2
 import resvg_py
 from PIL import Image
 from pypdf import PdfReader
-from pypdf.generic import ContentStream
+from pypdf.generic import ContentStream, StreamObject
 
 MM = 25.4 / 72
 
@@ -132,3 +133,27 @@ def render_svg(svg, width, height, dpi=300):
     rows = [greys[row * wide : (row + 1) * wide] for row in range(high)]
     assert (wide, high) == (round(width * dpi / 25.4), round(height * dpi / 25.4))
     return Picture(rows, dpi / 25.4, dpi / 25.4)  # drawn to the dpi, then cut at whole pixels
+
+
+def unpack(content):
+    """Return the objects of a PDF, streams unpacked; any other content as it is.
+
+    Two that are drawn alike are then equal, whatever packed them on either machine.
+    """
+    if not content.startswith(b"%PDF"):
+        return content
+    reader = PdfReader(BytesIO(content))
+    count = int(reader.trailer["/Size"])
+    return [_unpack_object(reader.get_object(number)) for number in range(1, count)]
+
+
+def _unpack_object(found):
+    if not isinstance(found, StreamObject):
+        return _written(found)
+    keys = {key: _written(found.raw_get(key)) for key in sorted(found) if key != "/Length"}
+    return keys, found.get_data()
+
+
+def _written(value):
+    """Return a value as text, what it refers to by number."""
+    return re.sub(r"IndirectObject\((\d+), 0, \d+\)", r"\1 0 R", repr(value))

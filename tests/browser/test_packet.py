@@ -1,35 +1,18 @@
 """The packet in a browser: nothing off the page, nothing on top of another, the script, the print.
 
-Skipped where there is no headless Chromium. A script is added to a copy of the page; it measures,
-taps, and leaves what it found in the page, which the browser then prints as text.
+A script measures what stands in the page, taps here and there, and tells what it found.
 """
 
-import json
 import re
-import shutil
-import subprocess
-from html import unescape
 from io import BytesIO
 
 import pypdfium2
 import pytest
-from packets import example_packet
+from packets import dam_packet, example_packet
 
 from nesting.packethtml import to_html
 
-BROWSER = shutil.which("chromium")
-pytestmark = pytest.mark.skipif(BROWSER is None, reason="needs a headless Chromium")
-FLAGS = [
-    "--headless",
-    "--no-sandbox",
-    "--disable-gpu",
-    "--disable-quic",
-    "--no-first-run",
-    "--disable-background-networking",
-    "--disable-component-update",
-    "--disable-sync",
-]
-PROBE = """<script>
+PROBE = """
 function box(each) {
   var at = each.getBoundingClientRect();
   return {x0: at.left, y0: at.top, x1: at.right, y1: at.bottom,
@@ -58,35 +41,28 @@ document.querySelectorAll("td, th").forEach(function (cell) {
   var torn = range.getClientRects().length !== 1;
   if (torn) { if (/^\\S+$/.test(cell.textContent)) { found.torn.push(cell.textContent); } }
 });
-var out = document.createElement("pre");
-out.id = "found";
-out.textContent = JSON.stringify(found);
-document.body.appendChild(out);
-</script></body>"""
+return found;
+"""
 
 
-def browse(folder, page, *options):
-    """Open the page in a fresh browser and return what that writes to standard output."""
-    path = folder / "page.html"
-    path.write_text(page, encoding="utf-8")
-    profile = f"--user-data-dir={folder / 'profile'}"
-    command = [BROWSER, *FLAGS, profile, *options, path.as_uri()]
-    return subprocess.run(command, capture_output=True, text=True, check=True, timeout=60).stdout
+@pytest.fixture(scope="module")
+def show(browser, tmp_path_factory):
+    """Return what opens an example's packet on a screen of that many pixels, in the browser."""
+    folder = tmp_path_factory.mktemp("packets")
+
+    def open_packet(name, width=1100, height=900):
+        path = folder / f"{name}.html"
+        path.write_text(to_html(example_packet(name)), encoding="utf-8")
+        browser.open(path.as_uri(), width, height)
+        browser.shoot(folder / f"{name}-{width}.png")
+        return browser
+
+    return open_packet
 
 
-def probe(folder, name, width):
-    """Return what the probe finds in an example's packet on a screen so many pixels wide."""
-    page = to_html(example_packet(name)).replace("</body>", PROBE)
-    dumped = browse(folder, page, f"--window-size={width},1024", "--dump-dom")
-    return json.loads(unescape(re.search(r'<pre id="found">(.*?)</pre>', dumped, re.DOTALL)[1]))
-
-
-def print_pages(folder, name):
+def print_pages(show, name):
     """Return the pages of an example's packet as the browser prints it."""
-    target = folder / "printed.pdf"
-    page = to_html(example_packet(name))
-    browse(folder, page, "--no-pdf-header-footer", f"--print-to-pdf={target}")
-    return list(pypdfium2.PdfDocument(BytesIO(target.read_bytes())))
+    return list(pypdfium2.PdfDocument(BytesIO(show(name).print())))
 
 
 def overlapping(parts):
@@ -101,9 +77,9 @@ def overlapping(parts):
 
 
 @pytest.fixture(scope="module")
-def tablet(tmp_path_factory):
+def tablet(show):
     """Return what is found in the ferry terminal's packet on an upright tablet."""
-    return probe(tmp_path_factory.mktemp("tablet"), "ferry-terminal", 768)
+    return show("ferry-terminal", 768, 1024).run(PROBE)
 
 
 def test_nothing_is_off_the_screen(tablet):
@@ -115,6 +91,16 @@ def test_nothing_is_off_the_screen(tablet):
         assert part["x0"] >= 0, part["what"]
         assert part["x1"] <= tablet["width"] + 0.5, part["what"]
     assert tablet["cells"] == 0
+
+
+@pytest.mark.parametrize("width", [390, 768, 1024])
+@pytest.mark.parametrize("name", ["reading-room", "bath-house-frieze"])
+def test_no_screen_is_pushed_sideways(show, name, width):
+    """On a phone and on a tablet either way round; what is too wide moves in a frame of its own."""
+    browser = show(name, width, 800)
+    across = "return [document.documentElement.scrollWidth, innerWidth]"
+    wide, screen = browser.run(across)
+    assert (wide <= screen, screen) == (True, width)
 
 
 def test_no_word_or_figure_is_torn(tablet):
@@ -158,9 +144,9 @@ def test_a_tick_lights_nothing_more(tablet):
     assert tablet["box"] == len(tablet["layout"])
 
 
-def test_the_print_has_a_page_for_each_layout(tmp_path):
+def test_the_print_has_a_page_for_each_layout(show):
     """Fourteen A4 pages, eight of them a layout each, and all ink within the margins."""
-    pages = print_pages(tmp_path, "ferry-terminal")
+    pages = print_pages(show, "ferry-terminal")
     heads = [page.get_textpage().get_text_range()[:90] for page in pages]
     assert [re.search(r"Layout (\d) of 8", head)[1] for head in heads if "Layout" in head] == list(
         "12345678"
@@ -171,13 +157,28 @@ def test_the_print_has_a_page_for_each_layout(tmp_path):
         within_margins(page)
 
 
-def test_a_wide_layout_is_printed_lying(tmp_path):
+def test_a_wide_layout_is_printed_lying(show):
     """The frieze's layout lies on its long side; what comes before and after stands."""
-    pages = print_pages(tmp_path, "bath-house-frieze")
+    pages = print_pages(show, "bath-house-frieze")
     lying = [page.get_width() > page.get_height() for page in pages]
     assert (lying[0], lying[1], lying[-1]) == (False, True, False)
     for page in pages:
         within_margins(page)
+
+
+def test_a_layout_that_runs_over_tears_no_dam(browser, tmp_path):
+    """On letter paper, each page names the layout at its head; both rows of a dam stand on one."""
+    path = tmp_path / "dams.html"
+    path.write_text(to_html(dam_packet(120)), encoding="utf-8")
+    browser.open(path.as_uri(), 1100, 900)
+    _, *pages = pypdfium2.PdfDocument(BytesIO(browser.print()))
+    told = [page.get_textpage().get_text_range() for page in pages]
+    assert len(told) > 3
+    assert all("Layout1of1" in "".join(text.split()) for text in told)
+    for text in told:
+        assert re.findall(r"decimal(\d+)", text) == re.findall(r"fraction(\d+)", text)
+    assert "Marks" in told[-1][told[-1].index("Casting layout 1") :]
+    assert {tuple(map(round, page.get_size())) for page in pages} == {(612, 792)}
 
 
 def within_margins(page):

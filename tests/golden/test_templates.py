@@ -3,13 +3,10 @@
 A PDF is compared with its parts unpacked, since what packs them may differ from machine to machine.
 """
 
-import re
-from io import BytesIO
 from pathlib import Path
 
 import pytest
-from pypdf import PdfReader
-from pypdf.generic import StreamObject
+from pdfink import unpack
 
 from nesting.cli import run
 from nesting.templatefiles import TEMPLATE
@@ -23,27 +20,6 @@ COMMAND = [
     str(ROOT / "output_svg" / "ferry-terminal" / "schedule.json"),
     *("--layout", "1", "--dam", "D2", "--svg", "--json"),
 ]
-
-
-def unpack(content):
-    """Return the objects of a PDF, streams unpacked; any other content as it is."""
-    if not content.startswith(b"%PDF"):
-        return content
-    reader = PdfReader(BytesIO(content))
-    count = int(reader.trailer["/Size"])
-    return [_unpack_object(reader.get_object(number)) for number in range(1, count)]
-
-
-def _unpack_object(found):
-    if not isinstance(found, StreamObject):
-        return _written(found)
-    keys = {key: _written(found.raw_get(key)) for key in sorted(found) if key != "/Length"}
-    return keys, found.get_data()
-
-
-def _written(value):
-    """Return a value as text, what it refers to by number."""
-    return re.sub(r"IndirectObject\((\d+), 0, \d+\)", r"\1 0 R", repr(value))
 
 
 @pytest.fixture

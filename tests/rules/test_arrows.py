@@ -39,7 +39,7 @@ LEVELS = {
           linernames linerbuild drawingread linertoml linerreport linerdrawing scanfile
           scanreport scandrawing svgstyles dxfcensus""",
     8: """svg planfiles output console screening calendarfiles pdf templatefiles aside tryserver
-          packethtml packetpdf packetfiles zonefiles linersvg dxfwrite""",
+          packethtml packetpdf packetfiles zonefiles linersvg dxfwrite packetflow""",
     9: """cli cli_files cli_help cli_wall cli_fit cli_quantities cli_range cli_calendar
           cli_template cli_page cli_packet cli_zones cli_liner cli_scan __main__ cli_options
           cli_say""",
@@ -70,7 +70,7 @@ HOMES = {
         "cli_zones",
     },
     "distributed": {"cli_fit"},
-    "reportlab": {"packetpdf", "pdf"},
+    "reportlab": {"packetflow", "packetpdf", "pdf"},
     "PIL": {"scanimage"},
     "ezdxf": {"dxfcensus", "dxfopen", "dxfread", "dxfwrite"},
 }

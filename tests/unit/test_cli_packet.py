@@ -46,6 +46,14 @@ def test_without_a_schedule_the_job_is_planned(shop, capsys):
     assert pages[0].count("<section") == pages[1].count("<section") == 10
 
 
+def test_a_start_adds_the_days(shop, capsys):
+    """The calendar begins on it; without one the job names none, and there is no calendar."""
+    assert run([*GIVEN, "-o", "out", "--start", "2026-05-04", "--json"]) == 0
+    sections = json.loads(capsys.readouterr().out)["sections"]
+    assert "calendar" in [each["name"] for each in sections]
+    assert "Monday 2026-05-04" in (shop / "out/packet.html").read_text(encoding="utf-8")
+
+
 def test_a_faulty_schedule_is_refused(shop, capsys):
     """Exit code 5 and no packet: nobody casts from a plan with a fault."""
     path = shop / "schedule.json"
@@ -66,6 +74,7 @@ def test_a_faulty_schedule_is_refused(shop, capsys):
         (["job.toml", "-o", "job.toml"], "Output folder 'job.toml'"),
         (["job.toml", "-o", "job.toml/x"], "must be a folder that can be written to"),
         ([*GIVEN[1:3], "none.json", "-o", "out"], "none.json: there is no such file."),
+        ([*GIVEN[1:], "-o", "out", "--start", "monday"], "--start: must be a date like 2026-03-02"),
         (["-o", "out"], "Missing argument 'JOB'. See 'nesting packet --help'."),
     ],
 )

@@ -12,7 +12,7 @@ from quantityjobs import make_job
 
 from nesting.packet import make_packet
 from nesting.packethtml import to_html
-from nesting.packetparts import Lines, Packet, Section
+from nesting.packetparts import Grid, Lines, Packet, Row, Section
 from nesting.quantities import reckon_quantities
 
 NASTY = "A<b>&\"'</script><script>alert(1)</script>"
@@ -84,11 +84,10 @@ def test_lines_as_they_stand_are_escaped_too():
 def test_the_printed_page_has_its_rules(ferry):
     """Paper, page breaks, heads that stand again, and rows that are not torn."""
     assert "@page { size: A4 portrait;" in ferry
-    assert "@page wide { size: A4 landscape;" in ferry
     assert "counter(page)" in ferry
     assert "break-before: page" in ferry
     assert "display: table-header-group" in ferry
-    assert "tr, figure { break-inside: avoid; }" in ferry
+    assert "tr, figure, .part { break-inside: avoid; }" in ferry
     tables = list(parse(ferry).iter("table"))
     assert all(table.find("thead/tr/th") is not None for table in tables)
 
@@ -105,6 +104,33 @@ def test_a_wide_liner_turns_its_page():
     sections = parse(to_html(example_packet("bath-house-frieze"))).findall("body/section")
     kinds = {each.get("id"): each.get("class", "") for each in sections}
     assert [ref for ref, kind in kinds.items() if "wide" in kind.split()] == ["l1"]
+    assert "@page l1 { size: A4 landscape;" in to_html(example_packet("bath-house-frieze"))
+
+
+def test_a_page_that_runs_over_still_says_whose_it_is(ferry):
+    """Pages of a layout bear its title at their head; those that sections share bear none."""
+    assert "#l3 { page: l3; }" in ferry
+    assert re.search(r'@page l3 \{ .*@top-right \{ content: "Layout 3 of 8";', ferry)
+    assert "@page weights" not in ferry
+    assert "@page order" not in ferry
+
+
+def test_a_title_stays_whole_in_the_foot():
+    """What is no letter is written by its number, so that nothing ends the string or the style."""
+    page = to_html(Packet('</style>"Ż', "mm", (Section("s", "S", ()),)))
+    assert r'content: "\3c \2f style\3e \22 Ż"' in page
+    assert len(list(parse(page).iter("style"))) == 1
+
+
+def test_rows_that_go_together_share_their_cells():
+    """The name stands once beside both rows of a dam; a figure may break before its bracket."""
+    rows = (Row(("D1", "5.3", "4"), "d1"), Row(("", "5 5/16 in (-0.3 mm)", ""), "d1"))
+    grid = Grid("Dams", ("dam", "left", "clearance"), rows, frozenset({"dam"}))
+    page = to_html(Packet("T", "in", (Section("s", "S", (grid,)),)))
+    first, second = parse(page).findall("body/section/div/table/tbody/tr")
+    assert [each.get("rowspan") for each in first] == ["2", None, "2"]
+    assert ["".join(each.itertext()) for each in second] == ["5 5/16 in (-0.3 mm)"]
+    assert "5 5/16 in <wbr />(-0.3 mm)" in page
 
 
 def test_what_is_lit_in_a_drawing_has_its_rows(ferry):

@@ -1,20 +1,30 @@
 """The packet as a PDF: the same words, a page for each layout, drawings, the same bytes."""
 
+import re
+from functools import cache
 from io import BytesIO
 
+import pypdfium2
 import pytest
-from packets import example_packet, hand_packet
+from packets import dam_packet, example_packet, hand_packet
 from pdfink import page_sizes
 from pypdf import PdfReader
 
 from nesting.cautions import CAUTIONS
 from nesting.packetparts import Grid, Group, Packet, Row, Section, Ticks, Words
-from nesting.packetpdf import share_width, to_pdf
+from nesting.packetpdf import to_pdf
 
 
+@cache
 def texts(pdf):
     """Return the text of every page, blanks and line ends as single blanks."""
     return [" ".join(page.extract_text().split()) for page in PdfReader(BytesIO(pdf)).pages]
+
+
+def feet(pdf):
+    """Return what stands in the lower margin of every page."""
+    pages = (page.get_textpage() for page in pypdfium2.PdfDocument(pdf))
+    return [" ".join(page.get_text_bounded(top=40).split()) for page in pages]
 
 
 @pytest.fixture(scope="module")
@@ -76,14 +86,41 @@ def test_a_long_table_runs_on_under_its_head():
         assert all("name number" in page for page in pages[:-1])
 
 
-def test_columns_share_the_width():
-    """All together take it all, whether the cells are short or far too long."""
-    for rows in ([["a", "b"]], [["word " * 90, "b"]], [["x" * 400, "y" * 400]]):
-        widths = share_width(rows, 300)
-        assert sum(widths) == pytest.approx(300)
-        assert min(widths) > 5
+def test_a_layout_that_runs_over_says_so_and_tears_no_dam():
+    """Each page after the first says what it goes on with; both rows of a dam stand on one."""
+    pages = texts(to_pdf(dam_packet(120)))
+    assert len(pages) > 4
+    assert [("Layout 1 of 1, continued" in page) for page in pages] == [False, False] + [True] * (
+        len(pages) - 2
+    )
+    for number in range(120):
+        (home,) = [page for page in pages if f"D{number}. " in page]
+        assert f"fraction{number}." in home
 
 
-def test_the_same_packet_gives_the_same_bytes():
-    """No date and no chance is in the file."""
-    assert to_pdf(hand_packet()) == to_pdf(hand_packet())
+def test_a_part_is_not_parted_from_its_title():
+    """Where what is left of a page is too little, the whole part goes to the next."""
+    for pairs in range(22, 38, 3):
+        pages = texts(to_pdf(dam_packet(pairs)))
+        (home,) = [page for page in pages if "Casting layout 1" in page]
+        assert "Marks mark A1" in home
+
+
+def test_a_full_page_is_followed_by_no_empty_one(ferry):
+    """The example's pages all hold more than a head and a foot."""
+    for pdf in (ferry, to_pdf(example_packet("reading-room"))):
+        assert min(len(page) for page in texts(pdf)) > 150
+
+
+def test_every_foot_counts_the_pages(ferry):
+    """Which page of how many, after the job's title; a title too long for that is shortened."""
+    assert feet(ferry) == [f"Ferry terminal, waiting hall page {n} of 14" for n in range(1, 15)]
+    (foot,) = feet(to_pdf(Packet("long " * 90, "mm", (Section("s", "S", (Words("a"),)),))))
+    assert re.fullmatch(r"(long )+lo?n?g?\.\.\.(l?o?n?g? ?)+ page 1 of 1", foot)
+
+
+def test_the_same_packet_gives_the_same_bytes(monkeypatch):
+    """No date and no chance is in the file, nor what the process wrote before."""
+    first = to_pdf(hand_packet())
+    monkeypatch.setattr("reportlab.rl_config.useA85", 1)
+    assert to_pdf(hand_packet()) == first

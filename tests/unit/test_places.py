@@ -4,11 +4,12 @@ from dataclasses import replace
 
 from handjob import MM, hand_job, hand_liner, rect
 
-from nesting.geometry import Polygon, polygon_of
+from nesting.casts import Sides
+from nesting.geometry import Box, Polygon, polygon_of
 from nesting.ground import survey
 from nesting.liner import Ornament
 from nesting.places import outline_places
-from nesting.positions import map_positions
+from nesting.positions import PositionMap, Sheet, map_positions
 
 RULES = hand_job().rules
 
@@ -59,3 +60,13 @@ def test_a_gap_without_width_is_not_lost():
     posts = (Ornament("a", rect(0, 0, 100, 800)), Ornament("b", rect(562, 0, 100, 800)))
     places = places_of(replace(bare(), ornaments=posts), 400, 300)
     assert any(area.bounds.x0 == 131 * MM - 1 and area.bounds.width == 2 for area in places.areas)
+
+
+def test_a_piece_rounded_until_it_has_no_area_cuts_nothing():
+    """A needle two steps high, drawn one step small, is none."""
+    needle = Polygon(((600 * MM, 300 * MM), (700 * MM, 300 * MM + 1), (600 * MM, 300 * MM + 2)))
+    ground = survey(replace(bare(), ornaments=(Ornament("needle", needle),)), RULES)
+    pieces = ground.ornaments[0]
+    sheet = Sheet(Sides(*("dam",) * 4), Box(0, 0, 1000 * MM, 800 * MM), pieces)
+    places = outline_places(PositionMap(0, 0, (sheet,)))
+    assert places.areas == (polygon_of(sheet.domain),)

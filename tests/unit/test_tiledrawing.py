@@ -115,6 +115,18 @@ def test_a_crowded_first_sheet_has_a_smaller_square():
     assert square.width == pytest.approx(50)
 
 
+def test_the_lowest_window_has_a_square_all_the_same():
+    """60 mm high less its joins holds no square of 50 mm, so there is one of 25 mm to measure."""
+    tiling, drawings = draw(long_dam_template(), margin=58.0, way="landscape", overlap=16.0)
+    assert tiling.grid.height == 60
+    (square,) = [
+        bounds_of([each])
+        for each in layer(drawings[0], "words").shapes
+        if isinstance(each, Line) and len(each.points) == 5
+    ]
+    assert (square.width, square.height) == (pytest.approx(25), pytest.approx(25))
+
+
 def test_a_cross_on_a_join_lies_on_both_sheets():
     """At the same place of the ground, so that cross comes to lie on cross."""
     tiling, drawings = draw(long_dam_template())
