@@ -14,16 +14,17 @@ LEVELS = {
     0: "errors units",
     1: "geometry arcs convex masses curves splines onesided rasters rasteroutline",
     2: """liner bed panels tolerances castsizes material shopdays linerfound pieces mending
-          heightmap""",
+          heightmap stairs""",
     3: "job casts workdays castcalendar motif chains",
     4: """ground positions places layers candidates sizes keepoff widths sizerange dams beds
           sizeledges sizeregion areas findings check check_areas check_counts check_dams
           check_ornaments check_panels check_rects check_shapes wall wallpath weights mixes
           rubber costs calendarcheck ribs zonefield zonechoices zoneneeds groundplane
-          scanornaments scanzones""",
+          scanornaments scanzones zonesharing patch""",
     5: "search",
     6: """settle reasons slopes bedplan schedule blockers changes nearest fits quantities
           workload castdays zonemodel zoneplaces zonerooms zonereasons zoning zonetrade zoneuses
+          zonecasts zonecount zonelook
           repair scanscale scanimage scanmesh scanliner""",
     7: """tomlfile findingtext textfile tomltext tomlcheck readers castrules jobtables jobfile
           areafigures
@@ -35,11 +36,12 @@ LEVELS = {
           icsfile soundschedule papers styles crop tiles sheets fullsize template ribtemplate
           tilelabels tilestrip tiledrawing templatereport tryout packetparts packetfigure
           packetlayout packetproof packetcalendar packet jobwriting motiffile zonechart
-          zonedrawing zonereport repairreport svgtree svgpath svgshapes svgpage svgread
+          zonedrawing zonereport repairreport
+          grounddrawing repairdrawing svgtree svgpath svgshapes svgpage svgread
           dxfentities dxfopen dxfread drawingoptions drawnshapes linernames linerbuild
           drawingread linertoml linerreport linerdrawing scanfile scanreport scandrawing""",
     8: """svg planfiles output console screening calendarfiles pdf templatefiles aside tryserver
-          packethtml packetpdf packetfiles zonefiles linersvg dxfwrite""",
+          packethtml packetpdf packetfiles zonefiles repairfiles linersvg dxfwrite""",
     9: """cli cli_wall cli_fit cli_quantities cli_range cli_calendar cli_template cli_page
           cli_packet cli_zones cli_liner cli_scan""",
 }
