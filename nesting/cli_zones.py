@@ -51,14 +51,13 @@ def make_zones(say: Say) -> click.Command:
         plan, carving.svg, trade.svg and report.txt, in place of files of those names.
 
         With --keep, the least that must be ground off or filled on a liner that exists, so that it
-        gives a size, or each size of an order.
+        gives a size, or each size of an order. FOLDER then gets job.toml, the mended liner ready
+        for nesting plan, repair.svg and report.txt.
         """
         if liner_file is None:
             say(_plan_motif(wanted, folder, as_json=as_json))
             return
-        if folder is not None:
-            raise click.UsageError("-o and --keep cannot be used together.")
-        say(_repair(liner_file, wanted, as_json=as_json))
+        say(_repair(liner_file, wanted, folder, as_json=as_json))
 
     return zones
 
@@ -66,17 +65,14 @@ def make_zones(say: Say) -> click.Command:
 def _plan_motif(wanted: str, folder: str | None, *, as_json: bool) -> str:
     """Return what is printed for a motif, its files written where a folder is given."""
     from nesting.motiffile import read_motif
-    from nesting.output import prove_writable, write_folder
+    from nesting.output import write_folder
     from nesting.zonefiles import write_zone_files
     from nesting.zonereport import report_zones, zones_to_json
     from nesting.zonetrade import plan_motif
     from nesting.zoneuses import list_uses
 
     motif = read_motif(Path(wanted))
-    if folder is not None:
-        if not folder:
-            raise InputError("-o", "must name a folder", remedy="give its path after -o")
-        prove_writable(Path(folder))
+    _check_folder(folder)
     trade = plan_motif(motif)
     uses = list_uses(trade.best.zoning)
     files: Mapping[str, str] = {}
@@ -90,18 +86,49 @@ def _plan_motif(wanted: str, folder: str | None, *, as_json: bool) -> str:
     return f"{report_zones(trade, uses)}\n\n{written if files else nothing}"
 
 
-def _repair(liner_file: str, wanted: str, *, as_json: bool) -> str:
+def _check_folder(folder: str | None) -> None:
+    from nesting.output import prove_writable
+
+    if folder is None:
+        return
+    if not folder:
+        raise InputError("-o", "must name a folder", remedy="give its path after -o")
+    prove_writable(Path(folder))
+
+
+def _repair(liner_file: str, wanted: str, folder: str | None, *, as_json: bool) -> str:
     """Return what is printed for a liner that is kept; NoScheduleError where nothing helps."""
     from nesting.jobfile import read_job
     from nesting.repair import plan_repair
     from nesting.repairreport import repairs_to_json, report_repairs
 
     job = read_job(Path(liner_file), order_needed=False)
+    _check_folder(folder)
     job, panels = _read_wanted(job, wanted)
     repairs = [plan_repair(job, panel) for panel in panels]
-    if not any(repair.has_place or repair.remedies for repair in repairs):
+    if not any(repair.can_have_place for repair in repairs):
         raise NoScheduleError(_refusals(job, repairs))
-    return repairs_to_json(job, repairs) if as_json else report_repairs(job, repairs)
+    written = "" if folder is None else _write_mended(job, panels, repairs, folder)
+    if as_json:
+        return repairs_to_json(job, repairs)
+    return "\n\n".join(part for part in (report_repairs(job, repairs), written) if part)
+
+
+def _write_mended(job: Job, panels: tuple[Panel, ...], repairs: list[Repair], folder: str) -> str:
+    """Write the mended liner's files and return what is said of that."""
+    from nesting.output import write_folder
+    from nesting.repair import mend_liner
+    from nesting.repairfiles import write_repair_files
+
+    lost = [repair for repair in repairs if not repair.has_place and repair.patch is None]
+    mended = None if lost else mend_liner(job, panels)
+    if mended is None:
+        raise NoScheduleError(_refusals(job, lost or repairs))
+    if not mended.patches:
+        return "Nothing was written: every size has a place on the liner as it is."
+    files = write_repair_files(job, repairs, mended)
+    write_folder(Path(folder), files)
+    return f"Written to {folder}: {', '.join(files)}."
 
 
 def _read_wanted(job: Job, wanted: str) -> tuple[Job, tuple[Panel, ...]]:
@@ -116,7 +143,7 @@ def _read_wanted(job: Job, wanted: str) -> tuple[Job, tuple[Panel, ...]]:
     if not cross or Path(wanted).suffix == ".toml":
         order = read_job(Path(wanted))
         _refuse_strangers(job, order, wanted)
-        return replace(job, beds=order.beds), order.panels
+        return replace(job, beds=order.beds, panels=()), order.panels
     lengths = LengthReaders(job.units)
     sides = []
     for name, text in (("width", first), ("height", second)):
@@ -144,6 +171,6 @@ def _refusals(job: Job, repairs: list[Repair]) -> list[str]:
     return [
         f"Panel {repair.panel.mark!r} "
         f"({write_size(repair.panel.width, repair.panel.height, job.units)} {job.units}): no "
-        "single ornament taken away or trimmed and no single zone widened gives it a place."
+        "ornament taken away or trimmed and no ground made plain gives it a place."
         for repair in repairs
     ]

@@ -2,7 +2,8 @@
 
 A change takes an ornament away, trims it from one side, or widens a blank zone to one side; the
 ground it changes is plain afterwards. More of a change never loses a place, so the least amount is
-found by halving on exact steps.
+found by halving on exact steps. Beside single changes stands the least ground of all that can be
+made plain for the size, whatever is changed.
 """
 
 from __future__ import annotations
@@ -12,6 +13,7 @@ from dataclasses import dataclass, replace
 from typing import Literal
 
 from nesting.beds import flat_size
+from nesting.casts import Schedule
 from nesting.check import check_schedule
 from nesting.errors import RefusedError
 from nesting.geometry import Box, Polygon, polygon_of, subtract
@@ -19,6 +21,7 @@ from nesting.ground import survey
 from nesting.job import Job
 from nesting.liner import BlankZone, Liner, Ornament
 from nesting.panels import Panel
+from nesting.patch import Patch, find_patch, lay_patch
 from nesting.positions import has_place
 from nesting.schedule import schedule_casts
 from nesting.sizes import wish_of
@@ -53,8 +56,9 @@ class Remedy:
 class Repair:
     """What one size takes: nothing where it ``has_place`` already, else remedies, least area first.
 
-    ``least`` is the least amount of any trim or widening [steps]; ``proved`` where all of them
-    together, each by one step less, still give no place.
+    ``patch`` is the least ground that must be made plain for it. ``least`` is the least amount of
+    any trim or widening [steps]; ``proved`` where all of them together, each by one step less,
+    still give no place.
     """
 
     panel: Panel
@@ -62,6 +66,47 @@ class Repair:
     remedies: tuple[Remedy, ...] = ()
     least: int | None = None
     proved: bool = False
+    patch: Patch | None = None
+
+    @property
+    def can_have_place(self) -> bool:
+        """Whether the size has a place as it is or after some change."""
+        return self.has_place or bool(self.remedies) or self.patch is not None
+
+
+@dataclass(frozen=True, slots=True)
+class Mended:
+    """A liner mended for every size: the job on it with its plan, and each patch in turn."""
+
+    job: Job
+    schedule: Schedule
+    patches: tuple[Patch, ...]
+
+
+def mend_liner(job: Job, panels: Sequence[Panel]) -> Mended | None:
+    """Return the liner with the least patch for each panel in turn, planned and checked.
+
+    Its plan is that of the job's own order, too. Each patch is the least for what was mended
+    before; None where a panel cannot get a place.
+    """
+    marks = {panel.mark for panel in panels}
+    order = (*(panel for panel in job.panels if panel.mark not in marks), *panels)
+    kept = {name for panel in order for name in panel.must_show}
+    liner, patches = job.liner, []
+    for panel in sorted(panels, key=lambda each: -each.width * each.height):
+        if _gives(job, liner, panel):
+            continue
+        patch = find_patch(replace(job, liner=liner), _known_wishes(panel, liner), kept)
+        if patch is None:
+            return None
+        liner = lay_patch(liner, patch)
+        patches.append(patch)
+    mended = replace(job, liner=liner, panels=tuple(_known_wishes(p, liner) for p in order))
+    schedule = schedule_casts(mended, time_limit=_PLAN_SECONDS)
+    findings = check_schedule(mended, schedule)
+    if findings:
+        raise RefusedError(findings)
+    return Mended(mended, schedule, tuple(patches))
 
 
 def plan_repair(job: Job, panel: Panel) -> Repair:
@@ -80,8 +125,9 @@ def plan_repair(job: Job, panel: Panel) -> Repair:
     least = min(amounts, default=None)
     if found:
         _prove_plan(job, panel, found[0])
+    kept = {name for each in job.panels for name in each.must_show}
     together = least is not None and not _gives(job, _change_all(job, panel, least - 1), panel)
-    return Repair(panel, False, tuple(found), least, together)
+    return Repair(panel, False, tuple(found), least, together, find_patch(job, panel, kept))
 
 
 def change_liner(liner: Liner, change: Change, amount: int) -> Liner:
@@ -213,17 +259,21 @@ def _shrink(liner: Liner, ornament: Ornament, amount: int) -> Liner:
 
 def _gives(job: Job, liner: Liner, panel: Panel) -> bool:
     ground = survey(liner, job.rules)
-    names = {ornament.name for ornament in liner.ornaments}
-    kept = replace(panel, must_hide=tuple(n for n in panel.must_hide if n in names))
+    kept = _known_wishes(panel, liner)
     size = flat_size(panel, job.bed(panel.bed), liner.thickness, job.as_cast.panel_shrink)
     return has_place(ground, *size, wish_of(ground, kept))
+
+
+def _known_wishes(panel: Panel, liner: Liner) -> Panel:
+    """Return the panel without wishes to hide what the liner has no longer."""
+    names = {ornament.name for ornament in liner.ornaments}
+    return replace(panel, must_hide=tuple(name for name in panel.must_hide if name in names))
 
 
 def _prove_plan(job: Job, panel: Panel, remedy: Remedy) -> None:
     """Plan one panel on the liner so changed and have the independent checker look at it."""
     liner = change_liner(job.liner, remedy.change, remedy.amount)
-    names = {ornament.name for ornament in liner.ornaments}
-    one = replace(panel, quantity=1, must_hide=tuple(n for n in panel.must_hide if n in names))
+    one = replace(_known_wishes(panel, liner), quantity=1)
     changed = replace(job, liner=liner, panels=(one,))
     findings = check_schedule(changed, schedule_casts(changed, time_limit=_PLAN_SECONDS))
     if findings:

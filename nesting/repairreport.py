@@ -6,9 +6,11 @@ import json
 from collections.abc import Sequence
 from typing import Any
 
+from nesting.geometry import Box
 from nesting.job import Job
+from nesting.patch import Patch
 from nesting.repair import Change, Remedy, Repair
-from nesting.setout import write_size
+from nesting.setout import write_length, write_size
 from nesting.tables import INDENT, wrap_text, write_table
 from nesting.units import STEPS_PER_INCH, STEPS_PER_MM, length_text, to_mm
 from nesting.zonereport import CAUTION
@@ -43,14 +45,14 @@ def _list_repair(job: Job, repair: Repair) -> list[str]:
     lead = f"Panel {panel.mark!r} ({write_size(panel.width, panel.height, job.units)} {job.units})"
     if repair.has_place:
         return [f"{lead}: has a place on the liner as it is."]
+    lines = [*_list_patch(job, lead, repair.patch)] if repair.patch else []
     if not repair.remedies:
-        return [f"{lead}: no single change gives it a place."]
+        return [*lines, f"{INDENT if lines else lead + ': '}no single change gives it a place."]
     unit = _AREAS[job.units][0]
     rows = [_row(job, remedy) for remedy in repair.remedies[:_MOST_SHOWN]]
-    lines = [
-        f"{lead}: least area first, each exact to 1/8000 mm and planned for the first:",
-        *write_table(["change", "by", f"area, {unit}"], rows, left=("change",)),
-    ]
+    text = "change by itself, least area first, each exact to 1/8000 mm and planned for the first:"
+    lines += wrap_text(f"{'or one' if lines else lead + ': one'} {text}")
+    lines += write_table(["change", "by", f"area, {unit}"], rows, left=("change",))
     more = len(repair.remedies) - len(rows)
     if more:
         lines.append(f"  and {more} more")
@@ -64,6 +66,28 @@ def _list_repair(job: Job, repair: Repair) -> list[str]:
         )
         words = f"Least trim or widening {least}. {verdict}"
         lines += wrap_text(words, INDENT, hang="")
+    return lines
+
+
+def tell_ground(job: Job, box: Box) -> str:
+    """Return from where to where ground lies, from the datum corner."""
+    x0, y0, x1, y1 = (write_length(at, job.units) for at in box)
+    return f"x {x0} to {x1}, y {y0} to {y1}"
+
+
+def _list_patch(job: Job, lead: str, patch: Patch) -> list[str]:
+    """Return what must be made plain, piece by piece, and where the panel then lies."""
+    unit, scale = _AREAS[job.units]
+    verdict = "PROVED" if patch.proved else "NOT PROVED"
+    text = (
+        f"{lead}: make {patch.area / scale:.1f} {unit} plain, the least with "
+        f"ornaments whole or gone {verdict}; the panel then lies at "
+        f"{tell_ground(job, patch.box)}, its dams with no room to spare:"
+    )
+    lines = wrap_text(text, hang=INDENT)
+    gone = f"{INDENT}take away ornament "
+    lines += [f"{gone}{name!r}" for name in patch.removed]
+    lines += [f"{INDENT}make plain {tell_ground(job, each.bounds)}" for each in patch.ground]
     return lines
 
 
@@ -88,12 +112,25 @@ def repairs_to_json(job: Job, repairs: Sequence[Repair]) -> str:
     return json.dumps(document, indent=1, ensure_ascii=False, allow_nan=False)
 
 
+def _patch_entry(patch: Patch) -> dict[str, Any]:
+    return {
+        "area": round(patch.area / STEPS_PER_MM**2, 6),
+        "proved": patch.proved,
+        "panel": [float(to_mm(at)) for at in patch.box],
+        "removed": list(patch.removed),
+        "ground": [
+            [[float(to_mm(x)), float(to_mm(y))] for x, y in each.shell] for each in patch.ground
+        ],
+    }
+
+
 def _entry(repair: Repair) -> dict[str, Any]:
     return {
         "mark": repair.panel.mark,
         "has_place": repair.has_place,
         "least": None if repair.least is None else float(to_mm(repair.least)),
         "proved": repair.proved,
+        "patch": None if repair.patch is None else _patch_entry(repair.patch),
         "changes": [
             {
                 "kind": remedy.change.kind,

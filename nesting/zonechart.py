@@ -13,7 +13,7 @@ from nesting.job import Units
 from nesting.lettering import words_width
 from nesting.setout import write_size
 from nesting.units import STEPS_PER_INCH, STEPS_PER_MM
-from nesting.zonetrade import Offer, Trade, least_casts
+from nesting.zonetrade import Trade
 
 _PAPERS: dict[Units, tuple[float, float]] = {"mm": (297.0, 210.0), "in": (279.4, 215.9)}
 _AREAS: dict[Units, tuple[str, int]] = {
@@ -32,8 +32,8 @@ def draw_trade(trade: Trade) -> Drawing:
     inside = Rect(_MARGIN, _MARGIN, width - _MARGIN, height - _MARGIN)
     room = Rect(inside.x0 + _LEFT, inside.y0 + _FOOT, inside.x1 - 12, inside.y1 - _HEAD)
     areas = [offer.zoning.area for offer in trade.offers]
-    casts = [offer.schedule.casts for offer in trade.offers]
-    lows = [least_casts(motif, area) for area in (areas[0], areas[-1])]
+    casts = [offer.casts for offer in trade.offers]
+    lows = [trade.least_casts(area) for area in (areas[0], areas[-1])]
     across = _Scale(areas[0], areas[-1], _AREAS[units][1], (room.x0, room.x1))
     up = _Scale(min(*casts, *lows), max(casts), 1, (room.y0, room.y1))
     sheet = (
@@ -50,7 +50,7 @@ def draw_trade(trade: Trade) -> Drawing:
             Layer("sheet", sheet),
             Layer("axes", _draw_axes(room, across, up, units)),
             Layer("bound", _draw_bound(trade, across, up)),
-            Layer("offers", _draw_offers(trade.offers, room, across, up, units)),
+            Layer("offers", _draw_offers(trade, room, across, up, units)),
             Layer("words", _draw_words(trade, inside, units)),
         ),
     )
@@ -105,13 +105,15 @@ def _draw_axes(room: Rect, across: _Scale, up: _Scale, units: Units) -> tuple[Sh
 
 def _draw_bound(trade: Trade, across: _Scale, up: _Scale) -> tuple[Shape, ...]:
     """Return the line of the casts that no liner of an area stays below."""
-    motif = trade.best.zoning.motif
     unit = across.unit
     spread = (across.last - across.first) / _STEPS
-    values = [round((across.first + n * spread) * unit) for n in range(_STEPS + 1)]
+    values = {round((across.first + n * spread) * unit) for n in range(_STEPS + 1)}
+    values |= {area + by for _, area in trade.bounds if area is not None for by in (-1, 0)}
     points: list[Spot] = []
-    for value in values:
-        casts = min(max(least_casts(motif, max(value, 1)), up.first), up.last)
+    for value in sorted(values):
+        if not trade.best.zoning.area <= value <= across.last * unit:
+            continue
+        casts = min(max(trade.least_casts(value), up.first), up.last)
         x, y = across.at(value), up.at(casts)
         if points and points[-1][1] != y:
             points.append((x, points[-1][1]))
@@ -120,10 +122,10 @@ def _draw_bound(trade: Trade, across: _Scale, up: _Scale) -> tuple[Shape, ...]:
 
 
 def _draw_offers(
-    offers: Sequence[Offer], room: Rect, across: _Scale, up: _Scale, units: Units
+    trade: Trade, room: Rect, across: _Scale, up: _Scale, units: Units
 ) -> tuple[Shape, ...]:
     """Return a dot for each offer, joined by steps, each with its liner's size beside it."""
-    spots = [(across.at(o.zoning.area), up.at(o.schedule.casts)) for o in offers]
+    spots = [(across.at(o.zoning.area), up.at(o.casts)) for o in trade.offers]
     steps: list[Spot] = []
     for x, y in spots:
         if steps:
@@ -131,10 +133,10 @@ def _draw_offers(
         steps.append((x, y))
     shapes: list[Shape] = [Line(tuple(steps), "rule")] if len(steps) > 1 else []
     taken: list[Rect] = []
-    for offer, (x, y) in zip(offers, spots, strict=True):
+    for offer, (x, y) in zip(trade.offers, spots, strict=True):
         dot = Rect(x - _DOT, y - _DOT, x + _DOT, y + _DOT)
-        shapes.append(Area((dot.ring,), "bar"))
-        casts = offer.schedule.casts
+        shapes.append(Area((dot.ring,), "bar" if trade.is_proved(offer) else "gap"))
+        casts = offer.casts
         words = f"{write_size(*offer.zoning.size, units)}: {casts} casts"
         text = _beside(words, (x, y), room, taken)
         taken.append(text.rect)
@@ -161,8 +163,8 @@ def _draw_words(trade: Trade, inside: Rect, units: Units) -> tuple[Shape, ...]:
     motif = trade.best.zoning.motif
     top = inside.y1 - 10
     lines = (
-        "Dots: liners that give every size; none looked at has both less area and fewer casts.",
-        "Broken line: by area alone, no liner can lie below it.",
+        "Dots: liners that give every size. Filled: proved that no smaller one takes as few casts.",
+        "Broken line: proved that no liner lies below it.",
     )
     return (
         Text(inside.x0 + 6, top, f"{motif.job.title}: what more rubber buys", _TITLE, "bold"),

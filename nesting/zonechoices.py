@@ -65,7 +65,12 @@ class _Face:
 
 
 def list_choices(
-    field: Field, axis: int, size: int, dam: int, held: Sequence[int], extra: Sequence[Limits] = ()
+    field: Field,
+    axis: int,
+    size: int,
+    dam: int,
+    held: Sequence[int],
+    extra: Sequence[tuple[int, Limits]] = (),
 ) -> tuple[Choice, ...]:
     """Return every choice along an axis (0 is x) for a panel of that size [steps].
 
@@ -82,14 +87,17 @@ def list_choices(
     held
         Intervals that must be inside.
     extra
-        For each of ``held``, limits of the panel's lower side less the interval's low end [steps];
-        none for no such wish.
+        Further limits of the panel's lower side in the drawing [steps], each with the segment it
+        moves with.
     """
     reach, intervals = field.reaches[axis], field.intervals[axis]
     lows = _faces(reach, intervals, dam, is_low=True)
     highs = _faces(reach, intervals, dam, is_low=False)
     found: dict[tuple[object, ...], Choice] = {}
-    wished = _wished(intervals, held, extra)
+    wished = (
+        [Anchor(segment, limits.low, False) for segment, limits in extra],
+        [Anchor(segment, limits.high, False) for segment, limits in extra],
+    )
     for low, high in product(lows, highs):
         if high.first - low.last > size or high.last - low.first < size:
             continue
@@ -127,17 +135,6 @@ def meet(
         for (start, stop), limits in totals.items()
         if limits != (reach.low(start, stop), reach.high(start, stop))
     }
-
-
-def _wished(
-    intervals: Sequence[Interval], held: Sequence[int], extra: Sequence[Limits]
-) -> tuple[list[Anchor], list[Anchor]]:
-    """Return the anchors that centring an interval sets."""
-    pairs = [(intervals[index], limits) for index, limits in zip(held, extra, strict=False)]
-    return (
-        [Anchor(each.segment, each.low + limits.low, False) for each, limits in pairs],
-        [Anchor(each.segment, each.low + limits.high, False) for each, limits in pairs],
-    )
 
 
 def _join(

@@ -1,18 +1,25 @@
 """What a panel must keep clear of on a motif whose strips have no widths yet.
 
-Ornaments count as their bounding boxes and detail as rectangles cut at every cut line, so that each
-is an interval along x and one along y that moves with its segment. All of it in whole steps.
+Ornaments count as the boxes of their stairs and detail as rectangles cut at every cut line, so that
+each is an interval along x and one along y that moves with its segment. All of it in whole steps.
 """
 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
-from itertools import pairwise
+from dataclasses import dataclass, replace
+from itertools import islice, pairwise
 
 from nesting.bed import Axis
-from nesting.geometry import Box, slabs, subtract
+from nesting.geometry import Box, Polygon, slabs, subtract
+from nesting.liner import Liner
 from nesting.motif import AXES, Motif, segment_of
+from nesting.stairs import core, cover, is_rectilinear
+
+MOST_STEPS = 12
+"""Most steps of one slanted ornament."""
+MOST_PIECES = 36
+"""Most steps of all slanted ornaments together, beyond two for each."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,30 +64,31 @@ class Reach:
 class Field:
     """All obstacles of a motif: the intervals of each axis, and which pairs of them are ground.
 
-    ``spots`` are (index along x, index along y); ``ornaments`` gives the spot of each ornament in
+    ``spots`` are (index along x, index along y); ``ornaments`` gives the spots of each ornament in
     the liner's order.
     """
 
     reaches: tuple[Reach, Reach]
     intervals: tuple[tuple[Interval, ...], tuple[Interval, ...]]
     spots: tuple[tuple[int, int], ...]
-    ornaments: tuple[int, ...]
+    ornaments: tuple[tuple[int, ...], ...]
 
 
-def survey_motif(motif: Motif) -> Field:
+def survey_motif(motif: Motif, *, loosely: bool = False) -> Field:
     """Return the obstacles of a motif; the lay tolerance is part of every distance.
 
-    A dam that may miss by that much takes so much more plain ground on either side.
+    A dam that may miss by that much takes so much more plain ground on either side. Slanted
+    outlines are taken as the stairs around them, or ``loosely`` as boxes within.
     """
     rules, miss = motif.job.rules, motif.lay_tolerance
     outer = rules.dam_width + miss
     ornaments = [
-        (ornament.outline.bounds, outer + rules.dam_clearance, rules.edge_margin + miss)
-        for ornament in motif.job.liner.ornaments
+        _boxes_of(motif, ornament.outline, loosely) for ornament in motif.job.liner.ornaments
     ]
-    detail = [(box, outer, miss) for box in _detail(motif)]
-    boxes = [*ornaments, *detail]
-    along = [[_interval(motif, box, axis, keep) for box, *keep in boxes] for axis in (0, 1)]
+    keep = outer + rules.dam_clearance, rules.edge_margin + miss
+    boxes = [(box, *keep) for each in ornaments for box in each]
+    boxes += [(box, outer, miss) for box in _detail(motif)]
+    along = [[_interval(motif, box, axis, ends) for box, *ends in boxes] for axis in (0, 1)]
     across, up = (tuple(sorted(set(intervals), key=_order)) for intervals in along)
     numbers = (
         {interval: number for number, interval in enumerate(intervals)}
@@ -89,12 +97,66 @@ def survey_motif(motif: Motif) -> Field:
     found = [[known[each] for each in line] for known, line in zip(numbers, along, strict=True)]
     places = zip(*found, strict=True)
     spots: dict[tuple[int, int], int] = {}
-    order = [spots.setdefault(place, len(spots)) for place in places]
-    return Field(
-        (_reach(motif, "x"), _reach(motif, "y")),
-        (across, up),
-        tuple(spots),
-        tuple(order[: len(ornaments)]),
+    order = iter([spots.setdefault(place, len(spots)) for place in places])
+    mine = tuple(tuple(islice(order, len(each))) for each in ornaments)
+    return Field((_reach(motif, "x"), _reach(motif, "y")), (across, up), tuple(spots), mine)
+
+
+def with_stairs(liner: Liner, motif: Motif) -> Liner:
+    """Return the motif's liner, with strips or not, its slanted ornaments as the stairs taken."""
+    drawn = zip(liner.ornaments, motif.job.liner.ornaments, strict=True)
+    ornaments = tuple(
+        replace(each, outline=cover(each.outline, steps_of(motif, old.outline)))
+        for each, old in drawn
+    )
+    return replace(liner, ornaments=ornaments)
+
+
+def steps_of(motif: Motif, outline: Polygon) -> int:
+    """Return in how many steps a slanted ornament is taken, by its outline in the drawing.
+
+    One, its box, where no dam can lie between the ornament and a corner of that: where all ground
+    there is detail that no strip is near.
+    """
+    if not _may_lie_near(motif, outline):
+        return 1
+    slanted = [
+        each.outline for each in motif.job.liner.ornaments if not is_rectilinear(each.outline)
+    ]
+    near = sum(_may_lie_near(motif, each) for each in slanted)
+    return max(2, min(MOST_STEPS, MOST_PIECES // max(near, 1)))
+
+
+def count_stairs(motif: Motif) -> int:
+    """Return how many ornaments are taken as stairs by which a place may be lost."""
+    outlines = [each.outline for each in motif.job.liner.ornaments]
+    return sum(not is_rectilinear(each) and steps_of(motif, each) > 1 for each in outlines)
+
+
+def _boxes_of(motif: Motif, outline: Polygon, loosely: bool) -> Sequence[Box]:
+    if is_rectilinear(outline):
+        return slabs(outline)
+    steps = steps_of(motif, outline)
+    if loosely and steps > 1:
+        return core(outline, steps)
+    return slabs(cover(outline, steps))
+
+
+def _may_lie_near(motif: Motif, outline: Polygon) -> bool:
+    """Whether a dam may come within its clearance of the corners of an outline's box."""
+    if motif.job.liner.unmarked == "blank":
+        return True
+    reach = motif.job.rules.dam_clearance + motif.lay_tolerance
+    box = outline.bounds.grown(reach, reach, reach, reach)
+    crossed = any(
+        low < at < high
+        for axis, low, high in (("x", box.x0, box.x1), ("y", box.y0, box.y1))
+        for at in motif.cuts(axis)  # type: ignore[arg-type]
+    )
+    zones = (zone.outline.bounds for zone in motif.job.liner.zones)
+    return crossed or any(
+        zone.x0 < box.x1 and box.x0 < zone.x1 and zone.y0 < box.y1 and box.y0 < zone.y1
+        for zone in zones
     )
 
 

@@ -8,38 +8,34 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from itertools import product
 
 import numpy as np
 from numpy.typing import NDArray
 
 from nesting.beds import flat_size
-from nesting.motif import AXES, Motif, Widths, shifts
+from nesting.motif import AXES, Centring, Motif, Widths, segment_of, shifts
 from nesting.panels import Panel
-from nesting.zonechoices import Anchor, Choice, Limits, list_choices, meet
-from nesting.zonefield import Field, Reach
+from nesting.zonechoices import Anchor, Choice, Limits, list_choices
+from nesting.zonefield import Field
 
 Bools = NDArray[np.bool_]
 Totals = tuple[tuple[tuple[int, int], Limits], ...]
-_MOST_PAIRED = 4_000
 
 
 @dataclass(frozen=True, slots=True)
 class Way:
     """One way to meet a need along one axis: a choice for each of its panels.
 
-    Ways of a pair hold none: only what they ask of the strips counts. ``order`` is the number of
-    the panel that comes first where the two lie one beyond the other along this axis, else None.
+    Ways of several sizes in one cast hold none: only what they ask of the strips counts.
     """
 
     choices: tuple[Choice, ...]
     totals: Totals
-    order: int | None = None
 
 
 @dataclass(frozen=True, slots=True)
 class Need:
-    """One panel size, or two that must share a cast, with every way to give it a place.
+    """One panel size, or several in one cast, with every way to give it a place.
 
     ``matches[i, j]`` says that way i along x goes with way j along y.
     """
@@ -56,16 +52,25 @@ class Need:
 
     def is_met(self, motif: Motif, widths: Widths) -> bool:
         """Whether strips of those widths [steps] meet the need."""
+        return self.ways_met(motif, widths) is not None
+
+    def ways_met(self, motif: Motif, widths: Widths) -> tuple[Way, Way] | None:
+        """Return the first ways along x and y by which such strips meet the need, None for none."""
         open_ways = []
         for axis, ways in enumerate(self.ways):
             moved = shifts(motif, widths, AXES[axis])
             open_ways.append(
                 [
-                    all(low <= moved[j] - moved[i] <= high for (i, j), (low, high) in way.totals)
-                    for way in ways
+                    number
+                    for number, way in enumerate(ways)
+                    if all(low <= moved[j] - moved[i] <= high for (i, j), (low, high) in way.totals)
                 ]
             )
-        return bool(self.matches[np.ix_(*open_ways)].any())
+        for first in open_ways[0]:
+            for second in open_ways[1]:
+                if self.matches[first, second]:
+                    return self.ways[0][first], self.ways[1][second]
+        return None
 
 
 def find_need(motif: Motif, field: Field, panel: Panel) -> Need:
@@ -74,8 +79,10 @@ def find_need(motif: Motif, field: Field, panel: Panel) -> Need:
     size = flat_size(panel, job.bed(panel.bed), job.liner.thickness, job.as_cast.panel_shrink)
     index = {ornament.name: number for number, ornament in enumerate(job.liner.ornaments)}
     centred = [each.ornament for each in motif.centrings if each.mark == panel.mark]
-    shown = [field.ornaments[index[name]] for name in (*panel.must_show, *centred)]
-    hidden = [field.ornaments[index[name]] for name in panel.must_hide]
+    shown, hidden = (
+        [spot for name in names for spot in field.ornaments[index[name]]]
+        for names in ((*panel.must_show, *centred), panel.must_hide)
+    )
     listed = [_list_along(motif, field, panel, axis, size[axis]) for axis in (0, 1)]
     matches = _match(field, listed[0], listed[1], shown, hidden)
     kept = [_best(listed[axis], matches if axis == 0 else matches.T) for axis in (0, 1)]
@@ -86,75 +93,6 @@ def find_need(motif: Motif, field: Field, panel: Panel) -> Need:
     return Need((panel.mark,), (size,), (ways[0], ways[1]), matches[np.ix_(kept[0], kept[1])])
 
 
-def pair_needs(field: Field, first: Need, second: Need, dam: int) -> Need | None:
-    """Return the need of two panel sizes in one cast, a dam apart [steps].
-
-    None where there are too many ways to go through.
-    """
-    ways = [list(_pair_ways(field, axis, first, second, dam)) for axis in (0, 1)]
-    if max(map(len, ways)) > _MOST_PAIRED:
-        return None
-    grids = []
-    for number, need in enumerate((first, second)):
-        places = [{way.choices[0]: spot for spot, way in enumerate(each)} for each in need.ways]
-        picks = [[places[axis][way.choices[number]] for way in ways[axis]] for axis in (0, 1)]
-        grids.append(need.matches[np.ix_(*picks)])
-    apart = np.logical_or.outer(*([way.order is not None for way in each] for each in ways))
-    matches = grids[0] & grids[1] & apart
-    across, matches = _merge(field.reaches[0], [way.totals for way in ways[0]], matches)
-    up, turned = _merge(field.reaches[1], [way.totals for way in ways[1]], matches.T)
-    return Need(
-        (*first.marks, *second.marks),
-        (*first.sizes, *second.sizes),
-        (tuple(Way((), each) for each in across), tuple(Way((), each) for each in up)),
-        turned.T,
-    )
-
-
-def _merge(reach: Reach, totals: Sequence[Totals], matches: Bools) -> tuple[list[Totals], Bools]:
-    """Return what of many ways is different: totals, with all that any way of those matches.
-
-    A way is left out where another asks no more of the strips and matches as much.
-    """
-    rows: dict[Totals, Bools] = {}
-    for each, row in zip(totals, matches, strict=True):
-        if row.any():
-            rows[each] = rows[each] | row if each in rows else row
-    order = sorted(rows, key=lambda each: (len(each), each))
-    kept: list[Totals] = []
-    for each in order:
-        if not any(
-            _asks_less(reach, other, each) and _has_all(rows, other, each) for other in kept
-        ):
-            kept = [
-                other
-                for other in kept
-                if not (_asks_less(reach, each, other) and _has_all(rows, each, other))
-            ]
-            kept.append(each)
-    empty = np.zeros((0, matches.shape[1]), dtype=bool)
-    return kept, np.array([rows[each] for each in kept]) if kept else empty
-
-
-def _has_all(rows: dict[Totals, Bools], first: Totals, second: Totals) -> bool:
-    return not (rows[second] & ~rows[first]).any()
-
-
-def _asks_less(reach: Reach, first: Totals, second: Totals) -> bool:
-    """Whether widths that give the second what it asks give the first what it asks."""
-    asked = dict(second)
-    for (start, stop), limits in first:
-        low, high = reach.low(start, stop), reach.high(start, stop)
-        for (i, j), other in asked.items():
-            if start <= i and j <= stop:
-                low = max(low, other.low + reach.low(start, i) + reach.low(j, stop))
-            if i <= start and stop <= j:
-                high = min(high, other.high - reach.low(i, start) - reach.low(stop, j))
-        if low < limits.low or high > limits.high:
-            return False
-    return True
-
-
 def _list_along(
     motif: Motif, field: Field, panel: Panel, axis: int, size: int
 ) -> tuple[Choice, ...]:
@@ -163,15 +101,22 @@ def _list_along(
     wishes = [
         each for each in motif.centrings if (each.mark, each.axis) == (panel.mark, AXES[axis])
     ]
-    held = [field.spots[field.ornaments[names.index(each.ornament)]][axis] for each in wishes]
-    extra = []
-    for wish, interval in zip(wishes, held, strict=True):
-        ornament = field.intervals[axis][interval]
-        twice = ornament.high - ornament.low - size  # to the lower side of a centred panel
-        extra.append(Limits(twice // 2 - wish.within, -(-twice // 2) + wish.within))
-    held += [field.spots[field.ornaments[names.index(name)]][axis] for name in panel.must_show]
+    extra = [_centre(motif, wish, size) for wish in wishes]
+    shown = [*(each.ornament for each in wishes), *panel.must_show]
+    spots = [spot for name in shown for spot in field.ornaments[names.index(name)]]
+    held = [field.spots[spot][axis] for spot in spots]
     dam = motif.job.rules.dam_width + motif.lay_tolerance
     return list_choices(field, axis, size, dam, held, extra)
+
+
+def _centre(motif: Motif, wish: Centring, size: int) -> tuple[int, Limits]:
+    """Return the segment of an ornament, and limits of a panel's lower side in the drawing."""
+    axis = AXES.index(wish.axis)
+    outlines = {each.name: each.outline for each in motif.job.liner.ornaments}
+    box = outlines[wish.ornament].bounds
+    twice = box[axis] + box[axis + 2] - size
+    segment = segment_of(box[axis], motif.cuts(wish.axis))
+    return segment, Limits(twice // 2 - wish.within, -(-twice // 2) + wish.within)
 
 
 def _match(
@@ -225,34 +170,6 @@ def _weaker(first: Sequence[Anchor], second: Sequence[Anchor], sign: int) -> boo
         )
         for each in first
     )
-
-
-def _pair_ways(field: Field, axis: int, first: Need, second: Need, dam: int) -> list[Way]:
-    reach, found = field.reaches[axis], []
-    for one, other in product(first.ways[axis], second.ways[axis]):
-        pair = (one.choices[0], other.choices[0])
-        base = _both_totals(one.totals, other.totals)
-        for order in (None, 0, 1):
-            totals = base
-            if order is not None and totals is not None:
-                size = (first, second)[order].sizes[0][axis]
-                before, after = pair[order], pair[1 - order]
-                moved = [at._replace(offset=at.offset + size + dam) for at in before.lower]
-                apart = meet(reach, moved, after.upper)
-                totals = None if apart is None else _both_totals(totals, tuple(apart.items()))
-            if totals is not None:
-                found.append(Way(pair, totals, order))
-    return found
-
-
-def _both_totals(first: Totals, second: Totals) -> Totals | None:
-    found = dict(first)
-    for span, limits in second:
-        old = found.get(span, limits)
-        found[span] = Limits(max(old.low, limits.low), min(old.high, limits.high))
-        if found[span].low > found[span].high:
-            return None
-    return tuple(sorted(found.items()))
 
 
 def without_wishes(panel: Panel) -> Panel:

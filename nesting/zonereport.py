@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from collections import Counter
 from collections.abc import Sequence
 from fractions import Fraction
 from typing import Any
@@ -12,7 +13,7 @@ from nesting.setout import write_length, write_size
 from nesting.tables import INDENT, wrap_text, write_table
 from nesting.units import STEPS_PER_INCH, STEPS_PER_MM, length_text, to_mm
 from nesting.zoneplaces import Place
-from nesting.zonetrade import Offer, Trade, least_casts
+from nesting.zonetrade import Offer, Trade
 from nesting.zoneuses import Use
 
 _IN_WORDS = {"mm": "millimetres", "in": "inches"}
@@ -40,17 +41,19 @@ def report_zones(trade: Trade, uses: Sequence[Use]) -> str:
 
 def write_answer(trade: Trade) -> str:
     """Return the answer in one sentence."""
-    zoning, schedule = trade.best.zoning, trade.best.schedule
+    zoning, casts = trade.best.zoning, trade.best.casts
     motif = zoning.motif
     strips = "1 strip" if zoning.strips_used == 1 else f"{zoning.strips_used} strips"
     share = 100 * zoning.added / motif.frame.area
-    verdict = "PROVED" if schedule.proved else "NOT PROVED"
-    boxes = "" if zoning.is_exact else " for ornaments taken as boxes"
+    verdict = "PROVED" if trade.casts_proved else "NOT PROVED"
+    planned = trade.best.schedule.casts
+    exact = f" ({planned} with dams laid exactly, as planned)" if planned != casts else ""
+    boxes = "" if zoning.is_exact else " for slanted ornaments taken as stairs"
     return (
         f"{motif.job.title}: liner {write_size(*zoning.size, motif.job.units)} {motif.job.units}, "
         f"{area_text(motif, zoning.added)} more than drawn ({share:.1f} %), in {strips}; least "
-        f"area PROVED{boxes}, fewest strips for it PROVED; the order takes {schedule.casts} casts "
-        f"on it (fewest for this liner {verdict})."
+        f"area PROVED{boxes}, fewest strips for it PROVED; the order takes {casts} casts on it"
+        f"{exact}, fewest for such a liner {verdict}."
     )
 
 
@@ -151,7 +154,8 @@ def _list_reasons(trade: Trade) -> list[str]:
         )
     if not zoning.is_exact:
         lines += _wrap(
-            "Ornaments were taken as their bounding boxes, so the proof holds for those."
+            "Slanted ornaments were taken as stairs around them, and the proof holds for those: a "
+            "dam may lie closer to a slanted side."
         )
     return lines
 
@@ -159,37 +163,75 @@ def _list_reasons(trade: Trade) -> list[str]:
 def _list_trade(trade: Trade) -> list[str]:
     motif = trade.best.zoning.motif
     unit, scale = _AREAS[motif.job.units]
-    head = ["liner", f"area, {unit}", f"added, {unit}", "strips", "casts", "at least", "together"]
+    head = ["liner", f"area, {unit}", f"added, {unit}", "strips", "casts", "proved"]
+    head += [f"fewer from, {unit}"]
     head[3:3] = ["rubber"] if motif.price is not None else []
-    rows = [_trade_row(motif, offer, scale) for offer in trade.offers]
+    exact = any(offer.casts != offer.schedule.casts for offer in trade.offers)
+    rows = [_trade_row(trade, offer, scale, exact=exact) for offer in trade.offers]
+    missed = length_text(motif.lay_tolerance, motif.job.units, motif.job.rules.set_out)
+    by = f"with every dam free to be off by {missed}" if motif.lay_tolerance else "of its own plan"
+    laid = "; in brackets those of its plan, dams laid exactly" if exact else ""
     title = (
-        "What more rubber buys (casts of each liner's own plan, checked; 'at least' is what no "
-        "liner of that area stays below, by area alone; 'together' names sizes made to fit "
-        "into one cast):"
+        f"What more rubber buys (casts of the order {by}{laid}; 'proved': no liner of less area "
+        "takes as few; 'fewer from': no liner of less area than that takes fewer; every plan is "
+        "checked):"
     )
-    liners = "1 liner was" if trade.tried == 1 else f"{trade.tried} liners were"
-    note = (
-        f"{liners} looked at, with {trade.pairs} of {trade.all_pairs} pairs of sizes on one bed; "
-        "none beats these in both. That no other liner does is not proved."
-    )
-    return [*_wrap(title), *write_table(head, rows, left=("together",)), *_wrap(note, INDENT)]
+    table = write_table(head, rows, left=("proved",))
+    return [*_wrap(title), *table, *_list_new(trade), *_wrap(_tell_open(trade), INDENT)]
 
 
-def _trade_row(motif: Motif, offer: Offer, scale: int) -> list[str]:
+def _list_new(trade: Trade) -> list[str]:
+    """Return what casts of each liner hold that those of smaller liners do not."""
+    lines = []
+    for offer in trade.offers:
+        if offer.new:
+            size = write_size(*offer.zoning.size, offer.zoning.motif.job.units)
+            casts = ", ".join(map(_tell_cast, offer.new))
+            lines += _wrap(f"in one cast on {size}: {casts}", INDENT)
+    return lines
+
+
+def _tell_open(trade: Trade) -> str:
+    """Return what is proved of all other liners, and what is not settled."""
+    motif, last = trade.best.zoning.motif, trade.offers[-1].casts
+    limit = area_text(motif, trade.limit)
+    if trade.is_complete:
+        return f"PROVED: up to {limit} no other liner belongs here, and none takes under {last}."
+    open_ends = " or ".join(
+        f"{casts} casts or fewer are to be had from {area_text(motif, area)} on"
+        for casts, area in trade.open_ends
+    )
+    words = f"NOT PROVED complete, up to {limit}, with {trade.tried} liners looked at"
+    return f"{words}; not settled: whether {open_ends}." if open_ends else f"{words}."
+
+
+def _trade_row(trade: Trade, offer: Offer, scale: int, *, exact: bool) -> list[str]:
     zoning = offer.zoning
+    motif = zoning.motif
     price = price_of(motif, zoning.area)
     cost = [] if price is None else [f"{float(price):.2f}"]
-    pairs = ["2 x " + a if a == b else f"{a} + {b}" for a, b in zoning.together]
+    planned = f" ({offer.schedule.casts})" if exact else ""
+    fewer = trade.least_area(offer.casts - 1) if offer.casts > 1 else None
     return [
         write_size(*zoning.size, motif.job.units),
         f"{zoning.area / scale:.4f}",
         f"{zoning.added / scale:.4f}",
         *cost,
         str(zoning.strips_used),
-        str(offer.schedule.casts),
-        str(least_casts(motif, zoning.area)),
-        ", ".join(pairs) or "-",
+        f"{offer.casts}{planned}",
+        "yes" if trade.is_proved(offer) else "no",
+        "never" if fewer is None else f"{fewer / scale:.4f}",
     ]
+
+
+def _tell_cast(marks: Sequence[str]) -> str:
+    """Return what is in one cast.
+
+    >>> _tell_cast(("A1", "A3", "A3"))
+    'A1 + 2 x A3'
+    """
+    counts = Counter(marks)
+    return " + ".join(mark if n == 1 else f"{n} x {mark}" for mark, n in counts.items())
 
 
 def _wrap(text: str, indent: str = "") -> list[str]:
@@ -205,7 +247,7 @@ def zones_to_json(trade: Trade, uses: Sequence[Use]) -> str:
         "title": zoning.motif.job.title,
         "liner": [_mm(side) for side in zoning.size],
         "proved": True,
-        "ornaments_as_boxes": not zoning.is_exact,
+        "ornaments_as_stairs": not zoning.is_exact,
         "grid": _mm(zoning.grid),
         "frontier": [[_mm(side) for side in size] for size in zoning.frontier],
         "strips": [
@@ -221,7 +263,9 @@ def zones_to_json(trade: Trade, uses: Sequence[Use]) -> str:
             for use in uses
         ],
         "places": [_place_entry(place) for place in zoning.places],
-        "offers": [_offer_entry(offer) for offer in trade.offers],
+        "casts_proved": trade.casts_proved,
+        "complete": trade.is_complete,
+        "offers": [_offer_entry(trade, offer) for offer in trade.offers],
     }
     return json.dumps(document, indent=1, ensure_ascii=False, allow_nan=False)
 
@@ -246,9 +290,10 @@ def _place_entry(place: Place) -> dict[str, Any]:
     }
 
 
-def _offer_entry(offer: Offer) -> dict[str, Any]:
+def _offer_entry(trade: Trade, offer: Offer) -> dict[str, Any]:
     zoning = offer.zoning
     price = price_of(zoning.motif, zoning.area)
+    fewer = trade.least_area(offer.casts - 1) if offer.casts > 1 else None
     return {
         "liner": [_mm(side) for side in zoning.size],
         "area": round(zoning.area / STEPS_PER_MM**2, 6),
@@ -257,9 +302,11 @@ def _offer_entry(offer: Offer) -> dict[str, Any]:
             strip.name: _mm(width)
             for strip, width in zip(zoning.motif.strips, zoning.widths, strict=True)
         },
-        "casts": offer.schedule.casts,
-        "casts_proved": offer.schedule.proved,
-        "together": [list(pair) for pair in zoning.together],
+        "casts": offer.casts,
+        "planned_casts": offer.schedule.casts,
+        "proved": trade.is_proved(offer),
+        "fewer_from": None if fewer is None else round(fewer / STEPS_PER_MM**2, 6),
+        "new": [list(marks) for marks in offer.new],
     }
 
 

@@ -15,16 +15,22 @@ import numpy as np
 from nesting.motif import AXES, Motif, Widths
 from nesting.search.solver import INFINITY, Row, rows_of, solve
 from nesting.zonechoices import Choice
+from nesting.zoneneeds import Totals
 
 Ways = Sequence[tuple[Choice, Choice]]
+Held = tuple[int, Totals]
+"""An axis, and limits [steps] on totals of its strips."""
 
 
-def share_out(motif: Motif, widths: Widths, ways: Ways, grid: int) -> Widths:
+def share_out(
+    motif: Motif, widths: Widths, ways: Ways, grid: int, held: Sequence[Held] = ()
+) -> Widths:
     """Return widths [grid] of the same totals with the largest least room, then total room.
 
-    ``widths`` [grid] are those to begin with, ``ways`` the choices along x and y of each panel.
+    ``widths`` [grid] are those to begin with, ``ways`` the choices along x and y of each panel,
+    ``held`` what totals of strips must keep to besides.
     """
-    rows = _rows(motif, widths, ways, grid)
+    rows = [*_rows(motif, widths, ways, grid), *_held_rows(motif, held, grid)]
     count, panels = len(widths), len(ways)
     low = np.zeros(count + panels + 1)
     high = np.array([float("inf")] * (count + panels + 1))
@@ -67,6 +73,15 @@ def _rows(motif: Motif, widths: Widths, ways: Ways, grid: int) -> list[Row]:
         for axis, choice in zip(AXES, choices, strict=True):
             rows += _distance_rows(motif.along(axis), choice, column, grid)
     return rows
+
+
+def _held_rows(motif: Motif, held: Sequence[Held], grid: int) -> list[Row]:
+    orders = [motif.along(axis) for axis in AXES]
+    return [
+        (orders[axis][slice(*span)], 1.0, float(-(-limits.low // grid)), float(limits.high // grid))
+        for axis, totals in held
+        for span, limits in totals
+    ]
 
 
 def _distance_rows(order: Sequence[int], choice: Choice, column: int, grid: int) -> list[Row]:

@@ -10,19 +10,27 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from nesting.errors import NoScheduleError, RefusedError
 from nesting.job import Job
 from nesting.motif import Motif, Widths, liner_size, make_job
 from nesting.search.solver import INFINITY
-from nesting.zonefield import Field, survey_motif
+from nesting.zonefield import Field, count_stairs, survey_motif
 from nesting.zonemodel import Answer, Program
 from nesting.zoneneeds import Need, find_need
 from nesting.zoneplaces import Place, place_panels, refused_places, roomiest_ways
 from nesting.zonereasons import explain_zones
-from nesting.zonerooms import share_out
+from nesting.zonerooms import Held, share_out
 
+Totals = tuple[int, int]
+"""The strips' total widths along x and along y [grid]."""
+IN_STEPS = (
+    "That there is none is NOT PROVED: ornaments with slanted sides are taken as stairs around "
+    "them, and a dam may lie closer."
+)
+"""Said where slanted ornaments may be why nothing was found."""
+_MOST_LOOSE = 6  # most ornaments taken as stairs for which a bound without those is looked for
 _FINEST = 1_000_000  # most grid units of a liner, so that the solver's arithmetic stays exact
 
 
@@ -31,8 +39,8 @@ class Zoning:
     """The strips of one liner that gives every size.
 
     ``widths`` [steps] are multiples of ``grid`` [steps]. ``frontier`` lists the liner sizes
-    (width, height) [steps] that were found least in both together, of which the least area is one;
-    ``together`` the pairs of sizes that were to fit into one cast.
+    (width, height) [steps] that were found least in both together, of which the least area is one.
+    ``is_exact`` where no less area is possible for the true outlines of slanted ornaments either.
     """
 
     motif: Motif
@@ -41,7 +49,7 @@ class Zoning:
     places: tuple[Place, ...]
     frontier: tuple[tuple[int, int], ...]
     strips_used: int
-    together: tuple[tuple[str, ...], ...] = ()
+    is_exact: bool = True
 
     @property
     def job(self) -> Job:
@@ -57,15 +65,6 @@ class Zoning:
     def area(self) -> int:
         """The liner's area [square steps]."""
         return self.size[0] * self.size[1]
-
-    @property
-    def is_exact(self) -> bool:
-        """Whether the proof holds for the true outlines of the ornaments, not for boxes only.
-
-        On detail no dam comes between an ornament and its box.
-        """
-        liner = self.motif.job.liner
-        return liner.unmarked == "detail" or all(each.outline.is_box for each in liner.ornaments)
 
     @property
     def added(self) -> int:
@@ -110,31 +109,62 @@ def prepare(motif: Motif) -> Setting:
         program = Program(motif, needs, grid)
         if program.is_possible and program.is_met((INFINITY, INFINITY)):
             return Setting(motif, field, needs, grid)
-    raise NoScheduleError(explain_zones(motif, needs))
+    reasons = explain_zones(motif, needs)
+    stairs = count_stairs(motif)
+    if stairs > _MOST_LOOSE or (stairs and _is_loosely_met(motif, grid)):
+        reasons.append(IN_STEPS)
+    raise NoScheduleError(reasons)
 
 
-def zone_for(
-    setting: Setting, together: Sequence[Need] = (), most_nodes: int | None = None
-) -> Zoning | None:
-    """Return the zoning of least area that meets some needs beside those of the sizes, or None.
-
-    ``together`` are pairs of sizes that must fit into one cast; ``most_nodes`` as for `Program`.
-    """
-    program = Program(setting.motif, (*setting.needs, *together), setting.grid, most_nodes)
-    points = list(_frontier(program)) if program.is_possible else []
+def zone_for(setting: Setting) -> Zoning | None:
+    """Return the zoning of least area, of those one with fewest strips; None where none does."""
+    program = Program(setting.motif, setting.needs, setting.grid)
+    points = list_points(program) if program.is_possible else []
     if not points:
         return None
-    sizes = [_size(program, totals) for totals, _ in points]
-    least = min(width * height for width, height in sizes)
-    ties = [
-        found
-        for (totals, _), (width, height) in zip(points, sizes, strict=True)
-        if width * height == least and (found := program.fewest_used(totals)) is not None
-    ]
-    used, answer = min(ties, key=lambda entry: entry[0])
-    widths, places = _settle(setting, answer, program.needs)
-    marks = tuple(need.marks for need in together)
-    return Zoning(setting.motif, setting.grid, widths, places, tuple(sizes), used, marks)
+    sizes = tuple(_size(program, totals) for totals, _ in points)
+    found = [program.fewest_used(totals) for totals, _ in least_of(program, points)]
+    used, answer = min((each for each in found if each is not None), key=lambda entry: entry[0])
+    zoning = settle_strips(setting, answer.widths, sizes, used)
+    return replace(zoning, is_exact=_is_least(setting, zoning.area))
+
+
+def _is_least(setting: Setting, area: int) -> bool:
+    """Whether less of every slanted ornament than there is still asks for that area."""
+    stairs = count_stairs(setting.motif)
+    if not 0 < stairs <= _MOST_LOOSE:
+        return not stairs
+    program = _loose_program(setting.motif, setting.grid)
+    points = list_points(program) if program.is_possible else []
+    return bool(points) and min(math.prod(_size(program, totals)) for totals, _ in points) >= area
+
+
+def _is_loosely_met(motif: Motif, grid: int) -> bool:
+    program = _loose_program(motif, grid)
+    return program.is_possible and program.is_met((INFINITY, INFINITY))
+
+
+def _loose_program(motif: Motif, grid: int) -> Program:
+    field = survey_motif(motif, loosely=True)
+    needs = [find_need(motif, field, panel) for panel in motif.job.panels]
+    return Program(motif, needs, grid)
+
+
+def list_points(program: Program, floors: Totals | None = None) -> list[tuple[Totals, Answer]]:
+    """Return the totals (along x, along y) that can be of least area, with an answer for each.
+
+    Nothing beats any of them in both. ``floors``, where known, are totals that none stays below.
+    """
+    return list(_frontier(program, floors))
+
+
+def least_of(
+    program: Program, points: Sequence[tuple[Totals, Answer]]
+) -> list[tuple[Totals, Answer]]:
+    """Return those points whose liner is of least area."""
+    areas = [math.prod(_size(program, totals)) for totals, _ in points]
+    least = min(areas)
+    return [point for point, area in zip(points, areas, strict=True) if area == least]
 
 
 def _grids(motif: Motif, needs: Iterable[Need]) -> list[int]:
@@ -151,28 +181,32 @@ def _grids(motif: Motif, needs: Iterable[Need]) -> list[int]:
     return [division] if finest == division else [division, finest]
 
 
-def _frontier(program: Program) -> Iterable[tuple[tuple[int, int], Answer]]:
-    """Yield the totals (along x, along y) that nothing beats in both and that can be of least area.
+def _frontier(program: Program, floors: Totals | None) -> Iterable[tuple[Totals, Answer]]:
+    """Yield the points, least total along x first.
 
     Ends where even the least height makes every wider liner too large.
     """
-    lowest = program.least_total(1, (INFINITY, INFINITY))
-    if lowest is None:
-        return
-    floor, best = lowest[0], math.inf
+    if floors is None:
+        lowest = program.least_total(1, (INFINITY, INFINITY))
+        if lowest is None:
+            return
+        floors = 0, lowest[0]
+    wide, floor = floors
+    best = math.inf
     high: float = INFINITY
-    wide = 0.0
     while (first := program.least_total(0, (INFINITY, high), floor=wide)) is not None:
         if math.prod(_size(program, (first[0], floor))) > best:
             return
-        second = program.least_total(1, (first[0], INFINITY), floor=floor)
+        second: tuple[int, Answer] | None = floor, first[1]
+        if sum(first[1].widths[number] for number in program.orders[1]) > floor:
+            second = program.least_total(1, (first[0], INFINITY), floor=floor)
         assert second is not None
         totals = (first[0], second[0])
         best = min(best, math.prod(_size(program, totals)))
         yield totals, second[1]
         if second[0] == floor:
             return
-        wide, high = first[0] + 1.0, second[0] - 1.0
+        wide, high = first[0] + 1, second[0] - 1.0
 
 
 def _size(program: Program, totals: tuple[int, int]) -> tuple[int, int]:
@@ -180,25 +214,52 @@ def _size(program: Program, totals: tuple[int, int]) -> tuple[int, int]:
     return frame.width + totals[0] * program.grid, frame.height + totals[1] * program.grid
 
 
-def _settle(
-    setting: Setting, answer: Answer, needs: Sequence[Need]
-) -> tuple[Widths, tuple[Place, ...]]:
-    """Return the widths [steps] with the most room found for the dams, and the places."""
+def settle_strips(
+    setting: Setting,
+    counts: Widths,
+    frontier: tuple[tuple[int, int], ...],
+    used: int,
+    held: Sequence[Held] = (),
+    *,
+    shared: bool = True,
+) -> Zoning:
+    """Return the zoning of widths [grid], ``shared`` out for the most room found for the dams.
+
+    Every panel has a place by the exact position maps. ``held`` is what totals of strips must keep
+    to beside. Sharing is repeated as long as the least room grows.
+
+    Raises
+    ------
+    RefusedError
+        Where the exact position maps object.
+    """
     motif, grid = setting.motif, setting.grid
-
-    def in_steps(widths: Widths) -> Widths:
-        return tuple(width * grid for width in widths)
-
-    widths = answer.widths
-    if all(len(need.marks) == 1 for need in needs):  # pairs hold the widths where they are
-        ways = roomiest_ways(motif, in_steps(widths), setting.needs)
-        widths = share_out(motif, widths, ways, grid)
-    places = place_panels(motif, setting.field, in_steps(widths), setting.needs)
-    if places is None:
-        widths = answer.widths
-        places = place_panels(motif, setting.field, in_steps(widths), setting.needs)
-    job = make_job(motif, in_steps(widths))
+    places = _place(setting, counts)
+    while shared and places is not None:
+        ways = roomiest_ways(motif, _in_steps(counts, grid), setting.needs)
+        fresh = share_out(motif, counts, ways, grid, held)
+        found = _place(setting, fresh)
+        if found is None or _roominess(found) <= _roominess(places):
+            break
+        counts, places = fresh, found
+    widths = _in_steps(counts, grid)
+    job = make_job(motif, widths)
     refused = ["a size has no place"] if places is None else refused_places(motif, job, places)
     if refused or places is None:
         raise RefusedError(refused)
-    return in_steps(widths), places
+    return Zoning(motif, grid, widths, places, frontier, used)
+
+
+def _place(setting: Setting, counts: Widths) -> tuple[Place, ...] | None:
+    widths = _in_steps(counts, setting.grid)
+    return place_panels(setting.motif, setting.field, widths, setting.needs)
+
+
+def _roominess(places: Sequence[Place]) -> tuple[int, int]:
+    """Return the least room of all dams, and the sum of each panel's least."""
+    rooms = [place.least_room for place in places if place.least_room is not None]
+    return min(rooms, default=0), sum(rooms)
+
+
+def _in_steps(counts: Widths, grid: int) -> Widths:
+    return tuple(count * grid for count in counts)

@@ -4,20 +4,24 @@ The trial knows nothing of choices, rows or programs: it widens the liner and as
 position maps for a place of every size.
 """
 
+import random
 from dataclasses import replace
 from functools import cache
 from itertools import product
+from math import prod
 
 import pytest
-from makemotifs import MM, grid_motif, small_motif
+from makemotifs import MM, give_order, grid_motif, small_motif
 
 from nesting.beds import flat_size
 from nesting.errors import NoScheduleError
-from nesting.geometry import turn_over
+from nesting.geometry import Polygon, turn_over
 from nesting.ground import survey
 from nesting.motif import liner_size, make_job
 from nesting.positions import has_place
 from nesting.sizes import wish_of
+from nesting.zonecount import count_casts
+from nesting.zonetrade import weigh_rubber
 from nesting.zoning import plan_zones, prepare
 
 SEEDS = (0, 1, 3, 4, 6, 7, 8, 9, 11)
@@ -98,6 +102,35 @@ def test_the_trials_have_answers_and_refusals_of_several_kinds():
     assert any(panel.must_hide for motif in motifs for panel in motif.job.panels)
 
 
+def try_trade(motif, needs):
+    """Return (area, casts) of the first liner by our order, then of all that nothing beats."""
+    grid, found = motif.job.rules.set_out, []
+    ranges = (range(-(-s.least // grid), s.greatest // grid + 1) for s in motif.strips)
+    for counts in product(*ranges):
+        widths = tuple(count * grid for count in counts)
+        if is_allowed(motif, widths) and all(need.is_met(motif, widths) for need in needs):
+            area, used = prod(liner_size(motif, widths)), sum(width > 0 for width in widths)
+            found.append((area, used, count_casts(motif, widths).casts))
+    kept = [min(found)[::2]]
+    for area, _, casts in sorted(found, key=lambda each: (each[0], each[2])):
+        if casts < kept[-1][1]:
+            kept.append((area, casts))
+    return kept
+
+
+@pytest.mark.parametrize(("seed", "miss"), [(3, 0), (17, 2), (12, 0)])
+def test_the_trade_is_what_counting_casts_on_every_liner_finds(seed, miss):
+    """Every liner that nothing beats is offered, each is proved, and that these are all."""
+    motif = replace(small_motif(seed), lay_tolerance=miss * MM)
+    setting = prepare(motif)
+    trade = weigh_rubber(setting, plan_zones(setting))
+    expected = try_trade(motif, setting.needs)
+    assert len(expected) > 1
+    assert [(offer.zoning.area, offer.casts) for offer in trade.offers] == expected
+    assert trade.casts_proved
+    assert trade.is_complete
+
+
 @pytest.mark.parametrize("seed", [1, 2])
 def test_more_to_serve_never_takes_less_liner(seed):
     """One size less or a larger limit never asks for more, a lay tolerance never for less."""
@@ -116,6 +149,33 @@ def test_exchanging_the_axes_changes_no_area(seed):
     """The motif turned over its diagonal needs as much liner and as many strips."""
     motif = grid_motif(seed, 3, 2, 4)
     assert answer(turned(motif)) == answer(motif)
+
+
+@pytest.mark.parametrize(("kind", "is_exact"), [("detail", True), ("blank", False)])
+def test_slanted_ornaments_never_make_the_proof_claim_too_much(kind, is_exact):
+    """Where less is found by trying every width on true outlines, the answer says it is not proved.
+
+    On detail with no strip near, nothing is lost.
+    """
+    motif = slanted(grid_motif(0, 2, 1, 0, division=20, unmarked=kind))
+    strips = tuple(replace(strip, greatest=40 * MM) for strip in motif.strips)
+    motif = give_order(random.Random(0), replace(motif, strips=strips), 2)
+    found = plan_zones(prepare(motif))
+    least = try_all(motif)[0]
+    assert found.is_exact == is_exact
+    assert found.area == least if is_exact else found.area > least
+
+
+def slanted(motif):
+    """Return the motif with each ornament a diamond in its box."""
+    ornaments = []
+    for each in motif.job.liner.ornaments:
+        x0, y0, x1, y1 = each.outline.bounds
+        x, y = (x0 + x1) // 2, (y0 + y1) // 2
+        diamond = Polygon(((x, y0), (x1, y), (x, y1), (x0, y)))
+        ornaments.append(replace(each, outline=diamond))
+    liner = replace(motif.job.liner, ornaments=tuple(ornaments))
+    return replace(motif, job=replace(motif.job, liner=liner))
 
 
 def turned(motif):

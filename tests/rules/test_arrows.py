@@ -14,17 +14,18 @@ LEVELS = {
     0: "errors units",
     1: "geometry arcs convex masses curves splines onesided rasters rasteroutline",
     2: """liner bed panels tolerances castsizes material shopdays linerfound pieces mending
-          heightmap groundbow""",
+          heightmap groundbow stairs""",
     3: "job casts workdays castcalendar motif chains",
     4: """ground positions places layers candidates sizes keepoff sizerange dams beds sizeledges
           sizeregion areas findings check check_areas check_counts check_dams check_ornaments
           check_panels check_rects check_shapes wall wallpath weights mixes rubber costs
           calendarcheck ribs zonefield zonechoices zoneneeds groundplane scanornaments scanzones
-          sidecells sizehunt slopesizes""",
+          sidecells sizehunt slopesizes zonesharing patch""",
     5: "search",
     6: """settle reasons slopes bedplan schedule blockers changes nearest fits quantities
           workload castdays zonemodel zoneplaces zonerooms zonereasons zoning zonetrade zoneuses
-          repair scanscale scanimage scanmesh scanliner soundcalendar scanshapes""",
+          repair scanscale scanimage scanmesh scanliner soundcalendar scanshapes zonecasts
+          zonecount zonelook""",
     7: """tomlfile filekinds findingtext textfile tomltext tomlcheck readers castrules jobtables
           jobfile areafigures scheduletables schedulefile drawing figures terrain key labels
           lettering masking names ordinates overview sheet strip report setout tables
@@ -37,9 +38,9 @@ LEVELS = {
           jobwriting motiffile zonechart zonedrawing zonereport repairreport svgtree svgpath
           svgshapes svgpage svgread dxfentities dxfopen dxfread drawingoptions drawnshapes
           linernames linerbuild drawingread linertoml linerreport linerdrawing scanfile
-          scanreport scandrawing svgstyles dxfcensus""",
+          scanreport scandrawing svgstyles dxfcensus grounddrawing repairdrawing""",
     8: """svg planfiles output console screening calendarfiles pdf templatefiles aside tryserver
-          packethtml packetpdf packetfiles zonefiles linersvg dxfwrite packetflow""",
+          packethtml packetpdf packetfiles zonefiles linersvg dxfwrite packetflow repairfiles""",
     9: """cli cli_files cli_help cli_wall cli_fit cli_quantities cli_range cli_calendar
           cli_template cli_page cli_packet cli_zones cli_liner cli_scan __main__ cli_options
           cli_say""",

@@ -49,8 +49,9 @@ def test_a_held_interval_leaves_the_ways_that_hold_it(field):
 def test_centring_bounds_the_lower_side(field):
     """A panel 330 wide on the left rim has the wave, mid 150, not in its middle, 165."""
     middle = (260 - 330) // 2 * MM
-    off = Limits(middle - 14 * MM, middle + 14 * MM)
-    on = Limits(middle - 15 * MM, middle + 15 * MM)
+    at = 20 * MM + middle
+    off = 0, Limits(at - 14 * MM, at + 14 * MM)
+    on = 0, Limits(at - 15 * MM, at + 15 * MM)
     assert not any(
         "met" not in c.states for c in list_choices(field, 0, 330 * MM, DAM, (1,), (off,))
     )

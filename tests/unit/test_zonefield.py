@@ -34,7 +34,7 @@ def test_ornaments_and_detail_become_intervals_with_the_tolerance_in_them(motif)
         (1, 320, 580, 27, 12),
     ]
     assert len(field.intervals[1]) == 2
-    assert [field.spots[number][0] for number in field.ornaments] == [1, 3]
+    assert [field.spots[number][0] for (number,) in field.ornaments] == [1, 3]
 
 
 def test_drawn_zones_are_no_detail(motif):

@@ -8,7 +8,7 @@ from motiffiles import WIDTH, load_motif
 
 from nesting.motif import Centring
 from nesting.zonefield import survey_motif
-from nesting.zoneneeds import find_need, pair_needs, without_wishes
+from nesting.zoneneeds import find_need, without_wishes
 
 
 @pytest.fixture
@@ -45,21 +45,6 @@ def test_a_centred_ornament_is_inside_along_both_axes(motif):
     centred = replace(motif, centrings=(wish,))
     assert need_of(centred, 0).is_possible
     assert not need_of(centred, 0, must_hide=("wave",)).is_possible
-
-
-def test_two_sizes_in_one_cast_need_a_dam_between_them(motif):
-    """330 + 20 + 310 from rim to rim: a strip of 60, where each alone takes less."""
-    field = survey_motif(motif)
-    pair = pair_needs(field, need_of(motif, 0), need_of(motif, 1), 20 * MM)
-    assert pair.marks == ("A1", "B1")
-    assert pair.is_met(motif, (60 * MM,))
-    assert not pair.is_met(motif, (60 * MM - 1,))
-
-
-def test_a_size_shares_no_cast_with_itself_where_only_one_place_shows_the_wave(motif):
-    """Two of B1 would both hold the wave."""
-    need = need_of(motif, 1)
-    assert not pair_needs(survey_motif(motif), need, need, 20 * MM).is_possible
 
 
 def test_a_panel_without_wishes_is_the_same_size(motif):

@@ -1,6 +1,7 @@
 """The answer as text and as JSON."""
 
 import json
+from dataclasses import replace
 
 import pytest
 from makemotifs import MM
@@ -31,8 +32,9 @@ def report(trade):
         "  A1     right  330        2      30",
         "  B1     right  310       22      10",
         "Strips are whole set-out divisions wide.",
-        "  652 x 400    0.2608     0.0208   26.08       1      5         3  -",
-        "  660 x 400    0.2640     0.0240   26.40       1      3         3  A1 + B1",
+        "  652 x 400    0.2608     0.0208   26.08       1      5  yes             0.2640",
+        "  660 x 400    0.2640     0.0240   26.40       1      3  yes              never",
+        "  in one cast on 660 x 400: A1 + B1",
     ],
 )
 def test_the_report_holds_every_figure(report, line):
@@ -75,24 +77,36 @@ def test_json_has_the_same_figures(trade):
     """Lengths in mm, offers with widths by the strip's name."""
     document = json.loads(zones_to_json(trade, list_uses(trade.best.zoning)))
     assert document["liner"] == [652, 400]
-    assert not document["ornaments_as_boxes"]
+    assert not document["ornaments_as_stairs"]
+    assert (document["casts_proved"], document["complete"]) == (True, True)
     assert document["strips"][0]["gives"] == ["A1", "B1"]
     assert [offer["casts"] for offer in document["offers"]] == [5, 3]
+    assert [offer["fewer_from"] for offer in document["offers"]] == [264000, None]
     assert document["offers"][1]["widths"] == {"S1": 60}
     assert document["places"][0]["dams"] == [
         {"side": "right", "at": 330, "outward": 2, "inward": 30}
     ]
 
 
-def test_slanted_ornaments_on_blank_ground_are_proved_as_boxes_only(tmp_path):
-    """And the answer says so, as text and as JSON."""
-    text = change_motif(
-        ("thickness = 12", 'thickness = 12\nunmarked = "blank"'),
-        ("rect = [320, 20, 260, 360]", "outline = [[320, 20], [580, 20], [450, 380]]"),
-    )
-    trade = plan_motif(load_motif(tmp_path, text))
-    assert "area PROVED for ornaments taken as boxes," in " ".join(report_zones(trade, ()).split())
-    assert json.loads(zones_to_json(trade, ()))["ornaments_as_boxes"]
+def test_a_trade_not_settled_says_what_is_open(trade):
+    """Which casts may be had from what area on; casts with dams laid exactly in brackets."""
+    offers = [replace(offer, casts=offer.casts + 1) for offer in trade.offers]
+    short = replace(trade, offers=tuple(offers), bounds=((2, None),), casts_proved=False)
+    report = " ".join(report_zones(short, ()).split())
+    assert "takes 6 casts on it (5 with dams laid exactly, as planned)" in report
+    assert "fewest for such a liner NOT PROVED" in report
+    assert "6 (5) yes" in report
+    assert "4 (3) no" in report
+    assert "not settled: whether 5 casts or fewer are to be had from 0.2608 m2 on" in report
+
+
+def test_a_proof_for_stairs_only_is_said(trade):
+    """As text and as JSON."""
+    zoning = replace(trade.best.zoning, is_exact=False)
+    stairs = replace(trade, offers=(replace(trade.best, zoning=zoning),))
+    report = " ".join(report_zones(stairs, ()).split())
+    assert "area PROVED for slanted ornaments taken as stairs," in report
+    assert json.loads(zones_to_json(stairs, ()))["ornaments_as_stairs"]
 
 
 def test_a_finer_grid_is_said(tmp_path):

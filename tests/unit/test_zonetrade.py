@@ -1,5 +1,7 @@
 """What more rubber buys, on the small motif: 52 mm and five casts, or 60 and three."""
 
+from dataclasses import replace
+
 import pytest
 from makemotifs import MM
 from motiffiles import load_motif
@@ -7,7 +9,7 @@ from motiffiles import load_motif
 from nesting.casts import Areas
 from nesting.check import check_schedule
 from nesting.errors import RefusedError
-from nesting.zonetrade import count_casts, least_casts, plan_motif, plan_offer
+from nesting.zonetrade import plan_motif, plan_offer
 
 
 @pytest.fixture(scope="module")
@@ -21,26 +23,34 @@ def test_the_offers_are_those_worked_out_by_hand(trade):
     found = [(o.zoning.widths[0] // MM, o.schedule.casts) for o in trade.offers]
     assert found == [(52, 5), (60, 3)]
     assert trade.best is trade.offers[0]
-    assert trade.offers[1].zoning.together == (("A1", "B1"),)
-    assert (trade.tried, trade.pairs, trade.all_pairs) == (3, 2, 3)
+    assert trade.offers[1].new == (("A1", "B1"),)
+    assert trade.tried == 2
+    assert trade.casts_proved
+    assert trade.is_complete
 
 
 def test_every_offer_has_a_plan_the_checker_passes(trade):
-    """And the quick count is that of the plan."""
+    """And the count is that of the plan."""
     for offer in trade.offers:
         assert check_schedule(offer.zoning.job, offer.schedule) == ()
-        assert count_casts(offer.zoning.job) == offer.schedule.casts
+        assert offer.casts == offer.schedule.casts
 
 
-def test_area_alone_bounds_the_casts_from_below(trade):
-    """The bound is worked out with dams, falls with area, and no plan stays below it."""
-    motif = trade.best.zoning.motif
-    taken = (2 * 350 + 3 * 330) * 420 * MM**2
-    area = 652 * 400 * MM**2
-    room = max(area + 20 * MM * (side + area // side + 1) for side in motif.greatest)
-    assert least_casts(motif, area) == -(-taken // (room + (20 * MM) ** 2))
-    assert least_casts(motif, 10 * area) == 1
-    assert all(least_casts(motif, o.zoning.area) <= o.schedule.casts for o in trade.offers)
+def test_what_is_proved_of_all_other_liners(trade):
+    """Four casts take the area of the second, two none has; a trade cut short claims less."""
+    areas = [offer.zoning.area for offer in trade.offers]
+    assert [trade.least_area(casts) for casts in (5, 4, 3, 2)] == [
+        areas[0],
+        areas[1],
+        areas[1],
+        None,
+    ]
+    assert [trade.least_casts(area) for area in (areas[0], areas[1] - 1, areas[1])] == [5, 5, 3]
+    short = replace(trade, bounds=((2, None),))
+    assert [short.is_proved(offer) for offer in short.offers] == [True, False]
+    assert not short.is_complete
+    assert short.open_ends == [(4, areas[0])]
+    assert replace(trade, bounds=((4, areas[1]),)).open_ends == [(2, areas[1])]
 
 
 def test_a_plan_the_checker_refuses_is_not_offered(trade, monkeypatch):
@@ -49,4 +59,4 @@ def test_a_plan_the_checker_refuses_is_not_offered(trade, monkeypatch):
 
     monkeypatch.setattr(nesting.zonetrade, "check_schedule", lambda *_: (Areas(1, 1, 0, 0),))
     with pytest.raises(RefusedError, match="Our own checker refused"):
-        plan_offer(trade.best.zoning)
+        plan_offer(trade.best.zoning, 5)

@@ -8,8 +8,7 @@ from makemotifs import MM
 from motiffiles import WIDTH, change_motif, load_motif
 
 from nesting.errors import NoScheduleError
-from nesting.zoneneeds import pair_needs
-from nesting.zoning import plan_zones, prepare, zone_for
+from nesting.zoning import plan_zones, prepare
 
 
 def answer(folder, *changes):
@@ -54,14 +53,6 @@ def test_panels_that_shrink_are_cast_larger(tmp_path):
     found = answer(tmp_path, shrunk, *sizes)
     assert found.widths[0] == WIDTH + 4 * MM
     assert found.job.as_cast.panel_shrink == Fraction(1, 100)
-
-
-def test_a_pair_that_must_share_a_cast_takes_more(tmp_path):
-    """A1 and B1 together from rim to rim: 60."""
-    setting = prepare(load_motif(tmp_path))
-    pair = pair_needs(setting.field, *setting.needs, 20 * MM)
-    found = zone_for(setting, [pair])
-    assert (found.widths, found.together) == ((60 * MM,), (("A1", "B1"),))
 
 
 def test_an_order_no_liner_serves_is_refused(tmp_path):
