@@ -51,3 +51,12 @@ class LinerFound:
         """What was left out, why, and how often, each kind once in the order met."""
         counts = Counter((each.what, each.why) for each in self.ignored)
         return tuple((what, why, count) for (what, why), count in counts.items())
+
+
+def tell_count(number: int, word: str) -> str:
+    """Return a number with its word.
+
+    >>> tell_count(1, "blank zone"), tell_count(0, "ornament")
+    ('1 blank zone', '0 ornaments')
+    """
+    return f"{number} {word}" if number == 1 else f"{number} {word}s"

@@ -10,7 +10,7 @@ from typing import Any
 
 from nesting.geometry import Polygon
 from nesting.liner import BlankZone, Ornament
-from nesting.linerfound import LinerFound
+from nesting.linerfound import LinerFound, tell_count
 from nesting.pieces import Units
 from nesting.setout import write_length, write_size
 from nesting.tables import INDENT, write_table
@@ -69,9 +69,9 @@ def _result(found: LinerFound) -> str:
     parts = [
         f"liner '{liner.name}', {write_size(box.width, box.height, units)} {units}",
         f"{_area(liner.outline.area, units)}",
-        *([_count(holes, "hole")] if holes else []),
-        _count(len(liner.ornaments), "ornament"),
-        _count(len(liner.zones), "blank zone"),
+        *([tell_count(holes, "hole")] if holes else []),
+        tell_count(len(liner.ornaments), "ornament"),
+        tell_count(len(liner.zones), "blank zone"),
     ]
     return f"{found.source}: {', '.join(parts)}."
 
@@ -131,10 +131,6 @@ def _units(found: LinerFound) -> Units:
 
 def _mm(steps: int) -> float:
     return float(to_mm(steps))
-
-
-def _count(number: int, word: str) -> str:
-    return f"{number} {word}" if number == 1 else f"{number} {word}s"
 
 
 def _wrap(text: str, indent: str) -> Iterable[str]:

@@ -14,6 +14,7 @@ from nesting.geometry import Box, Polygon, slabs
 from nesting.job import Units
 from nesting.labels import Taken, beside, nearest_on, within
 from nesting.lettering import wrap
+from nesting.linerfound import tell_count
 from nesting.scanliner import ScanFound, Shade
 from nesting.scanreport import found_liner
 from nesting.sheet import MARGIN, PAD, PAPERS, ROW_PITCH, STRIP_HEIGHT, Sheet, View
@@ -47,8 +48,8 @@ def draw_scan(found: ScanFound, title: str, units: Units) -> Drawing:
         sheet.width,
         sheet.height,
         f"{title}: what was found on the scan",
-        f"Liner '{found.liner.name}' with {len(found.liner.ornaments)} ornaments and "
-        f"{len(found.liner.zones)} blank zones over tints of height.",
+        f"Liner '{found.liner.name}' with {tell_count(len(found.liner.ornaments), 'ornament')} and "
+        f"{tell_count(len(found.liner.zones), 'blank zone')} over tints of height.",
         (
             Layer("sheet", sheet.shapes),
             Layer("heights", _draw_heights(sheet.view, found)),

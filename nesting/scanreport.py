@@ -9,7 +9,7 @@ from typing import Any
 
 from nesting.geometry import Polygon
 from nesting.liner import BlankZone
-from nesting.linerfound import Ignored, LinerFound
+from nesting.linerfound import Ignored, LinerFound, tell_count
 from nesting.scanliner import GRAINS, SIGMAS, Part, ScanFound, is_uneven
 from nesting.tables import write_table
 from nesting.units import MM_PER_INCH, STEPS_PER_MM, decimal_text, to_mm
@@ -91,13 +91,9 @@ def _zone_figures(zone: BlankZone) -> dict[str, Any]:
 
 def _counts(found: ScanFound) -> str:
     unread = sum(part.name.startswith("unread") for part in found.parts)
-    words = [_number(len(found.parts) - unread, "ornament")]
-    words += [_number(unread, "place") + " without readings"] if unread else []
-    return f"{', '.join(words)} and {_number(len(found.liner.zones), 'blank zone')}"
-
-
-def _number(count: int, word: str) -> str:
-    return f"{count} {word}" if count == 1 else f"{count} {word}s"
+    words = [tell_count(len(found.parts) - unread, "ornament")]
+    words += [tell_count(unread, "place") + " without readings"] if unread else []
+    return f"{', '.join(words)} and {tell_count(len(found.liner.zones), 'blank zone')}"
 
 
 def _scan_notes(found: ScanFound, units: str) -> tuple[str, ...]:
@@ -186,7 +182,7 @@ def _ignored(found: ScanFound, units: str) -> tuple[Ignored, ...]:
         size = _steps(found.rules.speck, units)
         left.append(
             Ignored(
-                _number(found.specks, "speck"),
+                tell_count(found.specks, "speck"),
                 f"no larger than {size} {units} or one pixel; zones keep off, panels need not",
             )
         )
