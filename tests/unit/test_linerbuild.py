@@ -97,6 +97,13 @@ def test_an_open_line_within_an_ornament_is_part_of_it():
     assert found.left_out == (("path in line 1", "it lies inside circle in line 1", 1),)
 
 
+def test_a_drawing_without_ornament_gets_a_warning():
+    """A slip in the layer's name loses them all."""
+    found = from_svg('<g id="ornaments"><circle cx="500" cy="500" r="90"/></g>')
+    assert found.notes[0] == "Warning: no ornament was found; their layers are named ornament"
+    assert not any("no ornament" in note for note in from_svg(disc("ornament", 9, 9, 5)).notes)
+
+
 def test_an_ornament_that_crosses_itself_is_taken_whole():
     """All it encloses, moved outward; the note gives the place."""
     found = from_svg('<path class="ornament" d="M100 100L300 300V100L100 300z"/>')
