@@ -111,7 +111,7 @@ def shapes_of(role: Role, log: DrawingLog) -> list[Shape]:
         places = [log.spot_text(joint.spot) for joint in chained.joints]
         log.count(places, f"{role}: {count} closed, at most {log.length(widest.gap)} wide, at")
     for piece in chained.doubles:
-        log.strays.append(Stray(piece.where, _TWICE, piece.spots))
+        log.strays.append(Stray(piece.where, _TWICE))
     for piece in chained.dots:
         why = "it is no longer than --gap and leads nowhere"
         log.strays.append(Stray(piece.where, why, piece.spots))
@@ -144,7 +144,7 @@ def _drop_traced_twice(shapes: Sequence[Shape], log: DrawingLog) -> list[tuple[P
             depths[index] = depths[parent] + 1
     for index in sorted(dropped):
         piece = shapes[index].piece
-        log.strays.append(Stray(piece.where, _TWICE, piece.spots))
+        log.strays.append(Stray(piece.where, _TWICE))
     kept = [shape for index, shape in enumerate(shapes) if index not in dropped]
     return [(shape.piece, shape.ring) for shape in kept]
 

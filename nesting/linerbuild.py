@@ -87,6 +87,9 @@ def _make_liner(
     name = clean_name(log.options.name) or clean_name(rim.name) or clean_name(stem) or "liner"
     _note_origin(log)
     _note_askew(outline, log)
+    if not ornaments and not log.mistakes:
+        names = ", ".join(sorted(log.options.layers["ornament"]))
+        log.notes.append(f"Warning: no ornament was found; their layers are named {names}")
     return Liner(name, outline, thickness or 1, unmarked, ornaments, zones)
 
 

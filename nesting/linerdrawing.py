@@ -11,13 +11,14 @@ from nesting.drawing import Area, Drawing, Layer, Line, bounds_of
 from nesting.geometry import Box
 from nesting.key import Row, Swatch, draw_key, lines_needed, rows_width
 from nesting.labels import Taken
-from nesting.liner import BlankZone, Ornament
+from nesting.liner import BlankZone, Liner, Ornament
 from nesting.linerfound import Ignored, LinerFound
 from nesting.names import Names
 from nesting.pieces import Units
 from nesting.setout import write_size
 from nesting.sheet import Need, Sheet, View, sheets_for
 from nesting.strip import draw_strip
+from nesting.tables import count_of
 from nesting.terrain import datum_shapes
 
 _MOST_NAMED = 60
@@ -45,7 +46,7 @@ def draw_liner(found: LinerFound) -> Drawing:
         sheet.height,
         f"Liner {found.liner.name}",
         f"The liner {found.liner.name} as read from {found.source or 'its file'}: "
-        f"{len(found.liner.ornaments)} ornaments, {len(found.liner.zones)} blank zones.",
+        f"{_counts(found.liner)}.",
         (
             Layer("sheet", sheet.shapes),
             *_liner_layers(found, view),
@@ -115,14 +116,18 @@ def _rows(found: LinerFound, near: list[Ignored]) -> tuple[Row, ...]:
     return tuple(Row((words,), swatch) for swatch, words, is_used in known if is_used)
 
 
+def _counts(liner: Liner) -> str:
+    ornaments = count_of(len(liner.ornaments), "ornament")
+    return f"{ornaments}, {count_of(len(liner.zones), 'blank zone')}"
+
+
 def _title(found: LinerFound, sheet: Sheet, units: Units) -> list[list[str]]:
     liner = found.liner
     box = liner.outline.bounds
     size = f"{write_size(box.width, box.height, units)} {units}"
-    counts = f"{len(liner.ornaments)} ornaments, {len(liner.zones)} blank zones"
     return [
         [f"Liner {liner.name}", size],
-        [f"As read from {found.source}", counts],
+        [f"As read from {found.source}", _counts(liner)],
         [sheet.scale_words],
     ]
 

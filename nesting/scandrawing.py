@@ -18,6 +18,7 @@ from nesting.scanliner import ScanFound, Shade
 from nesting.scanreport import found_liner
 from nesting.sheet import MARGIN, PAD, PAPERS, ROW_PITCH, STRIP_HEIGHT, Sheet, View
 from nesting.strip import draw_strip
+from nesting.tables import count_of
 from nesting.terrain import quarter_disc
 
 _SCALES: dict[Units, tuple[Fraction, ...]] = {
@@ -47,8 +48,8 @@ def draw_scan(found: ScanFound, title: str, units: Units) -> Drawing:
         sheet.width,
         sheet.height,
         f"{title}: what was found on the scan",
-        f"Liner '{found.liner.name}' with {len(found.liner.ornaments)} ornaments and "
-        f"{len(found.liner.zones)} blank zones over tints of height.",
+        f"Liner '{found.liner.name}' with {count_of(len(found.liner.ornaments), 'ornament')} and "
+        f"{count_of(len(found.liner.zones), 'blank zone')} over tints of height.",
         (
             Layer("sheet", sheet.shapes),
             Layer("heights", _draw_heights(sheet.view, found)),

@@ -75,7 +75,7 @@ def read_svg(where: str, content: bytes, options: DrawingOptions) -> Sketch:
     """
     root = parse_svg(where, content)
     place, notes = read_page(where, root, options)
-    unread = apply_sheets(root)
+    unread = apply_sheets(where, root)
     walk = _Walk(where, options, _index(root), notes=notes)
     around = _around_all(root, where)
     for child in root.children:

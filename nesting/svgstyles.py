@@ -7,9 +7,11 @@ read. Of all that style sheets may say only what `READ` lists is looked at.
 from __future__ import annotations
 
 import re
+from collections import defaultdict
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from nesting.errors import InputError
 from nesting.svgtree import Element, read_values
 
 READ = frozenset(
@@ -18,6 +20,8 @@ READ = frozenset(
 )
 """Properties that are looked at."""
 MOST_RULES = 5_000
+MOST_CHECKS = 2_000_000
+"""Most pairs of a rule and an element that share a class, an id or a type."""
 
 _COMMENT = re.compile(r"/\*.*?\*/|<!--|-->", re.DOTALL)
 _RULE = re.compile(r"\s*([^{}]*)\{([^{}]*)\}")
@@ -35,24 +39,46 @@ class _Rule:
     classes: frozenset[str]
     values: Mapping[str, str]
 
+    @property
+    def key(self) -> str:
+        """One of the things an element must have for the rule to hold; empty where none."""
+        first = [*(f"#{name}" for name in self.ids), *(f".{name}" for name in self.classes)]
+        return min(first, default=self.tag)
+
     def fits(self, element: Element, classes: frozenset[str]) -> bool:
         own = element.attributes.get("id", "")
         return self.tag in ("", element.tag) and self.ids <= {own} and self.classes <= classes
 
 
-def apply_sheets(root: Element) -> list[str]:
+def apply_sheets(where: str, root: Element) -> list[str]:
     """Give every element what the style sheets say of it; return what of them was not read.
 
     The element's own ``style`` goes before, its attributes come after (W3C, SVG 1.1, chapter 6.4).
+
+    Raises
+    ------
+    InputError
+        Where so many rules might hold for so many elements that it would take too long.
     """
     text = "\n".join(each.text for each in root.descend() if each.tag == "style")
     rules, unread = _read_rules(_COMMENT.sub(" ", text))
+    by_key: defaultdict[str, list[int]] = defaultdict(list)
     rules.sort(key=lambda rule: rule.weight)
+    for index, rule in enumerate(rules):
+        by_key[rule.key].append(index)
+    checks = 0
     for element in root.descend() if rules else ():
         classes = frozenset(element.attributes.get("class", "").split())
-        for rule in rules:
-            if rule.fits(element, classes):
-                element.sheet.update(rule.values)
+        own = f"#{element.attributes.get('id', '')}"
+        keys = ("", element.tag, own, *(f".{name}" for name in classes))
+        near = sorted(index for key in keys for index in by_key.get(key, ()))
+        checks += len(near)
+        if checks > MOST_CHECKS:
+            told = "the style sheets must be small beside the drawing"
+            raise InputError(where, told, remedy="save the drawing with styles as attributes")
+        for index in near:
+            if rules[index].fits(element, classes):
+                element.sheet.update(rules[index].values)
     return unread
 
 

@@ -246,7 +246,7 @@ def test_no_unit_is_asked_for(code, got):
         from_dxf(lambda doc, space: None, units=code)
     found = from_dxf(lambda doc, space: None, units=code, options=replace(OPTIONS, units="cm"))
     assert bounds_mm(found.liner.outline)[2] == 24000
-    assert found.notes[0] == "One unit of the drawing is 1 cm, as --units says"
+    assert found.notes[1] == "One unit of the drawing is 1 cm, as --units says"
 
 
 def test_layers_off_and_frozen_are_left_out_and_told():
