@@ -57,7 +57,7 @@ def list_known(search: CastSearch, casts: int, deadline: Deadline) -> Known:
     if diagram is None:
         return _recombine(search, slack, deadline)
     slack = replace(slack, heaviest=diagram.completions(slack.prices)[0])
-    listing = list_layouts(diagram, slack.prices, slack.left)
+    listing = list_layouts(diagram, slack.prices, slack.left, deadline)
     alone = np.eye(len(instance.items), dtype=np.int64)
     most = np.minimum(diagram.completions(alone)[0], slack.demand)
     return Known(listing.counts, listing.layout, most, slack, listing.whole)
@@ -72,7 +72,7 @@ def _recombine(search: CastSearch, slack: Slack, deadline: Deadline) -> Known:
     if diagram is None:
         layouts = list(met.values())
         return Known(np.array(list(met)), layouts.__getitem__, most, slack, whole=False)
-    listing = list_layouts(diagram, slack.prices, slack.left)
+    listing = list_layouts(diagram, slack.prices, slack.left, deadline)
 
     def layout(index: int) -> Layout:
         return tuple(int(used[place]) for place in listing.layout(index))

@@ -13,6 +13,7 @@ import numpy as np
 
 from nesting.search.diagram import Diagram, Level
 from nesting.search.instance import Ints, Layout
+from nesting.search.solver import Deadline
 
 MOST_ROWS = 120_000
 """With more rows than this a listing goes on with the heaviest only."""
@@ -52,7 +53,7 @@ class _Rows(NamedTuple):
     place: Ints
 
 
-def list_layouts(diagram: Diagram, prices: Ints, short: Ints) -> Listing:
+def list_layouts(diagram: Diagram, prices: Ints, short: Ints, deadline: Deadline) -> Listing:
     """Return the layouts that fall short of the heaviest by at most ``short`` (k,) at k prices.
 
     ``prices`` are (k, items). Counts beyond the demand of an item are cut down to it. Where there
@@ -63,7 +64,7 @@ def list_layouts(diagram: Diagram, prices: Ints, short: Ints) -> Listing:
         walk.pass_level(number, level)
         while walk.size > MOST_ROWS and walk.short.any():
             walk.tighten()
-        if walk.size > MOST_ROWS:
+        if walk.size > MOST_ROWS or deadline.passed:
             walk.whole = False
             break
     return walk.finish()

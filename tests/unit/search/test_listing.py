@@ -9,6 +9,7 @@ from tinysheets import by_chance, is_free, largest_counts, sheet
 from nesting.search import listing as listings
 from nesting.search.diagram import draw_diagram
 from nesting.search.listing import list_layouts
+from nesting.search.solver import Deadline
 
 EVERYTHING = np.array([10**9])
 
@@ -16,7 +17,7 @@ EVERYTHING = np.array([10**9])
 def listed(instance, prices=None, short=EVERYTHING):
     """Return the listing of an instance; without prices everything is alike."""
     prices = np.zeros((1, len(instance.items)), dtype=np.int64) if prices is None else prices
-    return list_layouts(draw_diagram(instance), prices, short)
+    return list_layouts(draw_diagram(instance), prices, short, Deadline())
 
 
 def cut_down(instance):
@@ -75,3 +76,10 @@ def test_a_list_that_ends_early_claims_nothing(monkeypatch):
     instance = sheet(6, 4, (2, 2, 30), (3, 1, 30), (1, 3, 30))
     monkeypatch.setattr(listings, "MOST_ROWS", 40)
     assert not listed(instance, short=np.array([0])).whole
+
+
+def test_without_time_the_list_claims_nothing():
+    """It may be empty."""
+    instance = sheet(6, 4, (2, 2, 30), (3, 1, 30))
+    prices = np.zeros((1, 2), dtype=np.int64)
+    assert not list_layouts(draw_diagram(instance), prices, EVERYTHING, Deadline(0)).whole
