@@ -1,6 +1,6 @@
 """Sheets of a few cells for the search, small enough to look at every layout there is."""
 
-from itertools import product
+from itertools import combinations, product
 
 import numpy as np
 
@@ -82,6 +82,25 @@ def fewest_casts(instance):
         }
         casts += 1
     return casts
+
+
+def shares_out(casts, layouts):
+    """Return every way to cast so many different layouts, each once at least."""
+    if layouts == 1:
+        return [(casts,)] if casts else []
+    firsts = range(1, casts - layouts + 2)
+    return [(n, *rest) for n in firsts for rest in shares_out(casts - n, layouts - 1)]
+
+
+def fewest_layouts(instance, casts):
+    """Return the fewest different layouts that meet the demand in so many casts, by trying all."""
+    vectors = [np.array(counts) for counts in largest_counts(instance)]
+    for layouts in range(1, casts + 1):
+        ways = np.array(shares_out(casts, layouts))
+        for chosen in combinations(vectors, layouts):
+            if (ways @ np.array(chosen) >= instance.demand).all(axis=1).any():
+                return layouts
+    return None
 
 
 def yields(instance, layouts):

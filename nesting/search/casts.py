@@ -5,7 +5,6 @@
 
 from __future__ import annotations
 
-import random
 from collections import Counter
 from collections.abc import Sequence
 from dataclasses import replace
@@ -22,7 +21,6 @@ from nesting.search.master import Casts, Mix, Pool, count_casts, mix_layouts
 from nesting.search.pricing import Priced, Pricer
 from nesting.search.solver import Deadline, Report, silent
 
-_LARGEST_TO_ENRICH = 150
 _FIRST_NODES = 20
 _FEW = 5
 """Up to so many casts are filled in one model."""
@@ -78,22 +76,6 @@ class CastSearch:
                 return
             step()
             self.report(f"{self.casts} casts, at least {self.certificate.bound}")
-
-    def enrich(self, count: int) -> None:
-        """Add the heaviest layouts at prices varied by a fixed seed, for more choice later."""
-        vary = random.Random(1)
-        for _ in range(count):
-            if self.deadline.passed or len(self.instance.owner) > _LARGEST_TO_ENRICH:
-                return
-            top = max(self.certificate.prices) + 1
-            prices = [
-                int(price * vary.uniform(0.3, 1.7)) + vary.randint(0, top // 8)
-                for price in self.certificate.prices
-            ]
-            priced = self.pricer.heaviest(
-                prices, self.instance.demand, self.deadline, most_nodes=_FIRST_NODES
-            )
-            self._keep(priced.layout, self.instance.demand)
 
     def _begin(self) -> None:
         """Cast the heaviest layout of what is left, as often as it goes, until nothing is left."""

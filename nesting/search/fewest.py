@@ -7,15 +7,12 @@ from dataclasses import dataclass
 import numpy as np
 
 from nesting.search.casts import CastSearch
+from nesting.search.fewlayouts import LayoutSearch
 from nesting.search.instance import Answer, Certificate, Instance, Ints, Layout
-from nesting.search.layouts import fewest_of_pool, fill_slots
-from nesting.search.merge import merge_layouts
+from nesting.search.known import list_known
 from nesting.search.reduce import reduce_places
 from nesting.search.solver import Deadline, Report, silent
 from nesting.search.thinning import MOST, thin_places
-
-_ENRICH = 40
-_POOL_NODES = 500
 
 
 @dataclass(frozen=True)
@@ -85,18 +82,13 @@ def find_layouts(found: FewestCasts, deadline: Deadline, report: Report = silent
 def refute_layouts(found: FewestCasts, casts: int, below: int, deadline: Deadline) -> int:
     """Return a proved lower bound, at most ``below``, on the layouts of any schedule of ``casts``.
 
-    Refutes one slot, then two, and so on; nothing where places were left out of the search.
+    Refutes one layout, then two, and so on; nothing where places were left out of the search.
     """
-    search = found.search
-    slots = 1
-    if not search.is_whole:
-        return slots
-    while slots < below and not deadline.passed:
-        _, refuted = fill_slots(search.instance, search.points, casts, slots, deadline)
-        if not refuted:
-            break
-        slots += 1
-    return slots
+    if not found.search.is_whole or below < 2 or deadline.passed:
+        return 1
+    search = LayoutSearch(list_known(found.search, casts, deadline), below, deadline)
+    search.refute()
+    return search.bound
 
 
 def _fewest_layouts(
@@ -104,23 +96,13 @@ def _fewest_layouts(
 ) -> tuple[list[tuple[int, Layout]], int]:
     """Return the layouts with repeats, and a proved lower bound on their number."""
     search = found.search
-    search.enrich(_ENRICH)
-    known = search.best
-    nodes = int(_POOL_NODES * deadline.effort)
-    few = fewest_of_pool(search.pool, search.instance.demand, search.casts, nodes, deadline)
-    if few is not None and len(few) < len(known):
-        known = few
-    best = [(repeats, search.pool.layouts[counts]) for repeats, counts in known]
-    best = merge_layouts(search.instance, best, deadline)
-    bound = refute_layouts(found, search.casts, len(best), deadline)
-    while bound < len(best) and not deadline.passed:
-        report(f"{search.casts} casts, {len(best)} layouts, at least {bound}")
-        fewer, refuted = fill_slots(
-            search.instance, search.points, search.casts, len(best) - 1, deadline
-        )
-        if refuted and search.is_whole:
-            bound = len(best)
-        if fewer is None:
-            break
-        best = fewer
-    return best, bound
+    layouts = [search.pool.layouts[counts] for _, counts in search.best]
+    if len(layouts) < 2 or deadline.passed:
+        return [(times, layout) for (times, _), layout in zip(search.best, layouts, strict=True)], 1
+    known = list_known(search, search.casts, deadline)
+    known, indexes = known.holding(layouts, np.array([counts for _, counts in search.best]))
+    best = [(times, index) for (times, _), index in zip(search.best, indexes, strict=True)]
+    fewer = LayoutSearch(known, len(best), deadline, best, report)
+    fewer.run()
+    bound = fewer.bound if search.is_whole else 1
+    return [(times, known.layout(index)) for times, index in fewer.best], bound

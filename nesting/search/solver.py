@@ -109,21 +109,9 @@ def solve(
     """
     import highspy  # heavy: only commands that search pay for it
 
-    lp = highspy.HighsLp()
-    lp.num_col_, lp.num_row_ = len(cost), len(rows.low)
-    lp.col_cost_ = np.asarray(cost, dtype=float)
-    lp.col_lower_ = np.zeros(len(cost)) if lower is None else np.asarray(lower, dtype=float)
-    lp.col_upper_ = np.asarray(upper, dtype=float)
-    lp.row_lower_, lp.row_upper_ = rows.low, rows.high
-    lp.sense_ = highspy.ObjSense.kMaximize if maximise else highspy.ObjSense.kMinimize
-    lp.a_matrix_.format_ = highspy.MatrixFormat.kRowwise
-    lp.a_matrix_.start_, lp.a_matrix_.index_ = rows.starts, rows.columns
-    lp.a_matrix_.value_ = rows.values
     whole = np.broadcast_to(np.asarray(integer), len(cost))
-    is_mip = bool(whole.any())
-    if is_mip:
-        kinds = (highspy.HighsVarType.kContinuous, highspy.HighsVarType.kInteger)
-        lp.integrality_ = [kinds[int(flag)] for flag in whole]
+    lp = _program_of(cost, rows, np.zeros(len(cost)) if lower is None else lower, upper, whole)
+    lp.sense_ = highspy.ObjSense.kMaximize if maximise else highspy.ObjSense.kMinimize
     highs: Any = highspy.Highs()  # type: ignore[no-untyped-call]
     settings = {
         "output_flag": False,
@@ -146,7 +134,28 @@ def solve(
         solution.col_value = list(start)
         highs.setSolution(solution)
     highs.run()
-    return _read(highs, is_mip=is_mip, maximise=maximise)
+    return _read(highs, is_mip=bool(whole.any()), maximise=maximise)
+
+
+def _program_of(
+    cost: Floats, rows: Rows, lower: Floats, upper: Floats, whole: NDArray[np.bool_]
+) -> Any:  # noqa: ANN401  (an untyped package)
+    """Return the program as the solver takes it; ``whole`` tells which columns are integers."""
+    import highspy
+
+    lp = highspy.HighsLp()
+    lp.num_col_, lp.num_row_ = len(cost), len(rows.low)
+    lp.col_cost_ = np.asarray(cost, dtype=float)
+    lp.col_lower_ = np.asarray(lower, dtype=float)
+    lp.col_upper_ = np.asarray(upper, dtype=float)
+    lp.row_lower_, lp.row_upper_ = rows.low, rows.high
+    lp.a_matrix_.format_ = highspy.MatrixFormat.kRowwise
+    lp.a_matrix_.start_, lp.a_matrix_.index_ = rows.starts, rows.columns
+    lp.a_matrix_.value_ = rows.values
+    if whole.any():
+        kinds = (highspy.HighsVarType.kContinuous, highspy.HighsVarType.kInteger)
+        lp.integrality_ = [kinds[int(flag)] for flag in whole]
+    return lp
 
 
 def _read(

@@ -4,7 +4,7 @@ import random
 
 import numpy as np
 import pytest
-from tinysheets import by_chance, fewest_casts, is_free, placed, sheet, strip
+from tinysheets import by_chance, fewest_casts, is_free, placed, strip
 
 from nesting.search.casts import CastSearch
 from nesting.search.instance import Certificate
@@ -114,22 +114,6 @@ def test_progress_is_reported():
     assert len(lines) > 1
     assert all(line.split()[1:4] == ["casts,", "at", "least"] for line in lines)
     assert lines[-1] == "3 casts, at least 3"
-
-
-def test_enriching_adds_layouts_and_changes_nothing_else():
-    """The same ones each time; none without time."""
-    instance = sheet(6, 4, (3, 2, 9), (2, 2, 9), (4, 1, 9))
-    first, second = searched(instance), searched(instance)
-    before, best = len(first.pool.layouts), list(first.best)
-    first.enrich(20)
-    second.enrich(20)
-    assert len(first.pool.layouts) >= before
-    assert first.best == best
-    assert list(first.pool.layouts.items()) == list(second.pool.layouts.items())
-    hasty = CastSearch(instance, Deadline(0))
-    known = len(hasty.pool.layouts)
-    hasty.enrich(20)
-    assert len(hasty.pool.layouts) == known
 
 
 def test_items_that_share_no_layout_are_cast_apart():
