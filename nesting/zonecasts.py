@@ -9,12 +9,12 @@ Larger parts are made known where a liner found so takes more casts than the bou
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 
 import numpy as np
 
 from nesting.motif import Motif, Widths
-from nesting.search.solver import INFINITY, Found, Row, rows_of, solve
+from nesting.search.solver import INFINITY, Floats, Found, Row, rows_of, solve
 from nesting.zonemodel import Answer, Program
 from nesting.zoneneeds import Need
 from nesting.zonesharing import has_all, or_nothing
@@ -28,7 +28,7 @@ class CastProgram(Program):
     """The program of a motif with the casts of its order.
 
     ``known`` tells what parts of sets ask, None where that is not known; ``most_casts`` is the
-    limit on casts of every question.
+    limit on casts of every question. ``ask`` is called before each one, and may raise.
     """
 
     def __init__(
@@ -38,11 +38,12 @@ class CastProgram(Program):
         known: Mapping[Parts, Need | None],
         most_casts: float = INFINITY,
         most_nodes: int | None = None,
+        ask: Callable[[], None] = lambda: None,
     ) -> None:
         parts = [part for part, need in known.items() if need is not None]
         needs = [or_nothing(need) for need in known.values() if need is not None]
         super().__init__(setting.motif, (*setting.needs, *needs), setting.grid, most_nodes)
-        self.most_casts = most_casts
+        self.most_casts, self._ask = most_casts, ask
         quantities = [panel.quantity for panel in setting.motif.job.panels]
         most = [float(_most(parts, quantities)) for parts in sets]
         self.casts = self._columns.add(len(sets), [0.0] * len(sets), most)
@@ -61,6 +62,10 @@ class CastProgram(Program):
         used: Row = (list(self.used), 1.0, 0.0, float(most_used))
         found = self._solve(cost, [*self._limits(totals), used])
         return None if found.values is None else (round(found.objective), self._read(found))
+
+    def _solve(self, cost: Floats, rows: list[Row]) -> Found:
+        self._ask()
+        return super()._solve(cost, rows)
 
     def _limits(self, most: tuple[float, float]) -> list[Row]:
         rows = super()._limits(most)

@@ -19,9 +19,9 @@ from nesting.zoning import Setting, Totals, Zoning, least_of, list_points
 
 MOST_SETS = 3_000
 """Most sets of panels in one cast; beyond, less area is looked at."""
-MOST_QUESTIONS = 40
+MOST_QUESTIONS = 24
 """Most whole-number programs asked for larger liners."""
-MOST_NODES = 400
+MOST_NODES = 200
 """Most nodes of the tree spent on one of them."""
 _LARGEST_PART = 4
 ANY = (INFINITY, INFINITY)
@@ -133,12 +133,14 @@ class Look:
 
     def _spare_strips(self, program: CastProgram, totals: Totals) -> None:
         """Look at the liner of that size with the fewest strips, too."""
-        found = program.fewest_used(totals)
+        try:
+            found = program.fewest_used(totals)
+        except UnsolvedError:
+            return
         if found is not None:
             self.count(self._steps(found[1]))
 
     def _program(self, casts: float = INFINITY) -> CastProgram:
-        self.asked += 1
         possible = {
             part: need for part, need in self.known.items() if need is None or need.is_possible
         }
@@ -146,7 +148,13 @@ class Look:
         self.sets = [
             each for each in self.sets if not any(has_all(each, part) for part in impossible)
         ]
-        return CastProgram(self.setting, self.sets, possible, casts, MOST_NODES)
+        return CastProgram(self.setting, self.sets, possible, casts, MOST_NODES, self._ask)
+
+    def _ask(self) -> None:
+        """Count one question more; UnsolvedError where there have been enough."""
+        if self.asked >= MOST_QUESTIONS:
+            raise UnsolvedError("enough has been asked")
+        self.asked += 1
 
     def _steps(self, answer: Answer) -> Widths:
         return tuple(width * self.setting.grid for width in answer.widths)
