@@ -16,24 +16,24 @@ from typing import TYPE_CHECKING
 
 import click
 
-from nesting.cli_calendar import make_calendar
-from nesting.cli_fit import make_fit
-from nesting.cli_help import NOTES, OVERVIEW, finish_command
-from nesting.cli_liner import make_liner
-from nesting.cli_options import debug_option, help_option, json_option, time_option
-from nesting.cli_packet import make_packet_command
-from nesting.cli_page import make_page
-from nesting.cli_quantities import make_quantities
-from nesting.cli_range import make_range
-from nesting.cli_say import say, tell
-from nesting.cli_template import make_template
-from nesting.cli_wall import make_wall
-from nesting.cli_zones import make_zones
+from nesting.commands.cli_calendar import make_calendar
+from nesting.commands.cli_fit import make_fit
+from nesting.commands.cli_help import NOTES, OVERVIEW, finish_command
+from nesting.commands.cli_liner import make_liner
+from nesting.commands.cli_options import debug_option, help_option, json_option, time_option
+from nesting.commands.cli_packet import make_packet_command
+from nesting.commands.cli_page import make_page
+from nesting.commands.cli_quantities import make_quantities
+from nesting.commands.cli_range import make_range
+from nesting.commands.cli_say import say, tell
+from nesting.commands.cli_template import make_template
+from nesting.commands.cli_wall import make_wall
+from nesting.commands.cli_zones import make_zones
 from nesting.errors import InputError, NestingError, RefusedError
 
 if TYPE_CHECKING:
-    from nesting.casts import Schedule
-    from nesting.job import Job
+    from nesting.values.casts import Schedule
+    from nesting.values.job import Job
 
 EXIT_FAULTS_FOUND = 5
 EXIT_OWN_FAULT = 1
@@ -123,7 +123,7 @@ def plan(
     if dxf and folder is None:
         raise click.UsageError("--dxf needs a folder, give it with -o.")
     with _timed("reading the job", verbose):
-        from nesting.jobfile import read_job
+        from nesting.files.jobfile import read_job
 
         job = read_job(Path(job_file))
     target = None if folder is None else _prepare_folder(folder, dxf)
@@ -151,11 +151,11 @@ def check(job_file: str, schedule_file: str, as_json: bool, debug: bool) -> int:
     Every fault is printed with its code. Ends with 0 where there is none and with 5 otherwise.
     Sizes are judged on exact numbers, never on rounded ones: the absolute method of ASTM E29.
     """
-    from nesting.check import check_schedule
-    from nesting.check_areas import check_totals
-    from nesting.findingtext import findings_to_json, list_findings
-    from nesting.jobfile import read_job
-    from nesting.schedulefile import read_schedule, read_totals
+    from nesting.checking.check import check_schedule
+    from nesting.checking.check_areas import check_totals
+    from nesting.files.jobfile import read_job
+    from nesting.files.schedulefile import read_schedule, read_totals
+    from nesting.reports.findingtext import findings_to_json, list_findings
 
     job = read_job(Path(job_file))
     schedule = read_schedule(Path(schedule_file))
@@ -174,7 +174,7 @@ def run(args: Sequence[str]) -> int:
     """Run one command line and return its exit code; trouble is told on standard error."""
     if "--quiet" in args or not _is_watched():
         return _run(args)
-    from nesting.console import ProgressLine, speak_up
+    from nesting.commands.console import ProgressLine, speak_up
 
     with speak_up(ProgressLine(_redraw, shutil.get_terminal_size().columns)):
         return _run(args)
@@ -203,12 +203,12 @@ def _run(args: Sequence[str]) -> int:
 
 def _prepare_folder(folder: str, dxf: bool = False) -> Path:
     """Return the output folder, tried before the search begins; so is what DXF needs."""
-    from nesting.output import prove_writable
+    from nesting.files.output import prove_writable
 
     if not folder:
         raise InputError("-o", "must name a folder", remedy="give its path after -o")
     if dxf:
-        from nesting.dxfopen import need_dxf
+        from nesting.liners.dxfopen import need_dxf
 
         need_dxf("--dxf")
     target = Path(folder)
@@ -217,8 +217,8 @@ def _prepare_folder(folder: str, dxf: bool = False) -> Path:
 
 
 def _search(job: Job, time_limit: float, *, quiet: bool, verbose: bool) -> Schedule:
-    from nesting.console import ProgressLine, speak_up
-    from nesting.schedule import schedule_casts
+    from nesting.commands.console import ProgressLine, speak_up
+    from nesting.planning.schedule import schedule_casts
 
     if verbose:
         return schedule_casts(job, time_limit=time_limit, progress=tell)
@@ -230,7 +230,7 @@ def _search(job: Job, time_limit: float, *, quiet: bool, verbose: bool) -> Sched
 
 
 def _refuse_faults(job: Job, schedule: Schedule) -> None:
-    from nesting.check import check_schedule
+    from nesting.checking.check import check_schedule
 
     findings = check_schedule(job, schedule)
     if findings:
@@ -245,8 +245,8 @@ def _plan_soundly(job: Job, time_limit: float) -> Schedule:
 
 
 def _write_files(job: Job, schedule: Schedule, target: Path, dxf: bool) -> None:
-    from nesting.output import write_folder
-    from nesting.planfiles import write_plan_files
+    from nesting.files.output import write_folder
+    from nesting.files.planfiles import write_plan_files
 
     write_folder(target, write_plan_files(job, schedule, dxf=dxf))
 
@@ -254,8 +254,8 @@ def _write_files(job: Job, schedule: Schedule, target: Path, dxf: bool) -> None:
 def _print_plan(
     job: Job, schedule: Schedule, folder: str | None, as_json: bool, quiet: bool, dxf: bool
 ) -> None:
-    from nesting.report import report_schedule, write_result
-    from nesting.schedulefile import schedule_to_json
+    from nesting.files.schedulefile import schedule_to_json
+    from nesting.reports.report import report_schedule, write_result
 
     if as_json:
         say(schedule_to_json(schedule, job).rstrip("\n"))
@@ -291,7 +291,7 @@ def _redraw(text: str) -> None:
 
 
 def _show_trace(args: Sequence[str]) -> None:
-    from nesting.console import hush
+    from nesting.commands.console import hush
 
     if "--debug" in args:
         hush()

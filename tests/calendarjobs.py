@@ -5,9 +5,9 @@ from datetime import date
 
 from handjob import hand_job, hand_schedule
 
-from nesting.bed import Bed
-from nesting.castdays import plan_days
-from nesting.shopdays import ShopDays
+from nesting.days.castdays import plan_days
+from nesting.values.bed import Bed
+from nesting.values.shopdays import ShopDays
 
 MONDAY = date(2026, 3, 2)
 

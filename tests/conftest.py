@@ -4,8 +4,8 @@ import pytest
 from handjob import hand_job, hand_schedule
 from hypothesis import settings
 
-from nesting.casts import Schedule
-from nesting.job import Job
+from nesting.values.casts import Schedule
+from nesting.values.job import Job
 
 settings.register_profile("plain", derandomize=True, deadline=None)
 settings.register_profile("roaming", deadline=None, print_blob=True)

@@ -13,12 +13,12 @@ from functools import cache
 from ferry import make_drum_job, make_drum_schedule, make_ferry_job, make_ferry_schedule
 from makejobs import rectangle
 
-from nesting.bed import Bed
-from nesting.casts import Areas, Dam, Layout, Placement, Schedule, Sides
-from nesting.geometry import Box, Polygon
-from nesting.job import Job, Rules
-from nesting.liner import BlankZone, Liner, Ornament
-from nesting.masking import draw_layout
+from nesting.drawings.masking import draw_layout
+from nesting.shapes.geometry import Box, Polygon
+from nesting.values.bed import Bed
+from nesting.values.casts import Areas, Dam, Layout, Placement, Schedule, Sides
+from nesting.values.job import Job, Rules
+from nesting.values.liner import BlankZone, Liner, Ornament
 
 MM = 8000
 INCH = 203_200

@@ -4,10 +4,10 @@ import io
 
 import ezdxf
 
-from nesting.drawingoptions import DrawingOptions
-from nesting.dxfread import read_dxf
-from nesting.linerbuild import build_liner
-from nesting.svgread import read_svg
+from nesting.liners.drawingoptions import DrawingOptions
+from nesting.liners.dxfread import read_dxf
+from nesting.liners.linerbuild import build_liner
+from nesting.liners.svgread import read_svg
 
 MM = 8000
 OPTIONS = DrawingOptions(thickness=13 * MM)

@@ -9,12 +9,12 @@ from __future__ import annotations
 from dataclasses import replace
 from fractions import Fraction
 
-from nesting.bed import Bed
-from nesting.casts import Areas, Dam, Layout, Placement, Proof, Schedule, Sides
-from nesting.geometry import Box, polygon_of
-from nesting.job import Job, Rules
-from nesting.liner import BlankZone, Liner, Ornament
-from nesting.panels import Panel
+from nesting.shapes.geometry import Box, polygon_of
+from nesting.values.bed import Bed
+from nesting.values.casts import Areas, Dam, Layout, Placement, Proof, Schedule, Sides
+from nesting.values.job import Job, Rules
+from nesting.values.liner import BlankZone, Liner, Ornament
+from nesting.values.panels import Panel
 
 MM = 8000
 SIXTEENTH = 12_700

@@ -19,13 +19,13 @@ Each panel has one place only, so nothing but these two casts can fill the order
 from dataclasses import replace
 from typing import Any
 
-from nesting.areas import account
-from nesting.bed import Bed
-from nesting.casts import Areas, Dam, Layout, Placement, Proof, Schedule, Sides
-from nesting.geometry import Box, Polygon, polygon_of
-from nesting.job import Job, Rules
-from nesting.liner import BlankZone, Liner, Ornament
-from nesting.panels import Panel
+from nesting.planning.areas import account
+from nesting.shapes.geometry import Box, Polygon, polygon_of
+from nesting.values.bed import Bed
+from nesting.values.casts import Areas, Dam, Layout, Placement, Proof, Schedule, Sides
+from nesting.values.job import Job, Rules
+from nesting.values.liner import BlankZone, Liner, Ornament
+from nesting.values.panels import Panel
 
 MM = 8000
 

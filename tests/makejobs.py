@@ -5,14 +5,14 @@ from __future__ import annotations
 import math
 import random
 
-from nesting.bed import Bed
-from nesting.geometry import Box, Polygon, polygon_of
-from nesting.ground import survey
-from nesting.job import Job, Rules
-from nesting.liner import BlankZone, Liner, Ornament
-from nesting.panels import Panel
-from nesting.positions import map_positions
+from nesting.maps.ground import survey
+from nesting.maps.positions import map_positions
+from nesting.shapes.geometry import Box, Polygon, polygon_of
 from nesting.units import STEPS_PER_MM as MM
+from nesting.values.bed import Bed
+from nesting.values.job import Job, Rules
+from nesting.values.liner import BlankZone, Liner, Ornament
+from nesting.values.panels import Panel
 
 RULES = Rules(25 * MM, 6 * MM, 12 * MM, MM)
 

@@ -3,15 +3,15 @@
 import random
 from dataclasses import replace
 
-from nesting.bed import Bed
-from nesting.geometry import Box, polygon_of
-from nesting.ground import survey
-from nesting.job import Job, Rules
-from nesting.liner import BlankZone, Liner, Ornament
-from nesting.motif import Motif, Strip, make_job
-from nesting.panels import Panel
-from nesting.positions import has_place
-from nesting.sizes import wish_of
+from nesting.maps.ground import survey
+from nesting.maps.positions import has_place
+from nesting.maps.sizes import wish_of
+from nesting.shapes.geometry import Box, polygon_of
+from nesting.values.bed import Bed
+from nesting.values.job import Job, Rules
+from nesting.values.liner import BlankZone, Liner, Ornament
+from nesting.values.motif import Motif, Strip, make_job
+from nesting.values.panels import Panel
 
 MM = 8000
 

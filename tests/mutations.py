@@ -22,11 +22,11 @@ from handjob import (
     sides,
 )
 
-from nesting.bed import Bed
-from nesting.casts import Schedule
-from nesting.castsizes import AsCast
-from nesting.job import Job
-from nesting.liner import Ornament
+from nesting.values.bed import Bed
+from nesting.values.casts import Schedule
+from nesting.values.castsizes import AsCast
+from nesting.values.job import Job
+from nesting.values.liner import Ornament
 
 Broken = tuple[Job, Schedule]
 STEP = 1 / MM

@@ -4,8 +4,8 @@ from fractions import Fraction
 
 from handjob import rect
 
-from nesting.geometry import Polygon
-from nesting.liner import BlankZone, Liner, Ornament
+from nesting.shapes.geometry import Polygon
+from nesting.values.liner import BlankZone, Liner, Ornament
 
 LEAF = Polygon(((2_000_003, 2_000_000), (4_000_000, 2_000_005), (3_000_000, 3_333_333)))
 ODD = Liner(

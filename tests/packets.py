@@ -6,14 +6,24 @@ from pathlib import Path
 from handjob import hand_schedule
 from quantityjobs import make_job
 
-from nesting.castdays import plan_days
-from nesting.check import check_schedule
-from nesting.jobfile import read_job
-from nesting.packet import make_packet
-from nesting.packetcalendar import list_calendar
-from nesting.packetparts import Figure, Grid, Group, Lines, Packet, Part, Row, Section, Words
-from nesting.quantities import reckon_quantities
-from nesting.schedulefile import read_schedule
+from nesting.amounts.quantities import reckon_quantities
+from nesting.checking.check import check_schedule
+from nesting.days.castdays import plan_days
+from nesting.files.jobfile import read_job
+from nesting.files.schedulefile import read_schedule
+from nesting.packets.packet import make_packet
+from nesting.packets.packetcalendar import list_calendar
+from nesting.packets.packetparts import (
+    Figure,
+    Grid,
+    Group,
+    Lines,
+    Packet,
+    Part,
+    Row,
+    Section,
+    Words,
+)
 
 ROOT = Path(__file__).parents[1]
 

@@ -5,8 +5,8 @@ from fractions import Fraction
 
 from handjob import MM, hand_job, hand_schedule
 
-from nesting.material import USUAL, Material, Prices
-from nesting.quantities import reckon_quantities
+from nesting.amounts.quantities import reckon_quantities
+from nesting.values.material import USUAL, Material, Prices
 
 PRICES = Prices(
     "crowns",

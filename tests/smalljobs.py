@@ -13,12 +13,12 @@ from dataclasses import replace
 import numpy as np
 import shapely
 
-from nesting.bed import Bed
-from nesting.geometry import Box, Polygon, polygon_of
-from nesting.job import Job, Rules
-from nesting.liner import BlankZone, Liner, Ornament
-from nesting.panels import Panel
+from nesting.shapes.geometry import Box, Polygon, polygon_of
 from nesting.units import STEPS_PER_MM as MM
+from nesting.values.bed import Bed
+from nesting.values.job import Job, Rules
+from nesting.values.liner import BlankZone, Liner, Ornament
+from nesting.values.panels import Panel
 
 CELL = 20 * MM
 KINDS = ("bands", "islands", "wishes", "corner", "hole")

@@ -5,13 +5,13 @@ from fractions import Fraction
 
 from handjob import MM, change_layout, dam, hand_job, hand_schedule
 
-from nesting.bed import Bed
-from nesting.fullsize import FullSize
-from nesting.papers import find_paper
-from nesting.sheets import Setting, tile_lines
-from nesting.template import dam_template, layout_template
-from nesting.tiledrawing import draw_tiles
-from nesting.tilestrip import FOOT, MIRRORED_FOOT, Said
+from nesting.templates.fullsize import FullSize
+from nesting.templates.papers import find_paper
+from nesting.templates.sheets import Setting, tile_lines
+from nesting.templates.template import dam_template, layout_template
+from nesting.templates.tiledrawing import draw_tiles
+from nesting.templates.tilestrip import FOOT, MIRRORED_FOOT, Said
+from nesting.values.bed import Bed
 
 
 def hand_layout(number=1):

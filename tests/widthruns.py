@@ -13,13 +13,13 @@ from collections.abc import Iterator
 
 import numpy as np
 
-from nesting.casts import Sides
-from nesting.convex import Ints, Pieces, Run, joined, merged
-from nesting.geometry import Box
-from nesting.ground import Ground, turn_ground_over
-from nesting.keepoff import Ends, extents_between, list_all_ends, list_bans, tie
-from nesting.positions import NO_WISH, Wish
+from nesting.maps.ground import Ground, turn_ground_over
+from nesting.maps.keepoff import Ends, extents_between, list_all_ends, list_bans, tie
+from nesting.maps.positions import NO_WISH, Wish
+from nesting.shapes.convex import Ints, Pieces, Run, joined, merged
+from nesting.shapes.geometry import Box
 from nesting.units import STEPS_PER_MM
+from nesting.values.casts import Sides
 
 _LINES_AT_ONCE = 256
 _ANYWHERE = 2**60

@@ -16,9 +16,9 @@ from ortools.sat.python import cp_model
 from placebycast_constraints import solve
 from placeorder import PlaceOrder, Verdict, ask_twice
 
-from nesting.geometry import Box
-from nesting.job import Job
-from nesting.positions import PositionMap, map_positions
+from nesting.maps.positions import PositionMap, map_positions
+from nesting.shapes.geometry import Box
+from nesting.values.job import Job
 
 
 def plan(job: Job, limit: float, *, casts: int) -> dict[str, Any]:

@@ -15,7 +15,7 @@ import numpy as np
 from numpy.typing import NDArray
 from placeorder import PlaceOrder, Verdict, ask_twice
 
-from nesting.job import Job
+from nesting.values.job import Job
 
 
 def plan(job: Job, limit: float, *, casts: int) -> dict[str, Any]:

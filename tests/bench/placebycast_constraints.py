@@ -8,7 +8,7 @@ import numpy as np
 from ortools.sat.python import cp_model
 from placeorder import PlaceOrder, Verdict, ask_twice
 
-from nesting.job import Job
+from nesting.values.job import Job
 
 
 def plan(job: Job, limit: float, *, casts: int) -> dict[str, Any]:

@@ -16,13 +16,13 @@ from typing import Any
 
 import numpy as np
 
-from nesting.candidates import find_candidates
-from nesting.ground import Ground, survey
-from nesting.job import Job
-from nesting.positions import map_positions
+from nesting.maps.candidates import find_candidates
+from nesting.maps.ground import Ground, survey
+from nesting.maps.positions import map_positions
 from nesting.search.conflicts import Points, find_points
 from nesting.search.instance import Instance, Ints, Item, Layout
 from nesting.search.reduce import reduce_places
+from nesting.values.job import Job
 
 
 @dataclass(frozen=True)

@@ -53,9 +53,9 @@ def _answer(seed: int, sizes: int, trade: bool) -> dict[str, Any]:
     sys.path[:0] = [str(ROOT / "tests"), str(ROOT)]
     from makemotifs import grid_motif
 
-    from nesting.zoneplaces import refused_places
-    from nesting.zonetrade import weigh_rubber
-    from nesting.zoning import plan_zones, prepare
+    from nesting.zones.zoneplaces import refused_places
+    from nesting.zones.zonetrade import weigh_rubber
+    from nesting.zones.zoning import plan_zones, prepare
 
     motif = grid_motif(seed, 4, 3, sizes)
     started, processor = time.perf_counter(), time.process_time()

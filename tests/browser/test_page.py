@@ -7,8 +7,8 @@ import pytest
 from chromium import DOWN, PAGE_UP, UP
 from handjob import hand_job
 
-from nesting.bed import Bed
-from nesting.tryserver import PageServer
+from nesting.trying.tryserver import PageServer
+from nesting.values.bed import Bed
 
 
 @pytest.fixture(scope="module")

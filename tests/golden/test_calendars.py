@@ -2,11 +2,11 @@
 
 from pathlib import Path
 
-from nesting.calendarfiles import write_calendar_files
-from nesting.calendarreport import report_calendar
-from nesting.castdays import plan_days
-from nesting.jobfile import read_job
-from nesting.schedulefile import read_schedule
+from nesting.days.calendarfiles import write_calendar_files
+from nesting.days.calendarreport import report_calendar
+from nesting.days.castdays import plan_days
+from nesting.files.jobfile import read_job
+from nesting.files.schedulefile import read_schedule
 
 ROOT = Path(__file__).parents[2]
 

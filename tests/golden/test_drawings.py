@@ -4,15 +4,15 @@ from pathlib import Path
 
 import pytest
 
-from nesting.drawingoptions import DrawingOptions
-from nesting.drawingread import read_drawing
-from nesting.dxfwrite import liner_to_dxf
-from nesting.jobfile import read_liner_file
-from nesting.linerdrawing import draw_liner
-from nesting.linerreport import report_liner
-from nesting.linersvg import liner_to_svg
-from nesting.linertoml import write_liner
-from nesting.svg import to_svg
+from nesting.drawings.svg import to_svg
+from nesting.files.jobfile import read_liner_file
+from nesting.liners.drawingoptions import DrawingOptions
+from nesting.liners.drawingread import read_drawing
+from nesting.liners.dxfwrite import liner_to_dxf
+from nesting.liners.linerdrawing import draw_liner
+from nesting.liners.linerreport import report_liner
+from nesting.liners.linersvg import liner_to_svg
+from nesting.liners.linertoml import write_liner
 
 ROOT = Path(__file__).parents[2]
 DRAWINGS = sorted((ROOT / "examples" / "drawings").glob("*.[ds][xv][fg]"))

@@ -2,7 +2,7 @@
 
 from pathlib import Path
 
-from nesting.screening import Question, answer
+from nesting.fitting.screening import Question, answer
 
 ROOT = Path(__file__).parents[2]
 LINER = ROOT / "examples" / "ferry-terminal.toml"

@@ -7,13 +7,13 @@ import numpy as np
 from makescans import MM, RULES, example_grey
 from PIL import Image
 
-from nesting.jobfile import read_job
-from nesting.linertoml import write_liner
-from nesting.scandrawing import draw_scan
-from nesting.scanfile import read_scanned_liner
-from nesting.scanreport import found_liner, report_scan
-from nesting.scanscale import ScanScale
-from nesting.svg import to_svg
+from nesting.drawings.svg import to_svg
+from nesting.files.jobfile import read_job
+from nesting.liners.linertoml import write_liner
+from nesting.scans.scandrawing import draw_scan
+from nesting.scans.scanfile import read_scanned_liner
+from nesting.scans.scanreport import found_liner, report_scan
+from nesting.scans.scanscale import ScanScale
 
 ROOT = Path(__file__).parents[2]
 SCAN = ROOT / "examples" / "scans" / "reeds-and-heron.png"

@@ -4,13 +4,13 @@ from pathlib import Path
 
 import pytest
 
-from nesting.check import check_schedule
-from nesting.jobfile import read_job
-from nesting.motiffile import read_motif
-from nesting.schedule import schedule_casts
-from nesting.zonefiles import write_zone_files
-from nesting.zonetrade import plan_motif
-from nesting.zoneuses import list_uses, lost_sizes
+from nesting.checking.check import check_schedule
+from nesting.files.jobfile import read_job
+from nesting.planning.schedule import schedule_casts
+from nesting.zones.motiffile import read_motif
+from nesting.zones.zonefiles import write_zone_files
+from nesting.zones.zonetrade import plan_motif
+from nesting.zones.zoneuses import list_uses, lost_sizes
 
 ROOT = Path(__file__).parents[2]
 MOTIFS = sorted((ROOT / "examples" / "motifs").glob("*.toml"))

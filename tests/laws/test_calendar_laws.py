@@ -10,10 +10,10 @@ import pytest
 from calendarjobs import make_job, make_schedule
 from smalljobs import small_job
 
-from nesting.calendarcheck import check_calendar
-from nesting.castdays import plan_days
-from nesting.schedule import schedule_casts
-from nesting.shopdays import ShopDays, Times
+from nesting.checking.calendarcheck import check_calendar
+from nesting.days.castdays import plan_days
+from nesting.planning.schedule import schedule_casts
+from nesting.values.shopdays import ShopDays, Times
 
 SEEDS = range(10)
 

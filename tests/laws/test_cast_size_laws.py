@@ -7,13 +7,13 @@ import pytest
 from handjob import hand_job
 from smalljobs import CELL, KINDS, small_job
 
-from nesting.bed import Bed
-from nesting.castsizes import AsCast, lay_liner
-from nesting.check import check_schedule
-from nesting.job import Rules
-from nesting.planfiles import write_plan_files
-from nesting.report import report_schedule
-from nesting.schedule import schedule_casts
+from nesting.checking.check import check_schedule
+from nesting.files.planfiles import write_plan_files
+from nesting.planning.schedule import schedule_casts
+from nesting.reports.report import report_schedule
+from nesting.values.bed import Bed
+from nesting.values.castsizes import AsCast, lay_liner
+from nesting.values.job import Rules
 
 TWENTIETH = Fraction(1, 20)
 SEED = 3

@@ -8,10 +8,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 from mutations import MUTATIONS, Broken
 
-from nesting.casts import Placement, Schedule, Sides
-from nesting.check import check_schedule
-from nesting.geometry import Polygon
-from nesting.job import Job
+from nesting.checking.check import check_schedule
+from nesting.shapes.geometry import Polygon
+from nesting.values.casts import Placement, Schedule, Sides
+from nesting.values.job import Job
 
 SHIFT = st.one_of(st.integers(-3, 3), st.integers(-1200 * MM, 1200 * MM))
 

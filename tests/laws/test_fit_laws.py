@@ -11,14 +11,14 @@ from functools import cache
 import pytest
 from smalljobs import CELL, places_by_rule, small_job
 
-from nesting.areas import account
-from nesting.casts import Layout, Schedule
-from nesting.castsizes import NO_SHRINK
-from nesting.check import check_schedule
-from nesting.fits import find_size, fit_size, seat_best
-from nesting.ground import survey
-from nesting.nearest import make_finder
-from nesting.panels import Panel
+from nesting.checking.check import check_schedule
+from nesting.fitting.fits import find_size, fit_size, seat_best
+from nesting.fitting.nearest import make_finder
+from nesting.maps.ground import survey
+from nesting.planning.areas import account
+from nesting.values.casts import Layout, Schedule
+from nesting.values.castsizes import NO_SHRINK
+from nesting.values.panels import Panel
 
 CASES = [("bands", 1), ("bands", 4), ("islands", 2), ("corner", 0), ("hole", 1)]
 ACROSS, UP = range(2, 25, 5), range(2, 17, 4)

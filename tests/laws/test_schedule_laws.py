@@ -13,15 +13,15 @@ import shapely
 from handjob import hand_job
 from smalljobs import CELL, KINDS, places_by_rule, small_job
 
-from nesting import bedplan
-from nesting.bed import Bed
-from nesting.check import check_schedule
-from nesting.geometry import Box, Polygon, polygon_of
-from nesting.job import Job
-from nesting.schedule import schedule_casts
-from nesting.schedulefile import read_schedule, schedule_to_json
+from nesting.checking.check import check_schedule
+from nesting.files.schedulefile import read_schedule, schedule_to_json
+from nesting.planning import bedplan
+from nesting.planning.schedule import schedule_casts
 from nesting.search import fewest
+from nesting.shapes.geometry import Box, Polygon, polygon_of
 from nesting.units import STEPS_PER_MM as MM
+from nesting.values.bed import Bed
+from nesting.values.job import Job
 
 LIMIT_S = 30.0
 Point = tuple[int, int]
@@ -168,8 +168,8 @@ def texts_under(hash_seed):
     program = (
         "from handjob import hand_job\n"
         "from smalljobs import KINDS, small_job\n"
-        "from nesting.schedule import schedule_casts\n"
-        "from nesting.schedulefile import schedule_to_json\n"
+        "from nesting.planning.schedule import schedule_casts\n"
+        "from nesting.files.schedulefile import schedule_to_json\n"
         "for job in [hand_job(), *(small_job(kind, 101) for kind in KINDS[:4])]:\n"
         "    print(schedule_to_json(schedule_casts(job), job))\n"
     )

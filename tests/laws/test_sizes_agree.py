@@ -7,13 +7,13 @@ from handjob import MM, hand_job, hand_schedule, sides
 from hypothesis import example, given
 from hypothesis import strategies as st
 
-from nesting.bed import Bed
-from nesting.beds import flat_range, flat_size, off_nominal
-from nesting.casts import Placement, Schedule
-from nesting.castsizes import AsCast
-from nesting.check import check_schedule
-from nesting.job import Job
-from nesting.panels import Panel
+from nesting.checking.check import check_schedule
+from nesting.planning.beds import flat_range, flat_size, off_nominal
+from nesting.values.bed import Bed
+from nesting.values.casts import Placement, Schedule
+from nesting.values.castsizes import AsCast
+from nesting.values.job import Job
+from nesting.values.panels import Panel
 
 BEDS = st.builds(
     Bed,

@@ -13,16 +13,16 @@ from math import prod
 import pytest
 from makemotifs import MM, give_order, grid_motif, small_motif
 
-from nesting.beds import flat_size
 from nesting.errors import NoScheduleError
-from nesting.geometry import Polygon, turn_over
-from nesting.ground import survey
-from nesting.motif import liner_size, make_job
-from nesting.positions import has_place
-from nesting.sizes import wish_of
-from nesting.zonecount import count_casts
-from nesting.zonetrade import weigh_rubber
-from nesting.zoning import plan_zones, prepare
+from nesting.maps.ground import survey
+from nesting.maps.positions import has_place
+from nesting.maps.sizes import wish_of
+from nesting.planning.beds import flat_size
+from nesting.shapes.geometry import Polygon, turn_over
+from nesting.values.motif import liner_size, make_job
+from nesting.zones.zonecount import count_casts
+from nesting.zones.zonetrade import weigh_rubber
+from nesting.zones.zoning import plan_zones, prepare
 
 SEEDS = (0, 1, 3, 4, 6, 7, 8, 9, 11)
 

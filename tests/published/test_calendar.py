@@ -13,12 +13,12 @@ import pytest
 from calendarjobs import make_calendar
 from handjob import hand_job, hand_schedule
 
-from nesting.bed import Bed
-from nesting.calendarfile import calendar_to_json
-from nesting.castdays import plan_days
-from nesting.datereaders import read_weekday
-from nesting.icsfile import fold_line, write_ics
-from nesting.shopdays import ShopDays, Times
+from nesting.days.calendarfile import calendar_to_json
+from nesting.days.castdays import plan_days
+from nesting.days.datereaders import read_weekday
+from nesting.days.icsfile import fold_line, write_ics
+from nesting.values.bed import Bed
+from nesting.values.shopdays import ShopDays, Times
 
 MONDAY = date(2026, 3, 2)
 

@@ -16,8 +16,8 @@ import svgelements
 from drawnliners import MM, OPTIONS, area_mm2, bounds_mm, from_dxf, from_svg, on, svg_bytes
 from printed import LAST_PLACE, Figure
 
-from nesting.curves import bulge_arc
-from nesting.geometry import to_shapely
+from nesting.shapes.curves import bulge_arc
+from nesting.shapes.geometry import to_shapely
 
 RADII = "Machinery's Handbook, 31st ed. 2020, p. 79"
 SEGMENTS = "Machinery's Handbook, 31st ed. 2020, p. 50, examples 3 and 4"

@@ -9,19 +9,19 @@ from dataclasses import dataclass
 
 import pytest
 
-from nesting.bed import Bed
-from nesting.check import check_schedule
-from nesting.geometry import Box, polygon_of
-from nesting.job import Job, Rules
-from nesting.liner import Liner
-from nesting.panels import Panel
-from nesting.schedule import schedule_casts
+from nesting.checking.check import check_schedule
+from nesting.planning.schedule import schedule_casts
 from nesting.search.conflicts import find_points
 from nesting.search.fewest import find_casts
 from nesting.search.instance import Instance, Item
 from nesting.search.pricing import Pricer
 from nesting.search.solver import Deadline
+from nesting.shapes.geometry import Box, polygon_of
 from nesting.units import STEPS_PER_MM as MM
+from nesting.values.bed import Bed
+from nesting.values.job import Job, Rules
+from nesting.values.liner import Liner
+from nesting.values.panels import Panel
 
 LIMIT_S = 240
 SOURCES = {

@@ -15,13 +15,13 @@ import pytest
 import shapely
 from smalljobs import CELL, places_by_rule, small_job
 
-from nesting.geometry import Box, Polygon, polygon_of
-from nesting.ground import survey
-from nesting.job import Rules
-from nesting.liner import BlankZone, Liner, Ornament
-from nesting.positions import Wish, map_positions
-from nesting.sizes import wish_of
+from nesting.maps.ground import survey
+from nesting.maps.positions import Wish, map_positions
+from nesting.maps.sizes import wish_of
+from nesting.shapes.geometry import Box, Polygon, polygon_of
 from nesting.units import STEPS_PER_MM as MM
+from nesting.values.job import Rules
+from nesting.values.liner import BlankZone, Liner, Ornament
 
 WIDTH, HEIGHT = 60, 44
 INTERIORS_MEET = "T********"

@@ -6,18 +6,18 @@ from fractions import Fraction
 import pytest
 from printed import LAST_PLACE, Figure
 
-from nesting.bed import Bed
-from nesting.casts import Placement, Sides
-from nesting.geometry import Box, polygon_of
-from nesting.job import Job, Rules
-from nesting.liner import Liner
-from nesting.masses import KG_PER_LB, M2_PER_FT2, mass_text, parse_density, parse_mass
-from nesting.material import BACKING_MIX, LIFTING, RUBBER, USUAL, Material
-from nesting.mixes import shares_of, split_mix, weigh_batch
-from nesting.panels import Panel
-from nesting.rubber import rubber_volume
+from nesting.amounts.masses import KG_PER_LB, M2_PER_FT2, mass_text, parse_density, parse_mass
+from nesting.amounts.mixes import shares_of, split_mix, weigh_batch
+from nesting.amounts.rubber import rubber_volume
+from nesting.amounts.weights import weigh_panel
+from nesting.shapes.geometry import Box, polygon_of
 from nesting.units import STEPS_PER_INCH, STEPS_PER_MM
-from nesting.weights import weigh_panel
+from nesting.values.bed import Bed
+from nesting.values.casts import Placement, Sides
+from nesting.values.job import Job, Rules
+from nesting.values.liner import Liner
+from nesting.values.material import BACKING_MIX, LIFTING, RUBBER, USUAL, Material
+from nesting.values.panels import Panel
 
 REGULATION = "16 CFR 500.19 (US federal regulation)"
 ACT = "Weights and Measures Act 1985 (UK), section 1"

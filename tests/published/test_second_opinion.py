@@ -12,8 +12,8 @@ from pathlib import Path
 import pytest
 from smalljobs import CELL, KINDS, places_by_rule, small_job
 
-from nesting.check import check_schedule
-from nesting.schedule import schedule_casts
+from nesting.checking.check import check_schedule
+from nesting.planning.schedule import schedule_casts
 
 MODEL = Path(__file__).parent.parent / "constraintmodel.py"
 FIFTY = [small_job(kind, seed) for kind in KINDS for seed in range(10)]

@@ -9,10 +9,10 @@ from fractions import Fraction
 import pytest
 from printed import Figure
 
-from nesting.castsizes import AsCast, lay_liner
-from nesting.geometry import Box, polygon_of
-from nesting.liner import Liner
+from nesting.shapes.geometry import Box, polygon_of
 from nesting.units import STEPS_PER_MM as MM
+from nesting.values.castsizes import AsCast, lay_liner
+from nesting.values.liner import Liner
 
 TABLES = "handbook tables quoted in data pages"
 LENGTH = 2400

@@ -13,15 +13,15 @@ import pytest
 from smalljobs import CELL, KINDS, places_by_rule, small_job
 from widthruns import heights_at, widths_at
 
-from nesting.geometry import Box, Polygon, polygon_of
-from nesting.ground import survey
-from nesting.job import Rules
-from nesting.liner import Liner, Ornament
-from nesting.positions import map_positions
-from nesting.sizerange import make_stepped, map_sizes
-from nesting.sizeregion import part_sizes
-from nesting.sizes import wish_of
+from nesting.maps.ground import survey
+from nesting.maps.positions import map_positions
+from nesting.maps.sizerange import make_stepped, map_sizes
+from nesting.maps.sizeregion import part_sizes
+from nesting.maps.sizes import wish_of
+from nesting.shapes.geometry import Box, Polygon, polygon_of
 from nesting.units import STEPS_PER_MM as MM
+from nesting.values.job import Rules
+from nesting.values.liner import Liner, Ornament
 
 NONE = 9
 LEAF = ((300, 150), (420, 170), (480, 300), (400, 420), (280, 330))

@@ -17,13 +17,13 @@ from pdfink import page_sizes, read_paths, render, render_svg
 from printed import LAST_PLACE, Figure
 from templates import draw, hand_template, long_dam_template
 
-from nesting.arcs import radius_of
-from nesting.bed import Bed
-from nesting.geometry import Box
-from nesting.pdf import to_pdf
-from nesting.ribs import shape_rib
-from nesting.ribtemplate import rib_template
-from nesting.svg import to_svg
+from nesting.drawings.pdf import to_pdf
+from nesting.drawings.svg import to_svg
+from nesting.shapes.arcs import radius_of
+from nesting.shapes.geometry import Box
+from nesting.templates.ribs import shape_rib
+from nesting.templates.ribtemplate import rib_template
+from nesting.values.bed import Bed
 
 ISO = "ISO 216, trimmed sizes"
 ASME = "ASME Y14.1; 1 in = 2.54 cm"

@@ -2,8 +2,8 @@
 
 import pytest
 
-from nesting.tolerances import class_limits, find_band
 from nesting.units import STEPS_PER_INCH, STEPS_PER_MM
+from nesting.values.tolerances import class_limits, find_band
 
 FOOT = 12 * STEPS_PER_INCH
 NPCA = "National Precast Concrete Association, typical tolerances (2023), after PCI"

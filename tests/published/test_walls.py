@@ -9,9 +9,9 @@ from fractions import Fraction
 import pytest
 from printed import LAST_PLACE, Figure
 
-from nesting.arcs import chord_of_arc, chord_of_ordinate, radius_of
+from nesting.shapes.arcs import chord_of_arc, chord_of_ordinate, radius_of
 from nesting.units import STEPS_PER_INCH, STEPS_PER_MM
-from nesting.wall import (
+from nesting.walls.wall import (
     LEAST_JOINT,
     NOMINAL_JOINT,
     Arc,

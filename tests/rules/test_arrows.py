@@ -87,12 +87,20 @@ ARRAYS_BELOW = 7
 
 
 def name_module(path):
-    """Return ``search.solver`` for nesting/search/solver.py, and '' for the package root."""
-    parts = path.relative_to(PACKAGE).with_suffix("").parts
-    return ".".join(part for part in parts if part != "__init__")
+    """Return ``masking`` for nesting/drawings/masking.py, ``search.solver`` within the search."""
+    *folders, name = path.relative_to(PACKAGE).with_suffix("").parts
+    return f"search.{name}" if folders == ["search"] else name
 
 
-SOURCES = {name_module(path): path for path in sorted(PACKAGE.rglob("*.py"))}
+FILES = sorted(PACKAGE.rglob("*.py"))
+ROOTS = [path for path in FILES if path.name == "__init__.py"]
+"""The package's own file and those of the packages in it, one for each subject."""
+SOURCES = {name_module(path): path for path in FILES if path not in ROOTS}
+SPOKEN = {
+    ".".join(("nesting", *path.relative_to(PACKAGE).with_suffix("").parts)): name
+    for name, path in SOURCES.items()
+}
+"""How an import names each module."""
 LEVEL_OF = {name: level for level, names in LEVELS.items() for name in names.split()}
 
 
@@ -111,8 +119,7 @@ def list_imports(path):
 
 def list_inner_imports(path):
     """Return the modules of our own that the file imports."""
-    names = {name.removeprefix("nesting.") for name in list_imports(path)}
-    return {name for name in names if name in SOURCES and name}
+    return {SPOKEN[name] for name in list_imports(path) if name in SPOKEN}
 
 
 def level_of(name):
@@ -142,10 +149,11 @@ def reach(name):
 
 def test_every_module_has_a_level():
     """A new module gets its place in the table above, and the table names no module in vain."""
-    assert {name.split(".")[0] for name in SOURCES if name} == set(LEVEL_OF)
+    assert {name.split(".")[0] for name in SOURCES} == set(LEVEL_OF)
+    assert len(SOURCES) == len(FILES) - len(ROOTS), "two modules of one name"
 
 
-@pytest.mark.parametrize("name", sorted(filter(None, SOURCES)))
+@pytest.mark.parametrize("name", sorted(SOURCES))
 def test_arrows_point_down(name):
     """A module imports from lower levels, or from its own."""
     assert {other for other in ARROWS[name] if level_of(other) > level_of(name)} == set()
@@ -185,10 +193,15 @@ def test_the_check_shares_no_code_with_the_search():
     } == set()
 
 
-def test_the_package_root_does_nothing():
-    """Importing the package runs nothing: its file is a docstring."""
-    (only,) = ast.parse(SOURCES[""].read_text(encoding="utf-8")).body
+@pytest.mark.parametrize("path", ROOTS, ids=lambda path: path.parent.name)
+def test_the_root_of_a_package_does_nothing(path):
+    """The file of a package is a docstring."""
+    (only,) = ast.parse(path.read_text(encoding="utf-8")).body
     assert isinstance(only.value.value, str)
+
+
+def test_importing_the_package_runs_nothing():
+    """It brings in no other module."""
     script = "import sys; old = set(sys.modules); import nesting; print(*set(sys.modules) - old)"
     ended = subprocess.run(
         [sys.executable, "-c", script], capture_output=True, text=True, check=True

@@ -9,9 +9,9 @@ import pytest
 from handjob import hand_job, hand_schedule
 from jobtext import change, list_mistakes, write_job
 
-from nesting.jobfile import read_job
-from nesting.schedulefile import schedule_to_json
-from nesting.tomlcheck import Table
+from nesting.files.jobfile import read_job
+from nesting.files.schedulefile import schedule_to_json
+from nesting.files.tomlcheck import Table
 from nesting.units import parse_length
 
 PAGE = (Path(__file__).parents[2] / "docs" / "file-format.md").read_text(encoding="utf-8")

@@ -66,7 +66,7 @@ def test_no_barred_word_is_in_use(word):
 @pytest.mark.parametrize("module", VALUE_MODULES)
 def test_values_bear_names_from_the_glossary(module):
     """The classes that hold a job and a schedule are named by words a reader can look up."""
-    tree = ast.parse((ROOT / "nesting" / f"{module}.py").read_text(encoding="utf-8"))
+    tree = ast.parse((ROOT / "nesting" / "values" / f"{module}.py").read_text(encoding="utf-8"))
     names = [node.name for node in tree.body if isinstance(node, ast.ClassDef)]
     spoken = [re.sub(r"(?<=[a-z])(?=[A-Z])", " ", name).lower() for name in names]
     known = {part for word in WORDS for part in (word, *word.split())}

@@ -24,8 +24,8 @@ from published import test_walls as walls
 
 from nesting.search.fewest import find_casts
 from nesting.search.solver import Deadline
-from nesting.tolerances import class_limits
 from nesting.units import STEPS_PER_INCH, STEPS_PER_MM, decimal_text
+from nesting.values.tolerances import class_limits
 
 ROOT = Path(__file__).parents[2]
 PAGE = ROOT / "docs" / "validation.md"

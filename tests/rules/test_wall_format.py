@@ -6,9 +6,9 @@ from pathlib import Path
 
 from wallfiles import load_wall
 
-from nesting.tomlcheck import Table
-from nesting.wall import Arc, Corner, Run, divide_wall
-from nesting.wallreport import wall_to_json
+from nesting.files.tomlcheck import Table
+from nesting.walls.wall import Arc, Corner, Run, divide_wall
+from nesting.walls.wallreport import wall_to_json
 
 PAGE = (Path(__file__).parents[2] / "docs" / "wall-format.md").read_text(encoding="utf-8")
 EXAMPLE = re.search(r"```toml\n(.*?)```", PAGE, re.DOTALL)[1]

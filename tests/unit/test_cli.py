@@ -19,11 +19,11 @@ import pytest
 from ferry import make_ferry_job, make_ferry_schedule, make_unproved_schedule
 
 import nesting
-from nesting.areas import totals
+from nesting.checking.findings import Finding
 from nesting.cli import run
 from nesting.errors import InputError, InputErrors, NoScheduleError
-from nesting.findings import Finding
-from nesting.output import DXF_MARK
+from nesting.files.output import DXF_MARK
+from nesting.planning.areas import totals
 
 SCHEDULE_JSON = '{"format": "nesting-schedule", "layouts": [{"layout": 1}]}\n'
 FILES = {"schedule.json": SCHEDULE_JSON, "layout-01.svg": "<svg/>", "overview.svg": "<svg/>"}
@@ -66,15 +66,17 @@ def shop(monkeypatch):
     """Put the stand-ins in place of the pieces."""
     shop = Shop()
     pieces = {
-        "jobfile": {"read_job": lambda path: shop.pass_through("job", make_ferry_job())},
-        "schedule": {"schedule_casts": shop.schedule_casts},
-        "check": {"check_schedule": lambda job, plan: shop.pass_through("check", shop.findings)},
-        "schedulefile": {
+        "files.jobfile": {"read_job": lambda path: shop.pass_through("job", make_ferry_job())},
+        "planning.schedule": {"schedule_casts": shop.schedule_casts},
+        "checking.check": {
+            "check_schedule": lambda job, plan: shop.pass_through("check", shop.findings)
+        },
+        "files.schedulefile": {
             "schedule_to_json": lambda schedule, job: SCHEDULE_JSON,
             "read_schedule": lambda path: shop.pass_through("read", shop.schedule),
             "read_totals": lambda path: shop.stated or totals(shop.schedule),
         },
-        "planfiles": {
+        "files.planfiles": {
             "write_plan_files": lambda job, plan, dxf: shop.pass_through(
                 "draw", FILES | ({"layout-01.dxf": DXF_MARK} if dxf else {})
             )
@@ -435,7 +437,7 @@ def test_text_for_an_ascii_stream_is_ascii(shop, monkeypatch):
     stream = io.TextIOWrapper(io.BytesIO(), encoding="ascii")
     monkeypatch.setattr(sys, "stdout", stream)
     monkeypatch.setattr(
-        "nesting.report.write_result", lambda schedule: "Wzg\u00f3rze \u0142\u00f3d"
+        "nesting.reports.report.write_result", lambda schedule: "Wzg\u00f3rze \u0142\u00f3d"
     )
     assert run(["plan", "job.toml", "--quiet"]) == 0
     stream.flush()
@@ -478,7 +480,7 @@ def test_help_imports_nothing_heavy():
     ended = subprocess.run(
         [sys.executable, "-c", script], capture_output=True, text=True, check=True
     )
-    commands = sorted(
-        f"nesting.{path.stem}" for path in Path(nesting.__file__).parent.glob("cli*.py")
-    )
-    assert ended.stderr.split() == ["nesting", *commands, "nesting.console", "nesting.errors"]
+    folder = Path(nesting.__file__).parent / "commands"
+    commands = [f"nesting.commands.{path.stem}" for path in sorted(folder.glob("[!_]*.py"))]
+    others = ["nesting", "nesting.cli", "nesting.commands", "nesting.errors"]
+    assert sorted(ended.stderr.split()) == sorted([*others, *commands])

@@ -1,0 +1,1 @@
+"""Weights, mix, rubber, costs and cautions."""

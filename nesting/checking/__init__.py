@@ -1,0 +1,1 @@
+"""The independent verdict: shares no code with maps, planning or search."""

@@ -1,0 +1,45 @@
+"""How commands print: results to standard output, trouble to standard error."""
+
+from __future__ import annotations
+
+import os
+import sys
+
+import click
+
+from nesting.errors import InputError
+
+
+def say(text: str) -> None:
+    """Print to standard output; a reader that left early is no fault of the plan.
+
+    Raises
+    ------
+    InputError
+        Where standard output takes no text.
+    """
+    from nesting.commands.console import escape_text, hush
+
+    hush()
+    try:
+        click.echo(escape_text(text, getattr(sys.stdout, "encoding", None)))
+    except BrokenPipeError:
+        _drop_standard_output()
+    except OSError as error:
+        _drop_standard_output()
+        reason = (error.strerror or str(error)).lower()
+        raise InputError("Standard output", "must take the text", got=reason) from error
+
+
+def tell(text: str) -> None:
+    """Print each line to standard error, under the program's name."""
+    from nesting.commands.console import escape_text, hush
+
+    hush()
+    lines = "\n".join(f"nesting: {line}" for line in text.splitlines())
+    click.echo(escape_text(lines, getattr(sys.stderr, "encoding", None)), err=True)
+
+
+def _drop_standard_output() -> None:
+    """Send what is still buffered nowhere, or the interpreter complains when it ends."""
+    os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())

@@ -1,0 +1,1 @@
+"""From casts to working days."""

@@ -1,0 +1,227 @@
+"""The sheet a layout is drawn on: paper, scale, and which ground of it serves for what.
+
+All measures are sheet mm unless they say steps. The largest scale wins that leaves room for every
+label; the paper grows only when the labels fit no smaller one.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+from itertools import count, islice, product
+from math import ceil, floor
+
+from nesting.drawings.drawing import Area, Line, Rect, Shape, Spot
+from nesting.shapes.geometry import Box, Point, Polygon
+from nesting.templates.papers import lying
+from nesting.units import STEPS_PER_MM
+from nesting.values.job import Units
+
+MARGIN = 10.0
+PAD = 5.0
+LEADER = 14.0
+STRIP_HEIGHT = 30.0
+ROW_PITCH = 6.2
+
+PAPERS: dict[Units, tuple[tuple[str, float, float], ...]] = {
+    "mm": lying("a3", "a2", "a1", "a0"),
+    "in": lying("tabloid", "ansi-c", "ansi-d", "ansi-e", measure="in"),
+}
+_SCALES: dict[Units, tuple[Fraction, ...]] = {
+    "mm": tuple(map(Fraction, ("1", "2", "5/2", "5", "10", "20", "25", "50", "100", "200", "500"))),
+    "in": tuple(map(Fraction, (1, 2, 4, 8, 12, 16, 24, 48, 96, 192, 384))),
+}
+
+
+@dataclass(frozen=True, slots=True)
+class View:
+    """From liner to sheet: 1 mm of sheet is ``scale`` mm of liner; the datum is at (x, y)."""
+
+    scale: Fraction
+    x: float
+    y: float
+
+    def at(self, point: Point) -> Spot:
+        """Return where a point of the liner [steps] lies on the sheet."""
+        return self.x + self.length(point[0]), self.y + self.length(point[1])
+
+    def length(self, steps: int) -> float:
+        """Return how long a length of the liner [steps] is on the sheet."""
+        return steps / (STEPS_PER_MM * float(self.scale))
+
+    def rect(self, box: Box) -> Rect:
+        """Return the box of the liner [steps] on the sheet."""
+        return Rect(*self.at((box.x0, box.y0)), *self.at((box.x1, box.y1)))
+
+    def rings(self, polygon: Polygon) -> tuple[tuple[Spot, ...], ...]:
+        """Return the rings of the polygon on the sheet."""
+        return tuple(tuple(self.at(point) for point in ring) for ring in polygon.rings)
+
+
+@dataclass(frozen=True, slots=True)
+class Need:
+    """What a sheet must hold.
+
+    ``frame`` is the liner and its datum [steps]. ``across`` and ``up`` count the figures along x
+    and y; ``depths`` and ``wide_depths`` are the longest of them along x and along y, without and
+    with mm beside inches; ``pitch`` is the least distance of two figures. The key's columns are
+    ``column_width`` wide; ``column_lines`` tells how many lines it takes in one column, two, ...
+    """
+
+    frame: Box
+    across: int
+    up: int
+    depths: tuple[float, float]
+    wide_depths: tuple[float, float]
+    pitch: float
+    column_width: float
+    column_lines: tuple[int, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Sheet:
+    """A sheet divided: the drawing's ``ground``, the ``key`` in columns, the title ``strip``.
+
+    ``both_ends`` says for x and y whether figures stand on both sides of the liner; ``wide`` that
+    there is room for mm beside inches.
+    """
+
+    paper: str
+    width: float
+    height: float
+    view: View
+    ground: Rect
+    key: Rect
+    key_columns: int
+    strip: Rect
+    both_ends: tuple[bool, bool]
+    wide: bool
+
+    @property
+    def inside(self) -> Rect:
+        """The sheet within its margins."""
+        return Rect(MARGIN, MARGIN, self.width - MARGIN, self.height - MARGIN)
+
+    @property
+    def scale_words(self) -> str:
+        """The scale and the paper it holds on."""
+        return f"Scale 1:{float(self.view.scale):g} on {self.paper}"
+
+    @property
+    def shapes(self) -> tuple[Shape, ...]:
+        """The paper and the frame around everything."""
+        paper = Rect(0, 0, self.width, self.height)
+        return Area((paper.ring,), "paper"), Line((*self.inside.ring, self.inside.ring[0]), "frame")
+
+
+def sheets_for(need: Need, units: Units) -> Iterator[Sheet]:
+    """Yield for each paper, the smallest first, its sheet at the largest scale that holds the need.
+
+    Where no standard paper does, one sheet cut to measure.
+    """
+    found = 0
+    for paper, width, height in PAPERS[units]:
+        ways = (way for scale in _SCALES[units] for way in _ways(need, paper, width, height, scale))
+        for sheet in islice(ways, 1):
+            found += 1
+            yield sheet
+    if not found:
+        yield _cut_to_measure(need, _SCALES[units][-4])
+
+
+def _ways(need: Need, paper: str, long: float, short: float, scale: Fraction) -> Iterator[Sheet]:
+    """Yield every way the need fits the paper at this scale, the preferred one first."""
+    turns = ((long, short), (short, long))
+    sides = ((False, False), (False, True), (True, False), (True, True))
+    for (width, height), both, wide, key_beside in product(
+        turns, sides, (True, False), (True, False)
+    ):
+        sheet = _divide(need, paper, width, height, scale, both, wide, key_beside)
+        if sheet:
+            yield sheet
+
+
+def _divide(
+    need: Need,
+    paper: str,
+    width: float,
+    height: float,
+    scale: Fraction,
+    both_ends: tuple[bool, bool],
+    wide: bool,
+    key_beside: bool,
+) -> Sheet | None:
+    """Return the sheet so divided, or None where the liner, its figures or the key do not fit."""
+    inside = Rect(MARGIN, MARGIN, width - MARGIN, height - MARGIN)
+    strip = inside._replace(y1=inside.y0 + STRIP_HEIGHT)
+    above = inside._replace(y0=strip.y1)
+    columns, key, ground = _divide_key(need, above, key_beside)
+    if not columns:
+        return None
+    view = _place_liner(need, ground, scale, both_ends, wide)
+    if view is None:
+        return None
+    return Sheet(paper, width, height, view, ground, key, columns, strip, both_ends, wide)
+
+
+def _divide_key(need: Need, above: Rect, beside: bool) -> tuple[int, Rect, Rect]:
+    """Return the number of key columns (0 where none fit), the key's ground and the rest."""
+    pitch = need.column_width + PAD
+    fitting = min(floor((above.width - PAD) / pitch), len(need.column_lines))
+    if beside:
+        room = (above.height - 2 * PAD) / ROW_PITCH
+        enough = [n for n, lines in enumerate(need.column_lines, 1) if lines <= room]
+        columns = min([n for n in enough if n <= fitting], default=0)
+        split = above.x1 - columns * pitch - PAD
+        return columns, above._replace(x0=split), above._replace(x1=split)
+    if not fitting:
+        return 0, above, above
+    split = above.y0 + 2 * PAD + ROW_PITCH * need.column_lines[fitting - 1]
+    return fitting, above._replace(y1=split), above._replace(y0=split)
+
+
+def _place_liner(
+    need: Need, ground: Rect, scale: Fraction, both_ends: tuple[bool, bool], wide: bool
+) -> View | None:
+    """Return the view that puts the liner mid-ground, or None where its figures find no room."""
+    below, left = (LEADER + depth for depth in (need.wide_depths if wide else need.depths))
+    span = View(scale, 0, 0)
+    x = _place(
+        (ground.x0 + PAD, ground.x1 - PAD),
+        span.length(need.frame.width),
+        (left, left if both_ends[1] else 0),
+        _run(need.across, both_ends[0], need.pitch),
+    )
+    y = _place(
+        (ground.y0 + PAD, ground.y1 - PAD),
+        span.length(need.frame.height),
+        (below, below if both_ends[0] else 0),
+        _run(need.up, both_ends[1], need.pitch),
+    )
+    ends_meet = all(both_ends) and _run(need.up, True, need.pitch) > span.length(need.frame.height)
+    if x is None or y is None or ends_meet:
+        return None
+    return View(scale, x - span.length(need.frame.x0), y - span.length(need.frame.y0))
+
+
+def _run(count: int, both_ends: bool, pitch: float) -> float:
+    """Return how long a row of so many figures is, half of them where there are two rows."""
+    return (ceil(count / 2) if both_ends else count) * pitch
+
+
+def _place(
+    ends: tuple[float, float], length: float, depths: tuple[float, float], run: float
+) -> float | None:
+    """Return where the liner starts between the ends: midway, or lower where the run needs it."""
+    low, high = ends[0] + depths[0], ends[1] - depths[1]
+    if high - low < max(length, run):
+        return None
+    return min(low + (high - low - length) / 2, high - run)
+
+
+def _cut_to_measure(need: Need, scale: Fraction) -> Sheet:
+    """Return the first sheet of 2, 3, 4... times A3 each way that holds the need."""
+    sizes = ((420.0 * times, 297.0 * times) for times in count(2))
+    ways = (way for size in sizes for way in _ways(need, "a sheet cut to measure", *size, scale))
+    return next(ways)

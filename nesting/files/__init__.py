@@ -1,0 +1,1 @@
+"""Files people write and read, and the output folder."""

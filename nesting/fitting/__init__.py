@@ -1,0 +1,1 @@
+"""Whether a size fits a liner, and which sizes it gives."""

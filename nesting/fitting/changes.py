@@ -1,0 +1,177 @@
+"""The smallest change to a liner that gives a size a place: a zone widened, an ornament cut back.
+
+More blank ground and less ornament never take a place away, so whether a change of n helps is
+monotone in n and the least n is found by halving. That no other single change needs less is shown
+at one stroke: with all of them made at once, each by one step less, there is still no place.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from typing import Literal
+
+from nesting.maps.ground import Ground, with_zones
+from nesting.maps.positions import NO_WISH, Wish, has_place
+from nesting.maps.sizehunt import HuntingGround, find_row
+from nesting.shapes.convex import pieces_of
+from nesting.shapes.geometry import Box, Polygon, convex_hull, convex_parts, polygon_of, subtract
+from nesting.units import STEPS_PER_MM
+from nesting.values.liner import BlankZone
+
+Side = Literal["left", "right", "bottom", "top"]
+SIDES: tuple[Side, ...] = ("left", "right", "bottom", "top")
+FURTHEST = 400 * STEPS_PER_MM
+"""By how much a blank zone is widened at most [steps]."""
+_MOST_ORNAMENTS = 60
+
+
+@dataclass(frozen=True, slots=True)
+class Change:
+    """A blank zone widened, or an ornament cut back, on one side by ``amount`` [steps]."""
+
+    kind: Literal["zone", "ornament"]
+    index: int
+    name: str
+    side: Side
+    amount: int
+
+
+def find_change(ground: Ground, size: tuple[int, int], wish: Wish = NO_WISH) -> Change | None:
+    """Return the smallest single change that gives a flat size [steps] a place.
+
+    Zones are tried first, ornaments only where no zone widened by at most 400 mm does; None where
+    neither helps. ``ground`` is where the size has no place.
+    """
+    if fits_frame(ground, size):
+        for candidates in (_zone_changes(ground), _ornament_changes(ground, size, wish)):
+            found = _least(ground, list(candidates), size, wish)
+            if found is not None:
+                return found
+    return None
+
+
+def fits_frame(ground: Ground, size: tuple[int, int]) -> bool:
+    """Whether a flat size is no larger than the liner."""
+    return size[0] <= ground.frame.width and size[1] <= ground.frame.height
+
+
+def change_ground(ground: Ground, changes: Sequence[Change]) -> Ground:
+    """Return the ground of the liner so changed."""
+    liner = ground.liner
+    zones = list(liner.zones)
+    for change in changes:
+        if change.kind == "zone":
+            parts = _widened(liner.zones[change.index].outline, change.side, change.amount)
+            zones += [BlankZone(change.name, part) for part in parts]
+    changed = ground
+    if len(zones) > len(liner.zones):
+        changed = with_zones(ground, zones)
+    ornaments = list(changed.ornaments)
+    for index in {change.index for change in changes if change.kind == "ornament"}:
+        outline = liner.ornaments[index].outline
+        cuts = [
+            polygon_of(_band(outline.bounds, change.side, change.amount))
+            for change in changes
+            if (change.kind, change.index) == ("ornament", index) and change.amount
+        ]
+        ornaments[index] = pieces_of(subtract([outline], cuts))
+    return replace(changed, ornaments=tuple(ornaments))
+
+
+def _least(
+    ground: Ground, candidates: Sequence[Change], size: tuple[int, int], wish: Wish
+) -> Change | None:
+    def helps(changes: Sequence[Change]) -> bool:
+        return _gives(change_ground(ground, changes), size, wish)
+
+    if not candidates or not helps(candidates):
+        return None
+    best: Change | None = None
+    for candidate in candidates:
+        limit = candidate.amount if best is None else min(candidate.amount, best.amount - 1)
+        tried = replace(candidate, amount=limit)
+        if limit > 0 and helps([tried]):
+            best = _halve(ground, tried, size, wish)
+            if not helps([replace(each, amount=best.amount - 1) for each in candidates]):
+                return best
+    return best
+
+
+def _gives(ground: Ground, size: tuple[int, int], wish: Wish) -> bool:
+    """Whether a size has a place, be it in a pocket between slopes."""
+    if has_place(ground, *size, wish):
+        return True
+    return not ground.is_stepped and find_row(HuntingGround(ground, wish), size) is not None
+
+
+def _halve(ground: Ground, change: Change, size: tuple[int, int], wish: Wish) -> Change:
+    """Return the change with the least amount that helps; it helps as given.
+
+    The quick question comes first; pockets between slopes are looked for below its answer only.
+    """
+
+    def quick(amount: int) -> bool:
+        return has_place(change_ground(ground, [replace(change, amount=amount)]), *size, wish)
+
+    def sure(amount: int) -> bool:
+        return _gives(change_ground(ground, [replace(change, amount=amount)]), size, wish)
+
+    high = change.amount
+    for gives in (quick, sure):
+        low = 0
+        if high > 1 and not gives(high - 1):
+            continue
+        while high - low > 1:
+            middle = (low + high) // 2
+            low, high = (low, middle) if gives(middle) else (middle, high)
+    return replace(change, amount=high)
+
+
+def _zone_changes(ground: Ground) -> Iterator[Change]:
+    if ground.liner.unmarked == "detail":
+        for index, zone in enumerate(ground.liner.zones):
+            for side in SIDES:
+                yield Change("zone", index, zone.name, side, FURTHEST)
+
+
+def _ornament_changes(ground: Ground, size: tuple[int, int], wish: Wish) -> Iterator[Change]:
+    """Yield changes to ornaments that are in the way at all; no ornament is cut away whole."""
+    none = tuple(
+        pieces if index in wish.show else pieces_of(())
+        for index, pieces in enumerate(ground.ornaments)
+    )
+    if not has_place(replace(ground, ornaments=none), *size, wish):
+        return
+    for index, ornament in enumerate(ground.liner.ornaments[:_MOST_ORNAMENTS]):
+        bare = replace(
+            ground,
+            ornaments=(*ground.ornaments[:index], pieces_of(()), *ground.ornaments[index + 1 :]),
+        )
+        if index in wish.show or not has_place(bare, *size, wish):
+            continue
+        box = ornament.outline.bounds
+        for side in SIDES:
+            extent = box.width if side in ("left", "right") else box.height
+            yield Change("ornament", index, ornament.name, side, min(FURTHEST, extent - 1))
+
+
+def _band(box: Box, side: Side, amount: int) -> Box:
+    """Return the strip of a box along one side, ``amount`` deep."""
+    return {
+        "left": box._replace(x1=box.x0 + amount),
+        "right": box._replace(x0=box.x1 - amount),
+        "bottom": box._replace(y1=box.y0 + amount),
+        "top": box._replace(y0=box.y1 - amount),
+    }[side]
+
+
+def _widened(outline: Polygon, side: Side, amount: int) -> list[Polygon]:
+    """Return the ground an outline covers while it is moved to one side by ``amount``."""
+    dx = {"left": -amount, "right": amount}.get(side, 0)
+    dy = {"bottom": -amount, "top": amount}.get(side, 0)
+    return [
+        Polygon(convex_hull([*ring, *((x + dx, y + dy) for x, y in ring)]))
+        for ring in convex_parts(outline)
+        if amount
+    ]

@@ -1,0 +1,370 @@
+"""The chart of every size a liner can give: width along x, height along y, a tint per dams needed.
+
+Nothing is decided here: the region is known already.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+from fractions import Fraction
+from typing import cast
+
+from nesting.drawings.drawing import (
+    Area,
+    AreaStyle,
+    Drawing,
+    Layer,
+    Line,
+    LineStyle,
+    Rect,
+    Shape,
+    Spot,
+    Text,
+    bounds_of,
+)
+from nesting.drawings.lettering import shorten, words_width, wrap
+from nesting.drawings.sheet import MARGIN, PAD, PAPERS, ROW_PITCH, STRIP_HEIGHT, View
+from nesting.drawings.strip import draw_strip
+from nesting.fitting.rangereport import bed_words, ledge_words, number_of_dams
+from nesting.maps.sizeledges import EDGE_MARGIN
+from nesting.maps.sizeregion import OrderedSize, Part, Region
+from nesting.reports.setout import write_length, write_size
+from nesting.shapes.geometry import Box, Polygon, slabs
+from nesting.units import STEPS_PER_INCH, STEPS_PER_MM
+from nesting.values.job import Job, Units
+
+_SCALES: dict[Units, tuple[int, ...]] = {
+    "mm": (1, 2, 5, 10, 20, 25, 50, 100, 200),
+    "in": (1, 2, 4, 8, 12, 16, 24, 48, 96, 192),
+}
+_DIVISIONS: dict[Units, tuple[int, ...]] = {
+    "mm": tuple(n * STEPS_PER_MM for n in (10, 20, 50, 100, 200, 500, 1000, 2000, 5000)),
+    "in": tuple(n * STEPS_PER_INCH for n in (1, 2, 3, 6, 12, 24, 48, 96, 192)),
+}
+_HEIGHT, _SMALL, _KEY_WIDTH = 3.5, 2.6, 94.0
+_LEFT, _BELOW, _ABOVE = 22.0, 18.0, 10.0
+_LEAST_DIVISION, _TICK, _DOT, _MARK = 12.0, 1.6, 0.9, 1.4
+_OFF = 1.0
+_NUMBER_HEIGHTS = (5.0, 3.5, 2.6)
+
+
+def draw_range(job: Job, region: Region, bed: str, ordered: Sequence[OrderedSize]) -> Drawing:
+    """Return the chart of the region of one bed, with the order's sizes, on a landscape sheet."""
+    paper, width, height = PAPERS[job.units][0]
+    inside = Rect(MARGIN, MARGIN, width - MARGIN, height - MARGIN)
+    strip = inside._replace(y1=inside.y0 + STRIP_HEIGHT)
+    split = inside.x1 - _KEY_WIDTH
+    ground = Rect(inside.x0 + _LEFT, strip.y1 + _BELOW, split - PAD, inside.y1 - _ABOVE)
+    view = _fit(job.units, ground, region)
+    key = Rect(split, strip.y1, inside.x1, inside.y1)
+    sheet: tuple[Shape, ...] = (
+        Area((Rect(0, 0, width, height).ring,), "paper"),
+        Line((*inside.ring, inside.ring[0]), "frame"),
+        Line(((split, strip.y1), (split, inside.y1)), "rule"),
+    )
+    rows = _rows(job, paper, view, bed)
+    return Drawing(
+        "range",
+        width,
+        height,
+        f"{job.title}: every size, {bed_words(job, bed)}",
+        _summary(region, ordered),
+        (
+            Layer("sheet", sheet),
+            *_draw_chart(view, region, job.units, ground, ordered),
+            Layer("key", tuple(_draw_key(key, job, region, ordered))),
+            Layer("strip", draw_strip(strip, rows, view, job.units, "of a panel")),
+        ),
+    )
+
+
+def _draw_chart(
+    view: View, region: Region, units: Units, ground: Rect, ordered: Sequence[OrderedSize]
+) -> tuple[Layer, ...]:
+    """Return the chart itself, names and marks where they cover nothing."""
+    marks, mark_texts = _draw_order(view, ordered)
+    lines = [
+        *_draw_lines(view, region.possible, "untried"),
+        *(line for part in region.certain for line in _draw_lines(view, part, "only")),
+    ]
+    axes = tuple(_draw_axes(view, region, units))
+    numbers = [shape for shape in axes if isinstance(shape, Text)]
+    taken = [bounds_of([shape]) for shape in (*marks, *mark_texts, *lines, *numbers)]
+    names = _name_all(view, region, units, ground.grown(_OFF), taken)
+    return (
+        Layer("sizes", tuple(_draw_areas(view, region))),
+        Layer("axes", axes),
+        Layer("lines", tuple(lines)),
+        Layer("names", tuple(names)),
+        Layer("order", (*marks, *mark_texts)),
+    )
+
+
+def _rows(job: Job, paper: str, view: View, bed: str) -> list[list[str]]:
+    rules = job.rules
+    units = job.units
+    return [
+        [job.title, "Sizes"],
+        [f"Liner: {job.liner.name}", bed_words(job, bed), "Face sizes, as ordered"],
+        [
+            f"Dams {write_length(rules.dam_width, units)} {units}",
+            f"Scale 1:{float(view.scale):g} on {paper}",
+        ],
+    ]
+
+
+def _summary(region: Region, ordered: Sequence[OrderedSize]) -> str:
+    parts = ", ".join(number_of_dams(part.dams) for part in region.certain)
+    sizes = ", ".join(size.mark for size in ordered) or "none"
+    return f"Sizes by the fewest dams they need: {parts}. Sizes of the order: {sizes}."
+
+
+def _fit(units: Units, ground: Rect, region: Region) -> View:
+    """Return the view at the largest scale that holds the liner's own size, from the axes' zero."""
+    width, height = region.limits
+    for scale in _SCALES[units]:
+        view = View(Fraction(scale), ground.x0, ground.y0)
+        over = ground.width - view.length(width), ground.height - view.length(height)
+        if min(over) >= 0:
+            break
+    return replace(view, x=ground.x0 + max(over[0], 0) / 2, y=ground.y0 + max(over[1], 0) / 2)
+
+
+def _draw_areas(view: View, region: Region) -> Iterator[Shape]:
+    for polygon in region.possible.polygons:
+        yield Area(view.rings(polygon), "untried")
+    for part in reversed(region.certain):
+        for polygon in part.polygons:
+            yield Area(view.rings(polygon), _tint(part.dams))
+
+
+def _tint(dams: int) -> AreaStyle:
+    return cast(AreaStyle, f"dams_{dams}")
+
+
+def _draw_lines(view: View, part: Part, style: LineStyle) -> Iterator[Shape]:
+    for line in part.lines:
+        yield Line((view.at((line.x0, line.y0)), view.at((line.x1, line.y1))), style)
+    for point in part.points:
+        x, y = view.at(point)
+        yield Area((_diamond(x, y, _MARK),), "gap" if style == "untried" else "datum")
+
+
+def _diamond(x: float, y: float, by: float) -> tuple[Spot, ...]:
+    return (x - by, y), (x, y - by), (x + by, y), (x, y + by)
+
+
+def _draw_axes(view: View, region: Region, units: Units) -> Iterator[Shape]:
+    """Yield two axes with round divisions, and fine lines across at each of them."""
+    x1, y1 = view.at(region.limits)
+    yield Line(((view.x, y1), (view.x, view.y), (x1, view.y)), "frame")
+    division = _division(view, units)
+    for at in range(0, region.limits[0] + 1, division):
+        x = view.at((at, 0))[0]
+        yield Line(((x, view.y), (x, view.y - _TICK)), "rule")
+        yield Text(x, view.y - _TICK - 4.2, write_length(at, units), 3.0, anchor="middle")
+        if at:
+            yield Line(((x, view.y), (x, y1)), "witness")
+    for at in range(0, region.limits[1] + 1, division):
+        y = view.at((0, at))[1]
+        yield Line(((view.x - _TICK, y), (view.x, y)), "rule")
+        yield Text(view.x - _TICK - 1, y - 1.5, write_length(at, units), 3.0, anchor="end")
+        if at:
+            yield Line(((view.x, y), (x1, y)), "witness")
+    yield Text(
+        (view.x + x1) / 2, view.y - 13, f"width of the face, {units}", _HEIGHT, anchor="middle"
+    )
+    yield Text(
+        view.x - 15,
+        (view.y + y1) / 2,
+        f"height of the face, {units}",
+        _HEIGHT,
+        "plain",
+        "middle",
+        True,
+    )
+
+
+def _division(view: View, units: Units) -> int:
+    fitting = [each for each in _DIVISIONS[units] if view.length(each) >= _LEAST_DIVISION]
+    return fitting[0] if fitting else _DIVISIONS[units][-1]
+
+
+def _draw_order(view: View, ordered: Sequence[OrderedSize]) -> tuple[list[Shape], list[Text]]:
+    """Return a mark per size of the order, filled where it has a place, and its words."""
+    spots = [view.at((size.width, size.height)) for size in ordered]
+    shapes: list[Shape] = [
+        Area((_diamond(*spot, _MARK + 0.5),), "bar" if size.has_place else "gap")
+        for size, spot in zip(ordered, spots, strict=True)
+    ]
+    texts: list[Text] = []
+    for size, spot in zip(ordered, spots, strict=True):
+        taken = [bounds_of([shape]) for shape in (*shapes, *texts)]
+        texts.append(_beside(*spot, size.mark, taken))
+    plates: list[Shape] = [Area((text.rect.grown(0.3).ring,), "plate") for text in texts]
+    return [*plates, *shapes], texts
+
+
+def _beside(x: float, y: float, words: str, taken: Sequence[Rect]) -> Text:
+    """Return the words beside a mark, where they cover none of those before if there is room."""
+    off = _MARK + 1.2
+    spots = [
+        Text(x + dx, y + dy - 1.3, words, 3.0, "bold", "start" if dx > 0 else "end")
+        for dy in (0.0, 3.6, -3.6, 7.2, -7.2)
+        for dx in (off, -off)
+    ]
+    free = (spot for spot in spots if not any(spot.rect.overlaps(rect) for rect in taken))
+    return next(free, spots[0])
+
+
+def _name_all(
+    view: View, region: Region, units: Units, ground: Rect, taken: list[Rect]
+) -> list[Shape]:
+    """Return the numbers of dams, then as many names of ledges as find room beside the areas."""
+    texts: list[Text] = []
+    for part in region.certain:
+        for polygon in part.polygons:
+            texts += _put(_numbers(view, polygon, part.dams), taken)
+    for part in region.certain:
+        taken += [view.rect(box) for polygon in part.polygons for box in _boxes(polygon)]
+    for part in region.certain:
+        for line in part.lines:
+            texts += _put(_beside_line(view, line, part.dams), taken)
+    told: set[str] = set()
+    for ledge in sorted(region.ledges, key=lambda ledge: ledge.span[0] - ledge.span[1]):
+        words = ledge_words(ledge, units)
+        if ledge.cause not in ("", EDGE_MARGIN) and words not in told:
+            found = _put(
+                _along(view, ledge.axis, ledge.at, ledge.span, ledge.is_most, words), taken, ground
+            )
+            told |= {words for _ in found}
+            texts += found
+    plates = [
+        Area((text.rect.grown(0.2).ring,), "plate") for text in texts if text.style == "plain"
+    ]
+    return [*plates, *texts]
+
+
+def _put(ways: Iterator[Text], taken: list[Rect], within: Rect | None = None) -> list[Text]:
+    """Return the first way that covers nothing taken, and take its ground; or none."""
+    for text in ways:
+        inside = within is None or within.holds(text.rect)
+        if inside and not any(text.rect.overlaps(rect) for rect in taken):
+            taken.append(text.rect)
+            return [text]
+    return []
+
+
+def _numbers(view: View, polygon: Polygon, dams: int) -> Iterator[Text]:
+    """Yield the number of dams in the middle of the area's largest upright stripe, if it fits."""
+    for box in sorted(_boxes(polygon), key=lambda box: -box.area)[:3]:
+        rect = view.rect(box)
+        for height in _NUMBER_HEIGHTS:
+            x, y = rect.centre
+            text = Text(x, y - height / 2, str(dams), height, "bold", "middle")
+            if rect.holds(text.rect):
+                yield text
+
+
+def _boxes(polygon: Polygon) -> tuple[Box, ...]:
+    """Return the area as rectangles; one scaled to a curved bed is still made of them."""
+    return slabs(polygon)
+
+
+def _beside_line(view: View, line: Box, dams: int) -> Iterator[Text]:
+    """Yield places for the number of dams beside a segment."""
+    (x0, y0, x1, y1) = view.rect(line)
+    x, y = (x0 + x1) / 2, (y0 + y1) / 2
+    for off in (-1.0, 1.0):
+        if line.width:
+            yield Text(
+                x, y + _OFF if off > 0 else y - _OFF - _SMALL, str(dams), _SMALL, "bold", "middle"
+            )
+        else:
+            yield Text(
+                x + off * _OFF,
+                y - _SMALL / 2,
+                str(dams),
+                _SMALL,
+                "bold",
+                "start" if off > 0 else "end",
+            )
+
+
+def _along(
+    view: View, axis: str, at: int, span: tuple[int, int], is_most: bool, words: str
+) -> Iterator[Text]:
+    """Yield places for words along an edge, just outside the region, then just inside."""
+    width = words_width(words, _SMALL)
+    outward = 1 if is_most else -1
+    for side in (outward, -outward):
+        for share in (0.5, 0.25, 0.75):
+            across = span[0] + (span[1] - span[0]) * share
+            if axis == "width":
+                x, y = view.at((at, round(across)))
+                base = x + _OFF + _SMALL if side > 0 else x - _OFF
+                yield Text(base, y, words, _SMALL, "plain", "middle", True)
+            else:
+                x, y = view.at((round(across), at))
+                base = y + _OFF if side > 0 else y - _OFF - _SMALL
+                x = max(x, view.x + width / 2)
+                yield Text(x, base, words, _SMALL, "plain", "middle")
+
+
+def _draw_key(
+    key: Rect, job: Job, region: Region, ordered: Sequence[OrderedSize]
+) -> Iterator[Shape]:
+    """Yield what each tint and mark means, what is not certain, and the order."""
+    x, y = key.x0 + PAD, key.y1 - PAD - _HEIGHT
+    room = key.x1 - PAD - x
+    yield Text(
+        x,
+        y,
+        "Fewest dams needed" if region.is_fewest else "Most dams needed",
+        _HEIGHT,
+        "bold",
+    )
+    for dams in sorted({part.dams for part in region.certain}):
+        y -= ROW_PITCH
+        yield Area((Rect(x, y - 0.7, x + 8, y + 3.8).ring,), _tint(dams))
+        yield Text(x + 4, y - 0.2, str(dams), _HEIGHT, "bold", "middle")
+        yield Text(x + 11, y, number_of_dams(dams), _HEIGHT)
+    y -= ROW_PITCH
+    yield Line(((x, y + 1.5), (x + 8, y + 1.5)), "only")
+    yield Text(x + 11, y, "one width or height only", _HEIGHT)
+    y -= ROW_PITCH
+    yield Area((_diamond(x + 4, y + 1.5, _MARK),), "datum")
+    yield Text(x + 11, y, "one size only", _HEIGHT)
+    if not region.is_exact:
+        y -= ROW_PITCH
+        yield Area((Rect(x, y - 0.7, x + 8, y + 3.8).ring,), "untried")
+        yield Text(x + 11, y, "possible: try with fit", _HEIGHT)
+    y -= 1.5
+    for line in wrap(_note(region), room, _SMALL):
+        y -= ROW_PITCH * 0.7
+        yield Text(x, y, line, _SMALL)
+    if ordered:
+        y -= 1.6 * ROW_PITCH
+        yield Text(x, y, f"Sizes of the order, {job.units}", _HEIGHT, "bold")
+    for index, size in enumerate(ordered):
+        y -= ROW_PITCH
+        if y < key.y0 + 2 * ROW_PITCH and index + 1 < len(ordered):
+            yield Text(x, y, f"and {len(ordered) - index} more", _HEIGHT)
+            return
+        yield Area((_diamond(x + 2, y + 1.5, _MARK + 0.5),), "bar" if size.has_place else "gap")
+        words = f"{size.mark}  {write_size(size.width, size.height, job.units)}"
+        words += "" if size.has_place else ", no place"
+        yield Text(x + 6, y, shorten(words, room - 6, _HEIGHT), _HEIGHT)
+
+
+def _note(region: Region) -> str:
+    if region.is_exact:
+        return (
+            "Exact: no size outside has a place. Names tell what stops the two sides of the panel "
+            "at a ledge."
+        )
+    return (
+        "Tinted sizes have a place for certain. Hatched and dashed ones lie near slanted ornament "
+        "and must be tried with nesting fit. No size outside both has a place."
+    )

@@ -1,0 +1,214 @@
+"""Every size a liner can give, as text and as JSON."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from nesting.maps.sizeledges import Ledge
+from nesting.maps.sizeregion import OrderedSize, Part, Region
+from nesting.reports.setout import write_length, write_size
+from nesting.reports.tables import wrap_text, write_table
+from nesting.shapes.geometry import Box, Polygon, slabs
+from nesting.units import to_mm
+from nesting.values.bed import Bed
+from nesting.values.job import Job, Units
+
+_MOST_BOXES = 6
+_IN_WORDS = {"mm": "millimetres", "in": "inches"}
+CAUTION = (
+    "Local codes and licensed practice rule: that a size has a place certifies no panel, lift or "
+    "structure."
+)
+
+
+@dataclass(frozen=True, slots=True)
+class BedRange:
+    """The region of one bed, in face sizes, and the order's sizes on it."""
+
+    bed: Bed
+    region: Region
+    ordered: tuple[OrderedSize, ...]
+
+
+def number_of_dams(dams: int) -> str:
+    """Return ``no dam``, ``1 dam``, ``2 dams``.
+
+    >>> number_of_dams(0), number_of_dams(1), number_of_dams(3)
+    ('no dam', '1 dam', '3 dams')
+    """
+    return {0: "no dam", 1: "1 dam"}.get(dams, f"{dams} dams")
+
+
+def bed_words(job: Job, name: str) -> str:
+    """Return the bed in words: its name, form, radius and curved axis."""
+    bed = job.bed(name)
+    if bed.form == "flat":
+        return f"bed {name}, flat" if name != "flat" else "flat bed"
+    radius = write_length(bed.radius, job.units)
+    return f"bed {name}, {bed.form}, radius {radius} {job.units} along {bed.curved_axis}"
+
+
+def ledge_words(ledge: Ledge, units: Units) -> str:
+    """Return a ledge as ``1490: rim to zone 'east'``; '-' where no cause is known."""
+    return f"{write_length(ledge.at, units)}: {ledge.cause or '-'}"
+
+
+def report_range(job: Job, ranges: Sequence[BedRange]) -> str:
+    """Return the whole report, without a final newline."""
+    sections = [
+        [f"{job.title}: every size the liner can give, as face sizes in {_IN_WORDS[job.units]}."]
+    ]
+    for each in ranges:
+        sections += _bed_sections(job, each)
+    sections.append([CAUTION])
+    return "\n\n".join("\n".join(lines) for lines in sections if lines)
+
+
+def range_to_json(job: Job, ranges: Sequence[BedRange]) -> str:
+    """Return the regions as JSON text: lengths in mm, sizes as [width, height]."""
+    document = {
+        "format": "nesting-range",
+        "version": 1,
+        "job": job.title,
+        "liner": job.liner.name,
+        "beds": [_bed_entry(each) for each in ranges],
+    }
+    return json.dumps(document, indent=1, ensure_ascii=False, allow_nan=False)
+
+
+def _bed_sections(job: Job, each: BedRange) -> list[list[str]]:
+    region = each.region
+    words = bed_words(job, each.bed.name)
+    return [
+        [f"{words[0].upper()}{words[1:]}", *wrap_text(_certainty(region), hang="")],
+        _list_parts(job, region),
+        _list_ledges(job, region),
+        _list_order(job, each.ordered),
+    ]
+
+
+def _certainty(region: Region) -> str:
+    dams = "the fewest they need" if region.is_fewest else "the most they need"
+    if region.is_exact:
+        return f"Exact: every size listed has a place, and no other has one. Dams are {dams}."
+    return (
+        "Sizes listed under a number of dams have a place for certain; dams are "
+        f"{dams}. Sizes listed as possible lie near slanted ornament: they may have a place, and "
+        "each must be tried with nesting fit. No other size has a place."
+    )
+
+
+def _list_parts(job: Job, region: Region) -> list[str]:
+    rows = []
+    named = [(number_of_dams(part.dams), part) for part in region.certain]
+    for words, part in [*named, ("possible", region.possible)]:
+        for polygon in part.polygons:
+            rows += _area_rows(words, polygon, job.units)
+        rows += [[words, *_extent(line, job.units)] for line in part.lines]
+        rows += [[words, *_extent(Box(*point, *point), job.units)] for point in part.points]
+    head = ["dams", "width", "height", "of these"]
+    return ["Sizes, rectangle by rectangle:", *write_table(head, rows, left=head)]
+
+
+def _area_rows(words: str, polygon: Polygon, units: Units) -> list[list[str]]:
+    """Return a row per rectangle of an area, or one for all where they are many."""
+    boxes = slabs(polygon)
+    if len(boxes) > _MOST_BOXES:
+        return [[words, *_extent(polygon.bounds, units, "some")]]
+    return [[words, *_extent(box, units)] for box in boxes]
+
+
+def _extent(box: Box, units: Units, of_these: str = "all") -> list[str]:
+    return [_run(box.x0, box.x1, units), _run(box.y0, box.y1, units), of_these]
+
+
+def _run(low: int, high: int, units: Units) -> str:
+    if low == high:
+        return write_length(low, units)
+    return f"{write_length(low, units)} to {write_length(high, units)}"
+
+
+def _list_ledges(job: Job, region: Region) -> list[str]:
+    rows = [
+        [
+            f"{'greatest' if ledge.is_most else 'least'} {ledge.axis}",
+            write_length(ledge.at, job.units),
+            _run(*ledge.span, job.units),
+            ledge.cause or "-",
+        ]
+        for ledge in region.ledges
+    ]
+    head = ["ledge", "at", "over", "stopped by"]
+    return (
+        ["Ledges, with what stops the two sides:", *write_table(head, rows, left=head)]
+        if rows
+        else []
+    )
+
+
+def _list_order(job: Job, ordered: Sequence[OrderedSize]) -> list[str]:
+    rows = [
+        [
+            size.mark,
+            write_size(size.width, size.height, job.units),
+            "yes" if size.has_place else "no",
+        ]
+        for size in ordered
+    ]
+    head = ["panel", "face", "has a place"]
+    return ["Sizes of the order:", *write_table(head, rows, left=head)] if rows else []
+
+
+def _bed_entry(each: BedRange) -> dict[str, Any]:
+    region = each.region
+    return {
+        "bed": each.bed.name,
+        "exact": region.is_exact,
+        "dams_are_fewest": region.is_fewest,
+        "certain": [{"dams": part.dams, **_part_entry(part)} for part in region.certain],
+        "possible": _part_entry(region.possible),
+        "ledges": [
+            {
+                "axis": ledge.axis,
+                "at": _mm(ledge.at),
+                "over": [_mm(end) for end in ledge.span],
+                "limit": "greatest" if ledge.is_most else "least",
+                "stopped_by": ledge.cause or None,
+            }
+            for ledge in region.ledges
+        ],
+        "order": [
+            {
+                "mark": size.mark,
+                "size": [_mm(size.width), _mm(size.height)],
+                "has_place": size.has_place,
+            }
+            for size in each.ordered
+        ],
+    }
+
+
+def _part_entry(part: Part) -> dict[str, Any]:
+    return {
+        "polygons": [_polygon_entry(polygon) for polygon in part.polygons],
+        "lines": [[_pair(line[:2]), _pair(line[2:])] for line in part.lines],
+        "points": [_pair(point) for point in part.points],
+    }
+
+
+def _polygon_entry(polygon: Polygon) -> dict[str, Any]:
+    return {
+        "outline": [_pair(point) for point in polygon.shell],
+        "holes": [[_pair(point) for point in hole] for hole in polygon.holes],
+    }
+
+
+def _pair(point: Sequence[int]) -> list[float]:
+    return [_mm(point[0]), _mm(point[1])]
+
+
+def _mm(ledges: int) -> float:
+    return float(to_mm(ledges))

@@ -1,0 +1,329 @@
+"""Position maps: where on the liner one panel size may lie, exactly.
+
+A side of a panel lies on the liner's own rim (*edge*) or has a dam outside it. For each of the
+sixteen combinations the keep-off region around the panel is a handful of rectangles (*strips*), and
+a place is free when no strip meets an obstacle: the domain less the Minkowski sum of each obstacle
+with each mirrored strip. Obstacles are convex pieces with whole-number corners, so every question
+put here is answered in whole numbers. Domains are closed and may be a segment or a point: a panel
+flush with the rim, or a band exactly one dam wide.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from itertools import product
+
+import numpy as np
+
+from nesting.maps.ground import Ground
+from nesting.shapes.convex import (
+    APART,
+    REACH,
+    Ints,
+    Pieces,
+    Run,
+    free_runs,
+    joined,
+    long_runs,
+    merged,
+)
+from nesting.shapes.geometry import Box
+from nesting.units import STEPS_PER_MM
+from nesting.values.casts import Side, Sides
+from nesting.values.job import Rules
+
+_LEVELS = 65
+_LINES_AT_ONCE = 128
+
+
+@dataclass(frozen=True, slots=True)
+class Sheet:
+    """The places of a panel size for one combination of sides: a closed box less open pieces."""
+
+    sides: Sides
+    domain: Box
+    forbidden: Pieces
+
+    def runs_at_y(self, y: int) -> list[Run]:
+        """Return the closed runs of free x on the line ``y``, from left to right."""
+        if not self.domain.y0 <= y <= self.domain.y1:
+            return []
+        return free_runs(self.domain.x0, self.domain.x1, self.forbidden.forbidden_at(y))
+
+    def runs_at_x(self, x: int) -> list[Run]:
+        """Return the closed runs of free y on the line ``x``, from below."""
+        return self.turned_over().runs_at_y(x)
+
+    def ends(self, *, far: bool) -> Ints:
+        """Return the x at which a run along x may end on its near or far side, unsorted.
+
+        All of them where obstacles are axis-parallel: the domain's end and those of the pieces.
+        """
+        faces = self.forbidden.boxes[:, 0 if far else 2]
+        inside = (self.domain.x0 <= faces) & (faces <= self.domain.x1)
+        return np.append(faces[inside], self.domain.x1 if far else self.domain.x0)
+
+    def shadow(self) -> list[Run]:
+        """Return runs that hold every x at which there is a place, and little more.
+
+        Looks at slabs between a few levels: an x is left out where a box forbids it throughout.
+        """
+        x0, low, x1, high = self.domain
+        boxes = self.forbidden.boxes[~self.forbidden.is_slanted()]
+        tops = np.unique(np.concatenate([[low, high], boxes[:, 3].clip(low, high)]))
+        levels = np.unique(tops[np.linspace(0, len(tops) - 1, _LEVELS).astype(np.int64)])
+        runs: list[Run] = []
+        for bottom, top in zip(levels, np.append(levels[1:], high), strict=True):
+            spanning = boxes[(boxes[:, 1] < bottom) & (boxes[:, 3] > top)]
+            runs += free_runs(x0, x1, spanning[:, [0, 2]] + [1, -1])
+        return merged(runs)
+
+    def turned_over(self) -> Sheet:
+        """Return the sheet with x and y exchanged."""
+        x0, y0, x1, y1 = self.domain
+        return Sheet(self.sides, Box(y0, x0, y1, x1), self.forbidden.turned_over())
+
+    def first_place(self, step: int = 0) -> tuple[int, int] | None:
+        """Return the lowest, then leftmost place on the lines where a free region can begin.
+
+        Those are the bottom of the domain and the top of each forbidden piece, which finds a place
+        wherever there is one among axis-parallel obstacles. Pockets between slopes are looked for
+        on every multiple of ``step`` [steps] too, where that is not 0.
+        """
+        low, high = self.domain.y0, self.domain.y1
+        tops = self.forbidden.boxes[:, 3]
+        lines = [np.array([low]), tops[(low < tops) & (tops <= high)]]
+        if step and self.forbidden.is_slanted().any():
+            lines.append(np.arange(-(-low // step) * step, high + 1, step))
+        ys = np.unique(np.concatenate(lines))
+        for batch in np.split(ys, range(_LINES_AT_ONCE, len(ys), _LINES_AT_ONCE)):
+            forbidden = self.forbidden.forbidden_on(batch)
+            begin, _ = long_runs(len(batch), *forbidden, (self.domain.x0, self.domain.x1))
+            if len(begin):
+                at = int((begin[0] + REACH) // APART)
+                return int(begin[0]) - at * APART, int(batch[at])
+        return None
+
+    def holds(self, x: int, y: int) -> bool:
+        """Whether the panel may lie with its lower-left corner at (x, y)."""
+        inside = self.domain.contains(Box(x, y, x, y))
+        return inside and not bool(self.forbidden.hold(x, y).any())
+
+
+@dataclass(frozen=True, slots=True)
+class PositionMap:
+    """All places of one panel size (``width`` x ``height`` [steps]) on one ground."""
+
+    width: int
+    height: int
+    sheets: tuple[Sheet, ...]
+
+    def sheet_at(self, x: int, y: int) -> Sheet | None:
+        """Return the sheet that allows the place, or None where the panel may not lie."""
+        return next((sheet for sheet in self.sheets if sheet.holds(x, y)), None)
+
+    def first_place(self) -> tuple[int, int] | None:
+        """Return the first place of the first sheet that has one, see `Sheet.first_place`.
+
+        Between slopes a pocket less than 1 mm high may be missed.
+        """
+        for step in (0, STEPS_PER_MM):
+            for sheet in self.sheets:
+                if (place := sheet.first_place(step)) is not None:
+                    return place
+        return None
+
+
+@dataclass(frozen=True, slots=True)
+class Wish:
+    """Which ornaments a panel must show and must hide, as indexes into the liner's ornaments."""
+
+    show: frozenset[int] = frozenset()
+    hide: frozenset[int] = frozenset()
+
+
+NO_WISH = Wish()
+
+
+def map_positions(ground: Ground, width: int, height: int, wish: Wish = NO_WISH) -> PositionMap:
+    """Return the exact position map of a panel of flat ``width`` x ``height`` [steps].
+
+    A rectangle turned half round covers the same ground, so one map serves both turns.
+    """
+    return PositionMap(width, height, tuple(_sheets(ground, width, height, wish)))
+
+
+def has_place(ground: Ground, width: int, height: int, wish: Wish = NO_WISH) -> bool:
+    """Whether a panel of that size may lie anywhere; quick, and blind to pockets between slopes."""
+    return find_place(ground, width, height, wish) is not None
+
+
+def find_place(
+    ground: Ground, width: int, height: int, wish: Wish = NO_WISH
+) -> tuple[int, int, Sides] | None:
+    """Return some place of a panel of that size and its sides, blind as `has_place`."""
+    for sheet in _sheets(ground, width, height, wish):
+        if (place := sheet.first_place()) is not None:
+            return *place, sheet.sides
+    return None
+
+
+def _sheets(ground: Ground, width: int, height: int, wish: Wish) -> Iterator[Sheet]:
+    ornaments = joined(ground.ornaments)
+    hidden = joined([ground.ornaments[index] for index in sorted(wish.hide)])
+    for sides, unlimited in _domains(ground, width, height):
+        domain = _limit(unlimited, ground, width, height, wish)
+        if domain is not None:
+            forbidden = _forbidden(ground, width, height, sides, ornaments, hidden)
+            yield Sheet(sides, domain, forbidden.near(domain))
+
+
+def ring_strips(width: int, height: int, sides: Sides, dam: int) -> list[Box]:
+    """Return the dam ring around a panel at (0, 0) as disjoint rectangles, corners included.
+
+    >>> for strip in ring_strips(100, 80, Sides("edge", "dam", "edge", "dam"), 25):
+    ...     print(tuple(strip))
+    (100, 0, 125, 105)
+    (0, 80, 100, 105)
+    """
+    left, right, bottom, top = sides.widths(dam)
+    strips = [
+        Box(-left, -bottom, 0, height + top),
+        Box(width, -bottom, width + right, height + top),
+        Box(0, -bottom, width, 0),
+        Box(0, height, width, height + top),
+    ]
+    return [strip for strip in strips if strip.area]
+
+
+def keep_off_strips(width: int, height: int, sides: Sides, rules: Rules) -> list[Box]:
+    """Return what no ornament may meet around a panel at (0, 0), as rectangles.
+
+    Outside the panel that is the dam ring grown by the clearance, with square corners (rule 4);
+    inside, the edge margin along dam sides (rule 5).
+    """
+    panel = Box(0, 0, width, height)
+    grown = [
+        strip.grown(*4 * (rules.dam_clearance,))
+        for strip in ring_strips(width, height, sides, rules.dam_width)
+    ]
+    outside = {part for strip in grown for part in _outside(strip, panel)}
+    margins = {strip for strip in _margins(panel, sides, rules.edge_margin) if strip.area}
+    if all(side == "dam" for side in sides):
+        return sorted(_reach_in(strip, panel, rules.edge_margin) for strip in _largest(outside))
+    return sorted(_largest(outside) | margins)
+
+
+def _reach_in(strip: Box, panel: Box, margin: int) -> Box:
+    """Return an outer strip drawn in over the edge margin: one rectangle for both."""
+    across, up = min(margin, panel.width), min(margin, panel.height)
+    if strip.x1 == 0:
+        return strip.grown(0, 0, across, 0)
+    if strip.x0 == panel.width:
+        return strip.grown(across, 0, 0, 0)
+    return strip.grown(0, 0, 0, up) if strip.y1 == 0 else strip.grown(0, up, 0, 0)
+
+
+def _outside(strip: Box, panel: Box) -> list[Box]:
+    """Return the parts of a strip beyond each side of the panel; together all of it outside."""
+    x0, y0, x1, y1 = strip
+    parts = [
+        Box(x0, y0, min(x1, panel.x0), y1),
+        Box(max(x0, panel.x1), y0, x1, y1),
+        Box(x0, y0, x1, min(y1, panel.y0)),
+        Box(x0, max(y0, panel.y1), x1, y1),
+    ]
+    return [part for part in parts if part.x0 < part.x1 and part.y0 < part.y1]
+
+
+def _largest(boxes: set[Box]) -> set[Box]:
+    """Drop boxes that lie inside another."""
+    return {box for box in boxes if not any(o != box and o.contains(box) for o in boxes)}
+
+
+def _margins(panel: Box, sides: Sides, margin: int) -> list[Box]:
+    across, up = min(margin, panel.width), min(margin, panel.height)
+    strips = (
+        Box(0, 0, across, panel.height),
+        Box(panel.width - across, 0, panel.width, panel.height),
+        Box(0, 0, panel.width, up),
+        Box(0, panel.height - up, panel.width, panel.height),
+    )
+    return [strip for strip, side in zip(strips, sides, strict=True) if side == "dam"]
+
+
+def _forbidden(
+    ground: Ground, width: int, height: int, sides: Sides, ornaments: Pieces, hidden: Pieces
+) -> Pieces:
+    rules = ground.rules
+    body = Box(0, 0, width, height)
+    keep_off = keep_off_strips(width, height, sides, rules)
+    ring = ring_strips(width, height, sides, rules.dam_width)
+    return joined(
+        [
+            *(ornaments.swept(strip) for strip in keep_off),
+            *(ground.no_dam.swept(strip) for strip in ring),
+            ground.off_liner.swept(body),
+            hidden.swept(body),
+        ]
+    )
+
+
+def _domains(ground: Ground, width: int, height: int) -> Iterator[tuple[Sides, Box]]:
+    """Yield every combination of edge and dam sides with the closed box of its places."""
+    across = list(_spans(ground.left_rims, ground.right_rims, width, height))
+    up = list(_spans(ground.bottom_rims, ground.top_rims, height, width))
+    for (left, right, x, ys), (bottom, top, y, xs) in product(across, up):
+        widths = Sides(left, right, bottom, top).widths(ground.rules.dam_width)
+        yield (
+            Sides(left, right, bottom, top),
+            Box(
+                _highest(x[0], xs[0], ground.frame.x0 + widths[0]),
+                _highest(y[0], ys[0], ground.frame.y0 + widths[2]),
+                _lowest(x[1], xs[1], ground.frame.x1 - width - widths[1]),
+                _lowest(y[1], ys[1], ground.frame.y1 - height - widths[3]),
+            ),
+        )
+
+
+Limits = tuple[int | None, int | None]
+_FREE: Limits = (None, None)
+
+
+def _spans(
+    low_rims: tuple[tuple[int, int, int], ...],
+    high_rims: tuple[tuple[int, int, int], ...],
+    size: int,
+    other: int,
+) -> Iterator[tuple[Side, Side, Limits, Limits]]:
+    """Yield the sides across one axis with the limits they set along it and across it."""
+    yield "dam", "dam", _FREE, _FREE
+    for at, start, stop in low_rims:
+        yield "edge", "dam", (at, at), (start, stop - other)
+    for at, start, stop in high_rims:
+        yield "dam", "edge", (at - size, at - size), (start, stop - other)
+    for (at, start, stop), (end, from_, to) in product(low_rims, high_rims):
+        if end - at == size:
+            yield "edge", "edge", (at, at), (max(start, from_), min(stop, to) - other)
+
+
+def _highest(*limits: int | None) -> int:
+    return max(limit for limit in limits if limit is not None)
+
+
+def _lowest(*limits: int | None) -> int:
+    return min(limit for limit in limits if limit is not None)
+
+
+def _limit(domain: Box, ground: Ground, width: int, height: int, wish: Wish) -> Box | None:
+    """Return the part of the domain from which every wished ornament lies inside the panel."""
+    for index in wish.show:
+        shown = ground.liner.ornaments[index].outline.bounds
+        domain = Box(
+            max(domain.x0, shown.x1 - width),
+            max(domain.y0, shown.y1 - height),
+            min(domain.x1, shown.x0),
+            min(domain.y1, shown.y0),
+        )
+    return domain if domain.x0 <= domain.x1 and domain.y0 <= domain.y1 else None

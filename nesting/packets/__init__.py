@@ -1,0 +1,1 @@
+"""The packet for the shop, as HTML and PDF."""

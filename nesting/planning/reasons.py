@@ -1,0 +1,168 @@
+"""Why a panel has no place on the liner, and what would mend it, in the shop's terms."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from dataclasses import replace
+from fractions import Fraction
+
+from nesting.maps.ground import Ground
+from nesting.maps.positions import NO_WISH, Wish, has_place
+from nesting.maps.sizes import critical_heights, critical_widths, wish_of
+from nesting.planning.beds import flat_size, ordered_side
+from nesting.units import length_text
+from nesting.values.bed import Axis, Bed
+from nesting.values.castsizes import NO_SHRINK
+from nesting.values.job import Units
+from nesting.values.panels import Panel
+
+Size = tuple[int, int]
+_MOST_TRIED = 40
+_MOST_NAMED = 6
+
+
+def explain(
+    ground: Ground, panel: Panel, bed: Bed, units: Units, shrink: Fraction = NO_SHRINK
+) -> str:
+    """Return one line: the panel, why no place is found, and the nearest sizes that have one.
+
+    ``shrink`` is the fraction of its length by which the panel shrinks once it is cast.
+    """
+
+    def text(steps: int) -> str:
+        return length_text(steps, units, ground.rules.set_out)
+
+    def flat_of(asked: Panel) -> Size:
+        return flat_size(asked, bed, ground.liner.thickness, shrink)
+
+    def as_ordered(axis: int, flat: int) -> int:
+        along: Axis = "x" if axis == 0 else "y"
+        return ordered_side(panel, bed, ground.liner.thickness, along, flat, shrink)
+
+    ordered = f"{text(panel.width)} x {text(panel.height)}"
+    lead = f"Panel {panel.mark!r} ({ordered}, bed {bed.name!r}) has no place on the liner"
+    reason = _reason(ground, flat_of(panel), wish_of(ground, panel), text)
+    return f"{lead}: {reason}. {_remedy(ground, panel, flat_of, as_ordered, text)}"
+
+
+def _reason(ground: Ground, size: Size, wish: Wish, text: Callable[[int], str]) -> str:
+    frame = ground.frame
+    for extent, room, word in (
+        (size[0], frame.width, "width"),
+        (size[1], frame.height, "height"),
+    ):
+        if extent > room:
+            return f"its flat {word} of {text(extent)} is more than the liner's {text(room)}"
+    if wish != NO_WISH and _has_place(ground, size):
+        return f"places exist, but none that {_wish_text(ground, wish)}"
+    culprits = [
+        ornament.name
+        for index, ornament in enumerate(ground.liner.ornaments[:200])
+        if _has_place(_without(ground, index), size)
+    ]
+    if culprits:
+        return f"every place cuts or crowds an ornament; without {_names(culprits)} there is one"
+    if _has_place(replace(ground, ornaments=()), size):
+        return "every place cuts or crowds some ornament"
+    if ground.liner.unmarked == "blank":
+        return "with the dams it needs it is too large for the liner"
+    apart = "no blank zones lie so far apart that its dams find plain ground on every side"
+    return apart + _narrow_zones(ground, text)
+
+
+def _narrow_zones(ground: Ground, text: Callable[[int], str]) -> str:
+    """Name the blank zones that are narrower than a dam, as they are when a liner has shrunk."""
+    dam = ground.rules.dam_width
+    boxes = [(zone.name, zone.outline.bounds) for zone in ground.liner.zones]
+    widths = [(name, min(box.width, box.height)) for name, box in boxes]
+    narrow = [f"{name!r} ({text(width)})" for name, width in widths if width < dam]
+    if not narrow:
+        return ""
+    more = f" and {len(narrow) - _MOST_NAMED} more" if len(narrow) > _MOST_NAMED else ""
+    named = ", ".join(narrow[:_MOST_NAMED]) + more
+    return f"; too narrow for a dam of {text(dam)}, as the liner lies now: {named}"
+
+
+def _without(ground: Ground, index: int) -> Ground:
+    rest = ground.ornaments[:index] + ground.ornaments[index + 1 :]
+    return replace(ground, ornaments=rest)
+
+
+def _has_place(ground: Ground, size: Size, wish: Wish = NO_WISH) -> bool:
+    return has_place(ground, *size, wish)
+
+
+def _names(names: list[str]) -> str:
+    quoted = [repr(name) for name in names]
+    return quoted[0] if len(quoted) == 1 else f"{', '.join(quoted[:-1])} or {quoted[-1]}"
+
+
+def _wish_text(ground: Ground, wish: Wish) -> str:
+    names = [ornament.name for ornament in ground.liner.ornaments]
+    show = [repr(names[index]) for index in sorted(wish.show)]
+    hide = [repr(names[index]) for index in sorted(wish.hide)]
+    parts = [f"shows {' and '.join(show)}"] * bool(show)
+    parts += [f"leaves out {' and '.join(hide)}"] * bool(hide)
+    return " and ".join(parts)
+
+
+def _remedy(
+    ground: Ground,
+    panel: Panel,
+    flat_of: Callable[[Panel], Size],
+    as_ordered: Callable[[int, int], int],
+    text: Callable[[int], str],
+) -> str:
+    """Return the sizes nearby that have a place, in the terms of the order.
+
+    ``flat_of`` gives the flat size of a panel, ``as_ordered`` the ordered length of a flat one
+    along axis 0 or 1.
+    """
+    flat, wish = flat_of(panel), wish_of(ground, panel)
+    found = [
+        *_nearest(ground, flat, wish, axis=0),
+        *_nearest(ground, flat, wish, axis=1),
+    ]
+
+    def written(axis: int, extent: int) -> int | None:
+        """Return a size with a place that can be written to 0.001 mm, near a flat one."""
+        size = as_ordered(axis, extent)
+        for near in (size, size // 8 * 8, -(-size // 8) * 8):
+            sides = (near, panel.height) if axis == 0 else (panel.width, near)
+            other = replace(panel, width=sides[0], height=sides[1])
+            if near % 8 == 0 and _has_place(ground, flat_of(other), wish):
+                return near
+        return None
+
+    ordered = [(axis, written(axis, extent)) for axis, extent in found]
+    offers = [f"{('width', 'height')[axis]} {text(size)}" for axis, size in ordered if size]
+    if offers:
+        return f"Nearest that fit, the other side as ordered: {', '.join(offers)}."
+    if _has_place(ground, flat_of(replace(panel, width=panel.height, height=panel.width)), wish):
+        return (
+            "With width and height exchanged it would have a place: the width is the side along x."
+        )
+    if flat[0] > ground.frame.width or flat[1] > ground.frame.height:
+        return "No size with a place is within a quarter of a side; order it smaller, or in parts."
+    return (
+        "No size with a place was found by changing one side alone by up to a quarter; widen or "
+        "add blank zones along its sides."
+    )
+
+
+def _nearest(ground: Ground, size: Size, wish: Wish, axis: int) -> Iterator[tuple[int, int]]:
+    """Yield (axis, extent) of the nearest smaller, then larger size along one axis that fits.
+
+    Looks no further than a quarter of the size away: further off is another panel.
+    """
+    room = (ground.frame.width, ground.frame.height)[axis]
+    least, most = size[axis] * 3 // 4, min(room, size[axis] * 5 // 4)
+    critical = (critical_widths, critical_heights)[axis](ground, least, most)
+    smaller = [int(e) for e in critical[critical < size[axis]][::-1]]
+    larger = [int(e) for e in critical[critical > size[axis]]]
+    for extents in (smaller, larger):
+        for extent in extents[:_MOST_TRIED]:
+            tried = (extent, size[1]) if axis == 0 else (size[0], extent)
+            if _has_place(ground, tried, wish):
+                yield axis, extent
+                break

@@ -1,0 +1,1 @@
+"""Liners from scans."""

@@ -1,0 +1,1 @@
+"""Exact polygons on the grid, curves, pixels: geometry that knows nothing of panels."""

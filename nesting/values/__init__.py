@@ -1,0 +1,1 @@
+"""Frozen values: liner, bed, panel, job, schedule, calendar."""

@@ -1,0 +1,59 @@
+"""A job: one liner, the shop's rules, the beds and the order."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+from nesting.values.bed import Bed
+from nesting.values.castsizes import AsCast
+from nesting.values.liner import Liner
+from nesting.values.material import USUAL, Materials
+from nesting.values.panels import Panel
+from nesting.values.shopdays import USUAL_DAYS, ShopDays
+
+Units = Literal["mm", "in"]
+
+_AS_DRAWN = AsCast()
+
+
+@dataclass(frozen=True, slots=True)
+class Rules:
+    """The shop's own distances [steps]: see rules 3 to 5 and 11 in docs/method.md.
+
+    ``dam_width`` of a dam; ``dam_clearance`` from a dam to any ornament beyond it;
+    ``edge_margin`` from a dam to any ornament inside the panel; ``set_out`` the division a person
+    marks to.
+    """
+
+    dam_width: int
+    dam_clearance: int
+    edge_margin: int
+    set_out: int
+
+
+@dataclass(frozen=True, slots=True)
+class Job:
+    """Everything the plan depends on. Panels and beds keep the order of the file.
+
+    The liner is as it lies now; ``as_cast`` says what that differs by from its drawing, and by what
+    the panels will shrink.
+    """
+
+    title: str
+    units: Units
+    liner: Liner
+    rules: Rules
+    beds: tuple[Bed, ...]
+    panels: tuple[Panel, ...] = ()
+    as_cast: AsCast = _AS_DRAWN
+    materials: Materials = USUAL
+    shop: ShopDays = USUAL_DAYS
+
+    def bed(self, name: str) -> Bed:
+        """Return the bed of that name; KeyError where there is none."""
+        return {bed.name: bed for bed in self.beds}[name]
+
+    def panel(self, mark: str) -> Panel:
+        """Return the panel of that mark; KeyError where there is none."""
+        return {panel.mark: panel for panel in self.panels}[mark]

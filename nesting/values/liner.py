@@ -1,0 +1,52 @@
+"""The liner: its outline, its ornaments and its detail-free zones."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Literal
+
+from nesting.shapes.geometry import Polygon
+
+Unmarked = Literal["detail", "blank"]
+OnPanel = Literal["boss", "hollow", ""]
+
+
+@dataclass(frozen=True, slots=True)
+class Ornament:
+    """A relief motif; every panel holds it whole or leaves it out whole.
+
+    ``relief`` is how far it stands out of, or sinks into, the ground [steps]. ``on_panel`` says
+    what it is there: a boss on the panel is a hollow in the liner; empty where it is not stated.
+    ``fill`` is its mean relief over its outline as a share of ``relief``.
+    """
+
+    name: str
+    outline: Polygon
+    relief: int = 0
+    on_panel: OnPanel = ""
+    fill: Fraction = Fraction(1, 2)
+
+
+@dataclass(frozen=True, slots=True)
+class BlankZone:
+    """Ground marked free of detail, where a dam may lie."""
+
+    name: str
+    outline: Polygon
+
+
+@dataclass(frozen=True, slots=True)
+class Liner:
+    """The flexible relief mat, in flat coordinates from its datum corner [steps].
+
+    ``unmarked`` says whether ground that is neither ornament nor blank zone is detail, where no dam
+    may lie, or blank, where one may.
+    """
+
+    name: str
+    outline: Polygon
+    thickness: int
+    unmarked: Unmarked = "detail"
+    ornaments: tuple[Ornament, ...] = ()
+    zones: tuple[BlankZone, ...] = ()

@@ -1,0 +1,1 @@
+"""From a wall to the order."""

@@ -1,0 +1,1 @@
+"""Where a liner must be left plain, before or after it is carved."""

@@ -1,0 +1,27 @@
+"""The files of a mended liner: the job on it, the drawing to mend it by, and the text."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from nesting.drawings.svg import to_svg
+from nesting.files.jobwriting import write_job
+from nesting.values.job import Job
+from nesting.zones.repair import Mended, Repair
+from nesting.zones.repairdrawing import draw_repair
+from nesting.zones.repairreport import report_repairs, tell_ground
+
+
+def write_repair_files(job: Job, repairs: Sequence[Repair], mended: Mended) -> dict[str, str]:
+    """Return the text of every file by its name; job.toml is ready to be planned."""
+    remarks = [f"Liner {job.liner.name}, mended, by nesting zones --keep."]
+    for patch in mended.patches:
+        remarks += [f"ornament {name} is taken away" for name in patch.removed]
+        remarks += [
+            f"made plain for {patch.mark}: {tell_ground(job, part.bounds)}" for part in patch.ground
+        ]
+    return {
+        "job.toml": write_job(mended.job, remarks),
+        "repair.svg": to_svg(draw_repair(job, mended.patches)),
+        "report.txt": report_repairs(job, repairs) + "\n",
+    }

@@ -1,0 +1,110 @@
+"""The zones command: what is printed, what is written, and how it ends."""
+
+import json
+from pathlib import Path
+
+import pytest
+from motiffiles import MOTIF, change_motif
+
+from nesting.cli import run
+
+FERRY = Path(__file__).parents[3] / "examples" / "ferry-terminal.toml"
+
+
+@pytest.fixture
+def folder(tmp_path, monkeypatch):
+    """Write the small motif into an empty folder and go there."""
+    monkeypatch.chdir(tmp_path)
+    (tmp_path / "motif.toml").write_text(MOTIF, encoding="utf-8")
+    return tmp_path
+
+
+def test_without_a_folder_nothing_is_written(folder, capsys):
+    """The report is printed, and how to get the files."""
+    assert run(["zones", "motif.toml"]) == 0
+    printed = capsys.readouterr()
+    assert printed.out.startswith("Bath house, frieze to be: liner 652 x 400 mm")
+    assert printed.out.endswith(
+        "Nothing was written; give a folder with -o for the new liner and the drawings.\n"
+    )
+    assert [path.name for path in folder.iterdir()] == ["motif.toml"]
+
+
+def test_the_written_job_is_planned_at_once(folder, capsys):
+    """With a folder the new liner is there, and plan takes it."""
+    assert run(["zones", "motif.toml", "-o", "out"]) == 0
+    assert capsys.readouterr().out.endswith(
+        "Written to out: job.toml, carving.svg, trade.svg, report.txt.\n"
+    )
+    assert run(["plan", "out/job.toml", "--quiet"]) == 0
+    assert "5 casts from" in capsys.readouterr().out
+
+
+def test_json_prints_nothing_else(folder, capsys):
+    """Standard output is one JSON document, of either kind."""
+    assert run(["zones", "motif.toml", "--json"]) == 0
+    assert json.loads(capsys.readouterr().out)["format"] == "nesting-zones"
+    assert run(["zones", "--keep", str(FERRY), "1750x900", "--json"]) == 0
+    assert json.loads(capsys.readouterr().out)["format"] == "nesting-repair"
+
+
+def test_a_kept_liner_tells_the_least_change(folder, capsys):
+    """The ferry terminal's liner gives 1750 x 900 once a zone is 75 mm wider."""
+    assert run(["zones", "--keep", str(FERRY), "1750x900"]) == 0
+    told = capsys.readouterr().out
+    assert "widen zone 'west' to the left   75 mm      832.5" in told
+    assert "Least trim or widening 75 mm. PROVED" in told
+
+
+def test_an_order_on_a_kept_liner_is_looked_at_size_by_size(folder, capsys):
+    """Each size of the order has its line; its own liner is left aside."""
+    assert run(["zones", "--keep", str(FERRY), str(FERRY)]) == 0
+    assert capsys.readouterr().out.count("has a place on the liner as it is") == 7
+
+
+@pytest.mark.parametrize(
+    ("args", "told"),
+    [
+        (["none.toml"], "none.toml: there is no such file."),
+        (["motif.toml", "-o", ""], "-o: must name a folder"),
+        (["motif.toml", "-o", "motif.toml"], "must be a folder that can be written to"),
+        (["--keep", str(FERRY), "900"], "900: there is no such file"),
+        (["--keep", str(FERRY), "90ax500"], "FILE: width must be a length, got '90a'; write a"),
+        (["--keep", str(FERRY), "900x0"], "FILE: height must be > 0 mm"),
+        (
+            ["--keep", str(FERRY), "motif.toml"],
+            "this is a motif, not a job; give it to nesting zones.",
+        ),
+        (["--keep", str(FERRY), "order.toml"], "names an ornament the kept liner does not have"),
+        (["--keep", str(FERRY), "9x9", "-o", ""], "-o: must name a folder"),
+        ([], "Missing argument 'FILE'. See 'nesting zones --help'."),
+    ],
+)
+def test_wrong_input_ends_with_two_and_writes_nothing(folder, capsys, args, told):
+    """Lines on standard error, nothing on standard output, no new file."""
+    begin, end = MOTIF.index("[zones]"), MOTIF.index("[[panel]]")
+    order = MOTIF[:begin] + MOTIF[end:]
+    (folder / "order.toml").write_text(order, encoding="utf-8")
+    assert run(["zones", *args]) == 2
+    printed = capsys.readouterr()
+    assert printed.out == ""
+    assert told in printed.err
+    assert sorted(path.name for path in folder.iterdir()) == ["motif.toml", "order.toml"]
+
+
+@pytest.mark.parametrize(
+    ("args", "told"),
+    [
+        (["motif.toml"], "its flat width of 910 mm is more than the greatest liner's 900 mm"),
+        (
+            ["--keep", str(FERRY), "2500x900"],
+            "no ornament taken away or trimmed and no ground made plain",
+        ),
+    ],
+)
+def test_a_wish_nothing_meets_ends_with_three(folder, capsys, args, told):
+    """With the reason on standard error."""
+    text = change_motif(("[330, 400]", "[910, 400]"))
+    (folder / "motif.toml").write_text(text, encoding="utf-8")
+    assert run(["zones", *args]) == 3
+    assert told in capsys.readouterr().err

@@ -1,0 +1,66 @@
+"""The process for slow answers: answers, refusals, and questions that are outrun."""
+
+import json
+import time
+from threading import Thread
+
+import pytest
+from handjob import hand_job
+
+from nesting.errors import InputError
+from nesting.trying import aside
+from nesting.trying.aside import Aside
+from nesting.trying.tryout import Asked
+
+
+@pytest.fixture(scope="module")
+def worker():
+    """Return a process that knows the hand-sized job."""
+    worker = Aside(hand_job(), "hand.toml")
+    yield worker
+    worker.close()
+
+
+def test_an_answer_comes_back_as_json(worker):
+    """The size that fills its bay has a place."""
+    assert json.loads(worker.answer("sure", Asked("800", "650"))) == {"fits": True}
+
+
+def test_a_refusal_crosses_over_unchanged(worker):
+    """What cannot be read is refused in the words of the reader, and the process goes on."""
+    with pytest.raises(InputError, match=r"^Size 'abc x 1': .*[^.]\.$"):
+        worker.answer("sure", Asked("abc", "1"))
+    assert worker.answer("sure", Asked("800", "670")) == '{"fits": false}'
+
+
+def test_trouble_of_our_own_is_told_and_the_process_goes_on(worker):
+    """An unforeseen error names its kind; the next question is answered."""
+    with pytest.raises(RuntimeError, match="KeyError"):
+        worker.answer("nonsense", Asked("800", "650"))
+    assert worker.answer("sure", Asked("800", "650")) == '{"fits": true}'
+
+
+def test_a_process_that_dies_is_replaced(worker):
+    """Its question fails and the next one is answered."""
+    worker._process.kill()
+    worker._process.join()
+    with pytest.raises(RuntimeError, match="the process that works on slow answers ended"):
+        worker.answer("sure", Asked("800", "650"))
+    assert worker.answer("sure", Asked("800", "650")) == '{"fits": true}'
+
+
+def test_a_newer_question_outruns_an_older_one(monkeypatch):
+    """An older question whose time is up gives nothing; the newer one is answered."""
+    monkeypatch.setattr(aside, "PATIENCE_S", 0.0)
+    monkeypatch.setattr(aside, "_LOOK_S", 0.001)
+    worker = Aside(hand_job(), "hand.toml")  # still loading, so the first question has to wait
+    first = worker._process.pid
+    found = {}
+    older = Thread(target=lambda: found.update(old=worker.answer("full", Asked("800", "670"))))
+    older.start()
+    time.sleep(0.05)
+    found["new"] = worker.answer("sure", Asked("800", "650"))
+    older.join()
+    assert found == {"old": None, "new": '{"fits": true}'}
+    assert worker._process.pid != first
+    worker.close()

@@ -1,0 +1,31 @@
+"""The shop's days as values."""
+
+from datetime import time
+
+from nesting.values.shopdays import USUAL_DAYS, ShopDays, Times
+
+
+def test_beds_not_spoken_of_are_one_each():
+    """A number is only needed where there is not one."""
+    shop = ShopDays(beds=(("table", 2),))
+    assert (shop.count_beds("table"), shop.count_beds("drum")) == (2, 1)
+
+
+def test_a_shift_has_whole_minutes():
+    """Nine hours in two shifts of 270 min; in seven, of 77 min."""
+    assert ShopDays(casts_per_day=2).shift_minutes == 270
+    assert ShopDays(casts_per_day=7).shift_minutes == 77
+
+
+def test_the_haze_wait_is_planned_for_the_windows_end():
+    """Face coat 30, haze up to 40, backing 60 min."""
+    assert Times().cast == 130
+
+
+def test_the_usual_day_holds_a_cast_with_every_change_and_its_cover():
+    """With all defaults a liner can be cast every day, whatever changes come before."""
+    times = USUAL_DAYS.times
+    longest = times.demould + times.bed_change + times.set_out + times.masking + times.cast
+    assert longest <= USUAL_DAYS.shift_minutes
+    assert longest + times.cover <= 24 * 60
+    assert time(7) == USUAL_DAYS.opens

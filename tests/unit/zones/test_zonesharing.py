@@ -1,0 +1,73 @@
+"""What sizes in one cast ask of the strips."""
+
+from dataclasses import replace
+
+import pytest
+from makemotifs import MM
+from motiffiles import load_motif
+
+import nesting.zones.zonesharing
+from nesting.zones.zonefield import survey_motif
+from nesting.zones.zoneneeds import find_need
+from nesting.zones.zonesharing import join_needs, or_nothing
+
+DAM = 20 * MM
+
+
+@pytest.fixture
+def motif(tmp_path):
+    """Return the small motif."""
+    return load_motif(tmp_path)
+
+
+def needs_of(motif, *numbers, **changes):
+    """Return the field and the needs of panels of the order, the last of them changed."""
+    field = survey_motif(motif)
+    panels = [motif.job.panels[number] for number in numbers]
+    panels[-1] = replace(panels[-1], **changes)
+    found = {panel: find_need(motif, field, panel) for panel in panels}
+    return field, [found[panel] for panel in panels]
+
+
+def test_two_sizes_in_one_cast_need_a_dam_between_them(motif):
+    """330 + 20 + 310 from rim to rim: a strip of 60, where each alone takes less."""
+    field, needs = needs_of(motif, 0, 1)
+    pair = join_needs(field, needs, DAM)
+    assert pair.marks == ("A1", "B1")
+    assert pair.is_met(motif, (60 * MM,))
+    assert not pair.is_met(motif, (60 * MM - 1,))
+
+
+def test_a_size_shares_no_cast_with_itself_where_only_one_place_shows_the_wave(motif):
+    """Two of B1 would both hold the wave."""
+    field, needs = needs_of(motif, 1, 1)
+    assert not join_needs(field, needs, DAM).is_possible
+
+
+def test_three_in_one_cast_have_a_dam_between_each_two(motif):
+    """302 + 20 + 60 + 20 + 302: a strip of 104, and not a step less."""
+    narrow = {"width": 60 * MM, "must_show": ()}
+    panels = (replace(motif.job.panels[0], width=302 * MM), replace(motif.job.panels[1], **narrow))
+    motif = replace(motif, job=replace(motif.job, panels=panels))
+    field, needs = needs_of(motif, 0, 1, 0)
+    triple = join_needs(field, needs, DAM)
+    assert triple.marks == ("A1", "B1", "A1")
+    assert triple.is_met(motif, (104 * MM,))
+    assert not triple.is_met(motif, (104 * MM - 1,))
+
+
+def test_too_many_ways_are_not_gone_through(motif, monkeypatch):
+    """Then nothing is known of the set."""
+    monkeypatch.setattr(nesting.zones.zonesharing, "MOST_ROWS", 1)
+    field, needs = needs_of(motif, 0, 1)
+    assert join_needs(field, needs, DAM) is None
+
+
+def test_a_need_may_be_left_unmet_by_one_way_more(motif):
+    """It asks nothing, and goes with its like only."""
+    field, needs = needs_of(motif, 0, 1)
+    pair = join_needs(field, needs, DAM)
+    free = or_nothing(pair)
+    assert free.is_met(motif, (0,))
+    assert free.matches[-1].tolist() == [False] * len(pair.ways[1]) + [True]
+    assert (free.matches[:-1, :-1] == pair.matches).all()
