@@ -156,7 +156,7 @@ def long_runs(count: int, line: Ints, first: Ints, last: Ints, within: Run) -> t
     `APART`.
 
     >>> begin, end = long_runs(2, np.array([1, 1]), np.array([2, 4]), np.array([3, 9]), (0, 9))
-    >>> begin.tolist(), (end - begin).tolist(), begin[1] == APART
+    >>> begin.tolist(), (end - begin).tolist(), int(begin[1]) == APART
     ([0, 2147483648], [9, 1], True)
     """
     offset = np.arange(count) * APART
