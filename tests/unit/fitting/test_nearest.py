@@ -84,14 +84,14 @@ def test_an_atlas_gives_the_same_answers():
     """All sizes mapped once, or each hunted for."""
     atlas, hunter = SizeAtlas(GROUND), Hunter(GROUND)
     compared = 0
-    for width in range(30, 1260, 110):
-        for height in range(30, 860, 130):
+    for width in range(30, 1260, 190):
+        for height in range(30, 860, 150):
             panel = Panel("P", width * MM, height * MM, 1, "table")
             if not has_place(GROUND, panel.width, panel.height):
                 alone = find_nearest(GROUND, panel, JOB.beds[0], finder=hunter)
                 assert find_nearest(GROUND, panel, JOB.beds[0], finder=atlas) == alone
                 compared += 1
-    assert compared > 50
+    assert compared > 20
 
 
 def test_all_sizes_are_mapped_where_many_are_asked_of_few_obstacles():
