@@ -187,7 +187,11 @@ def _json(answers: Sequence[Answers]) -> str:
 
 
 def _text(answers: Sequence[Answers], folder: str | None) -> str:
-    texts = [text for each in answers for text in each.texts]
+    texts = [
+        text if len(answers) == 1 else f"{Path(each.path).name}: {text}"
+        for each in answers
+        for text in each.texts
+    ]
     drawn = sum(bool(text) for each in answers for text in each.drawings)
     count = "1 drawing" if drawn == 1 else f"{drawn} drawings"
     tail = "" if folder is None else f"\n\nWritten to {folder}: {count}."
