@@ -92,13 +92,12 @@ def _last_day(rows: Sequence[Sequence[str]]) -> str:
 
 def _cast_row(job: Job, cast: DayCast) -> list[str]:
     haze = cast.step("haze")
-    several = job.shop.count_beds(cast.bed) > 1
     return [
         f"{cast.day:%a} {cast.day}",
         str(cast.number),
         str(cast.layout),
         str(cast.liner),
-        f"{cast.bed} {cast.bed_number}" if several else cast.bed,
+        job.shop.name_bed(cast.bed, cast.bed_number),
         _before_text(cast),
         f"{cast.step('face coat').begins:%H:%M}",
         f"{haze.begins:%H:%M}-{haze.ends:%H:%M}",
