@@ -128,9 +128,16 @@ def write_hazes(job: Job) -> tuple[str, ...]:
         f"Haze: the backing goes on when the face coat's haze is right, judged by eye. The window "
         f"shown is {least} to {most} min after the face coat (common practice, no source); the day "
         "is planned for its end. Shop conditions rule.",
-        f"Cover: at least {duration_text(times.cover)} from the backing to demoulding; mix and "
-        "warmth rule, and 16 to 24 h at 60 F (16 C) or more are common practice.",
+        write_cover(job),
         *([] if polymer else [WET]),
+    )
+
+
+def write_cover(job: Job) -> str:
+    """Return how long a cast stays under cover, as the job has it."""
+    return (
+        f"Cover: at least {duration_text(job.shop.times.cover)} from the backing to demoulding; "
+        "mix and warmth rule, and 16 to 24 h at 60 F (16 C) or more are common practice, no source."
     )
 
 
