@@ -16,6 +16,7 @@ from nesting.drawings.lettering import clean
 from nesting.drawings.ordinates import Ordinate, measure_faces
 from nesting.drawings.terrain import frame_of
 from nesting.files.output import DXF_MARK
+from nesting.liners.linerfound import LINER_MARK
 from nesting.liners.linersvg import ornament_facts
 from nesting.shapes.geometry import Box, Polygon, Ring, polygon_of, subtract
 from nesting.units import STEPS_PER_MM, decimal_text, to_mm
@@ -97,7 +98,7 @@ def liner_to_dxf(liner: Liner) -> str:
             facts = {"name": ornament.name, **ornament_facts(ornament)}
             _rings(space, ornament.outline, "ORNAMENT", facts)
             _words(space, ornament.name, _middle(ornament.outline.bounds), "NAMES", _SMALL)
-        return _text(doc)
+        return f"999\nLiner written {LINER_MARK}\n{_text(doc)}"
 
 
 @contextmanager
