@@ -126,10 +126,11 @@ def _name_everything(
 ) -> Names:
     """Return the names of panels, dams and ornaments, in that order of right of way."""
     view = sheet.view
-    names = Names(sheet.ground.grown(-1.0), _occupied(job, layout, view, dimensions), _ON_PANEL)
-    for panel in layout.panels:
-        mark, size = panel.mark + "*" * panel.turned, size_figure(panel.width, panel.height, job)
-        names.name_panel(view.rect(panel.box), mark, size)
+    marks = [panel.mark + "*" * panel.turned for panel in layout.panels]
+    taken = _occupied(job, layout, view, dimensions)
+    names = Names(sheet.ground.grown(-1.0), taken, _ON_PANEL, tuple(dict.fromkeys(marks)))
+    for panel, mark in zip(layout.panels, marks, strict=True):
+        names.name_panel(view.rect(panel.box), mark, size_figure(panel.width, panel.height, job))
     for dam in layout.dams:
         names.name_dam(view.rect(dam.box), dam.name)
     if len(job.liner.ornaments) <= _MOST_NAMED_ORNAMENTS:
