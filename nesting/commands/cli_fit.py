@@ -187,12 +187,13 @@ def _json(answers: Sequence[Answers]) -> str:
 
 
 def _text(answers: Sequence[Answers], folder: str | None) -> str:
+    from nesting.reports.tables import count_of
+
     texts = [
         text if len(answers) == 1 else f"{Path(each.path).name}: {text}"
         for each in answers
         for text in each.texts
     ]
     drawn = sum(bool(text) for each in answers for text in each.drawings)
-    count = "1 drawing" if drawn == 1 else f"{drawn} drawings"
-    tail = "" if folder is None else f"\n\nWritten to {folder}: {count}."
+    tail = "" if folder is None else f"\n\nWritten to {folder}: {count_of(drawn, 'drawing')}."
     return "\n\n".join(texts) + tail

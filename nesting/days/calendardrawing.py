@@ -17,6 +17,7 @@ from nesting.drawings.hatching import hatch
 from nesting.drawings.lettering import shorten, words_width
 from nesting.drawings.sheet import PAD, ROW_PITCH
 from nesting.drawings.strip import draw_strip
+from nesting.reports.tables import count_of
 from nesting.values.castcalendar import CastCalendar, DayCast, Due
 from nesting.values.job import Job
 from nesting.values.workdays import is_working
@@ -308,7 +309,7 @@ def _key_entries(chart: _Chart) -> list[tuple[int | None, str]]:
         entries.append((look, f"Layout {cast.layout}: {marks}, on {cast.bed}"))
     for due in chart.calendar.dues:
         if not 0 <= (due.due - chart.days[0]).days < len(chart.days):
-            late = f", {due.days_late} days late" if due.days_late else ""
+            late = f", {count_of(due.days_late, 'day')} late" if due.days_late else ""
             entries.append((None, f"Due beyond the chart: {due.mark} {due.due}{late}"))
     return entries
 
@@ -349,5 +350,5 @@ def _counts(calendar: CastCalendar) -> str:
         (calendar.resets, "re-set"),
         (calendar.bed_changes, "bed change"),
     ]
-    counted = ", ".join(f"{n} {word}" if n == 1 else f"{n} {word}s" for n, word in parts)
+    counted = ", ".join(count_of(n, word) for n, word in parts)
     return f"{counted}; days late over all panels: {calendar.late.value}"

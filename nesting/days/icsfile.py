@@ -13,6 +13,7 @@ from itertools import groupby
 from uuid import NAMESPACE_URL, uuid5
 
 from nesting.drawings.lettering import clean
+from nesting.reports.tables import count_of
 from nesting.values.castcalendar import CastCalendar, DayCast, Due, Step
 from nesting.values.shopdays import ShopDays
 
@@ -143,7 +144,7 @@ def _step_text(step: Step) -> str:
 
 
 def _due_event(due: Due) -> _Event:
-    late = f", {due.days_late} days late" if due.days_late else ""
+    late = f", {count_of(due.days_late, 'day')} late" if due.days_late else ""
     return _Event(
         f"due {due.mark}",
         f"Due: {due.mark} (last panel demoulded {due.done}{late})",

@@ -20,6 +20,7 @@ from nesting.drawings.sheet import Sheet, View
 from nesting.drawings.strip import draw_strip
 from nesting.drawings.terrain import datum_shapes, frame_of, layout_layers
 from nesting.reports.castreport import note_cast_sizes
+from nesting.reports.tables import times_of
 from nesting.shapes.geometry import polygon_of
 from nesting.values.bed import Bed
 from nesting.values.casts import Layout, Schedule
@@ -62,7 +63,7 @@ def draw_layout(
     found = _arrange(job, layout, is_trial=trial is not None)
     sheet = found.sheet
     dimensions = (*chain(*found.dimensions), *datum_shapes(sheet.view))
-    times = "once" if layout.repeats == 1 else f"{layout.repeats} times"
+    times = times_of(layout.repeats)
     words = f"Layout {layout.number} of {len(schedule.layouts)}", f"Cast {times}"
     title = _title(job, trial.words if trial else words, layout, sheet)
     strip = draw_strip(sheet.strip, title, sheet.view, job.units)

@@ -6,10 +6,10 @@ short decimal.
 
 from __future__ import annotations
 
-import json
 from collections.abc import Iterable, Iterator
 from fractions import Fraction
 
+from nesting.files.tomltext import quoted
 from nesting.liners.linerfound import LINER_MARK, LinerFound
 from nesting.shapes.geometry import Polygon, Ring, doubled_area
 from nesting.units import STEPS_PER_INCH, decimal_text, to_mm
@@ -61,11 +61,6 @@ def length_value(steps: int, units: str) -> str:
     inches = Fraction(steps, STEPS_PER_INCH)
     text = decimal_text(inches, _INCH_DECIMALS)
     return text if Fraction(text) == inches else f'"{millimetres} mm"'
-
-
-def quoted(text: str) -> str:
-    """Return a text as a TOML string."""
-    return json.dumps(text, ensure_ascii=False)
 
 
 def _write_shape(outline: Polygon, units: str, *, datum_size: bool = False) -> list[str]:

@@ -75,6 +75,13 @@ def test_a_bed_has_a_number_only_where_there_are_several():
     assert sum(each.endswith("bed drum") for each in named) == 2
 
 
+def test_one_day_late_is_one_day():
+    """The last panel of two is out on Wednesday, a day after it is due."""
+    job, _, calendar = make_calendar([(2, "table", None)], dues={"A1": date(2026, 3, 3)})
+    due = events_of(write_ics(calendar, job.shop))[-1]["SUMMARY"]
+    assert due == "Due: A1 (last panel demoulded 2026-03-04\\, 1 day late)"
+
+
 def test_the_same_calendar_gives_the_same_bytes_and_a_later_start_the_same_events():
     """Stamps come from the start, and events keep their identity when the days move."""
     _, _, calendar = make_calendar()
