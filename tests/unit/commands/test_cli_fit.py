@@ -68,6 +68,7 @@ def test_drawings_are_written_for_sizes_that_fit(liner, tmp_path, capsys):
     ("args", "message"),
     [
         (["850"], "nesting: Size: must be a width and a height with an x between, got '850'"),
+        (["8x9", "-o", ""], "-o: must name a folder; give its path after -o."),
         (["8x9", "--bed", "drum"], "--bed: there is no such bed, got 'drum'; known: 'table'."),
         (["8x9", "--tolerance", "tight"], "--tolerance: there is no such tolerance class"),
         (["8x9", "--processes", "0"], "0 is not in the range 1<=x<=64"),
