@@ -9,7 +9,7 @@ from nesting.amounts.masses import LITRES_PER_FT3, density_unit, in_density_unit
 from nesting.amounts.quantities import Quantities
 from nesting.amounts.rubber import Rubber
 from nesting.reports.setout import write_length, write_size
-from nesting.reports.tables import INDENT, wrap_text, write_table
+from nesting.reports.tables import INDENT, count_of, times_of, wrap_text, write_table
 from nesting.units import decimal_text
 from nesting.values.job import Job
 from nesting.values.material import RubberData, SecondLiner
@@ -88,7 +88,7 @@ def _rubber_text(job: Job, rubber: Rubber) -> str:
 def _second_text(job: Job, data: RubberData, second: SecondLiner, rubber: Rubber) -> str:
     size = f"{write_size(second.width, second.height, job.units)} {job.units}"
     thick = f"{write_length(second.thickness, job.units)} {job.units}"
-    days = "1 day" if rubber.days == 1 else f"{rubber.days} days"
+    days = count_of(rubber.days, "day")
     hours = [decimal_text(part, 1) for part in (data.making_hours, data.demould_hours)]
     return (
         f"A second liner of {size}, {thick} thick: {_rubber_text(job, rubber)}; it can be "
@@ -99,7 +99,7 @@ def _second_text(job: Job, data: RubberData, second: SecondLiner, rubber: Rubber
 
 def _dam_text(job: Job, found: Quantities) -> str:
     dams = found.dams
-    times = "once" if dams.settings == 1 else f"{dams.settings} times"
+    times = times_of(dams.settings)
     length = f"{decimal_text(dams.length, 2)} m"
     if job.units == "in":
         length = f"{decimal_text(dams.length * _FEET_PER_M, 1)} ft"

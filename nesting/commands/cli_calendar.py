@@ -43,7 +43,9 @@ def make_calendar(say: Say, plan: Plan) -> click.Command:
     @start_option
     @click.option("-o", "--output", "folder", metavar="FOLDER", help="Write the four files here.")
     @json_option("the calendar")
-    @click.option("--csv", "as_csv", is_flag=True, help="Print CSV and nothing else.")
+    @click.option(
+        "--csv", "as_csv", is_flag=True, help="Print the calendar as CSV and nothing else."
+    )
     @time_option
     @debug_option
     @help_option

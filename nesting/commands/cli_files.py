@@ -35,10 +35,14 @@ def need_different_files(words: str, paths: Iterable[Path]) -> None:
 
 
 def refuse_foreign_file(option: str, path: Path, mark: str, maker: str) -> None:
-    """Refuse to replace a file whose first line lacks the mark of the command that writes it."""
+    """Refuse to replace a file whose first line lacks the mark of the command that writes it.
+
+    In DXF a comment takes two lines, the first of which is its group code, 999.
+    """
     try:
         with path.open(encoding="utf-8", errors="replace") as stream:
             first = stream.readline(1000)
+            first = stream.readline(1000) if first.strip() == "999" else first
     except OSError:  # absent, or told when it is written
         return
     if first and mark not in first:

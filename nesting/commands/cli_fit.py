@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from nesting.commands.cli_options import Say, debug_option, help_option, json_option
+from nesting.commands.cli_options import Say, debug_option, help_option, json_option, name_folder
 from nesting.errors import InputError, install_words
 
 if TYPE_CHECKING:
@@ -87,19 +87,20 @@ def make_fit(say: Say, tell: Say) -> click.Command:
         """
         from nesting.fitting.screening import Question, list_liner_files, screen
 
+        target = None if folder is None else Path(name_folder("-o", folder))
         check_sizes(sizes)
         files = list_liner_files(Path(liner))
         alone = not Path(liner).is_dir()
         questions = [
-            Question(str(path), sizes, draws=folder is not None, mends=alone, **options)  # type: ignore[arg-type]
+            Question(str(path), sizes, draws=target is not None, mends=alone, **options)  # type: ignore[arg-type]
             for path in files
         ]
         with choose_executor(questions, processes, scheduler) as executor:
             answers = screen(questions, executor)
         if alone and answers[0].errors:
             raise _Refused(answers[0].errors)
-        if folder is not None:
-            write_drawings(Path(folder), answers)
+        if target is not None:
+            write_drawings(target, answers)
         for each in answers:
             if each.errors:
                 tell(each.errors)
@@ -187,8 +188,13 @@ def _json(answers: Sequence[Answers]) -> str:
 
 
 def _text(answers: Sequence[Answers], folder: str | None) -> str:
-    texts = [text for each in answers for text in each.texts]
+    from nesting.reports.tables import count_of
+
+    texts = [
+        text if len(answers) == 1 else f"{Path(each.path).name}: {text}"
+        for each in answers
+        for text in each.texts
+    ]
     drawn = sum(bool(text) for each in answers for text in each.drawings)
-    count = "1 drawing" if drawn == 1 else f"{drawn} drawings"
-    tail = "" if folder is None else f"\n\nWritten to {folder}: {count}."
+    tail = "" if folder is None else f"\n\nWritten to {folder}: {count_of(drawn, 'drawing')}."
     return "\n\n".join(texts) + tail

@@ -60,7 +60,7 @@ EXAMPLES = {
     "range": ("nesting range examples/liners/reeds.toml -o sizes.svg",),
     "liner": (
         "nesting liner examples/drawings/herons.svg --thickness 13 -o herons.toml",
-        "nesting liner examples/scans/reeds-and-heron.png --width 2400 --relief 14 -o reeds.toml",
+        "nesting liner examples/scans/reeds-and-heron.png --width 2400 --relief 14 --thickness 13",
         "nesting liner examples/liners/reeds.toml -o reeds.dxf",
     ),
     "zones": (

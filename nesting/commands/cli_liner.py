@@ -5,13 +5,13 @@ Only click is imported before the command runs.
 
 from __future__ import annotations
 
-import os
 from collections.abc import Callable, Mapping
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 import click
 
+from nesting.commands.cli_files import need_different_files, need_file_name, refuse_foreign_file
 from nesting.commands.cli_options import Say, debug_option, help_option, json_option
 from nesting.commands.cli_scan import SCAN_OPTIONS, SCANS, is_scan, scan_options
 from nesting.errors import InputError
@@ -79,7 +79,8 @@ def make_liner(say: Say) -> click.Command:
 
         With -o, LINER gets the liner as a file that jobs name, or as a drawing; with --svg, PICTURE
         shows what was read and what was left out. Closed curves on layers named outline, ornament
-        and blank are read. FILE may be a liner's TOML too, which -o then turns into a drawing.
+        and blank are read. FILE may be a liner file or a job too, whose liner -o then writes.
+        PICTURE and a former LINER of this command are replaced, no other file is.
 
         A scan is a grey PNG or TIFF, an NPY array, or an STL mesh seen from above: what stands
         off its ground is ornament, and blank zones are where a dam seals.
@@ -156,7 +157,7 @@ def _read_toml(path: Path) -> LinerFound:
     from nesting.liners.linerfound import LinerFound
 
     found, units = read_liner_file(path)
-    return LinerFound(found, units, ("It is a liner's file",), source=path.name)
+    return LinerFound(found, units, ("It is the liner as its file gives it",), source=path.name)
 
 
 def _read_drawing(path: Path, given: Given) -> LinerFound:
@@ -225,13 +226,16 @@ def _length(option: str, text: str, least: int) -> int:
 
 def _targets(file: str, output: str | None, picture: str | None) -> dict[str, Path]:
     """Return the files to write; a usage error where two of them, or one and FILE, are the same."""
-    named = {"output": output, "picture": picture}
-    targets = {key: Path(name) for key, name in named.items() if name is not None}
-    paths = [os.path.realpath(path) for path in (Path(file), *targets.values())]
-    if len(set(paths)) < len(paths):
-        raise click.UsageError("FILE, LINER and PICTURE must be different files.")
-    if "output" in targets and targets["output"].suffix.lower() not in (".toml", ".dxf", ".svg"):
-        raise click.UsageError("LINER must end with .toml, .dxf or .svg.")
+    targets: dict[str, Path] = {}
+    if output is not None:
+        targets["output"] = need_file_name("-o", output, ".toml", ".dxf", ".svg")
+    if picture is not None:
+        targets["picture"] = need_file_name("--svg", picture, ".svg")
+    need_different_files("FILE, LINER and PICTURE", (Path(file), *targets.values()))
+    if output is not None:
+        from nesting.liners.linerfound import LINER_MARK
+
+        refuse_foreign_file("-o", targets["output"], LINER_MARK, "nesting liner")
     return targets
 
 

@@ -77,12 +77,12 @@ def make_quantities(say: Say, plan: Plan) -> click.Command:
         target = None if folder is None else Path(name_folder("--csv", folder))
         job = read_job(Path(job_file))
         if target is not None:
-            prove_folder(target)
+            prove_folder(target, "--csv")
         schedule = take_schedule(job, schedule_file, plan, time_limit)
         calendar = _plan_calendar(job, schedule, start, time_limit)
         found = reckon_quantities(job, schedule, calendar)
         if target is not None:
-            write_into(target, quantities_to_csv(job, found))
+            write_into(target, quantities_to_csv(job, found), "--csv")
         if as_json:
             say(quantities_to_json(job, found))
             return

@@ -27,7 +27,7 @@ Texts = Mapping[str, Any]
 
 SCANS = (".png", ".tif", ".tiff", ".npy", ".stl")
 """Endings of files that are read as scans."""
-DAM_WIDTH, SEAL_GAP, SPECK, THICKNESS = "25 mm", "1 mm", "3 mm", "13 mm"
+DAM_WIDTH, SEAL_GAP, SPECK = "25 mm", "1 mm", "3 mm"
 
 _LENGTHS = {
     "width": "Scan: its width from the left to the right end of the picture.",
@@ -107,8 +107,11 @@ def find_on_scan(file: str, texts: Texts) -> tuple[ScanFound, Units]:
     )
     name = _read("--name", read_name, texts["name"] or _stem(file))
     positive = LengthReaders(units).positive
-    thickness = _read("--thickness", positive, texts["thickness"] or THICKNESS)
     scale, rules = read_scan_options(texts, units)
+    if texts["thickness"] is None:
+        rule = "a scan does not tell how thick the liner is"
+        raise InputError("--thickness", rule, remedy="give it, for example --thickness 13")
+    thickness = _read("--thickness", positive, texts["thickness"])
     return read_scanned_liner(Path(file), scale, rules, name, thickness), units
 
 

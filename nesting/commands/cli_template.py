@@ -18,6 +18,7 @@ from nesting.commands.cli_options import (
     debug_option,
     help_option,
     json_option,
+    name_folder,
     take_schedule,
     time_option,
 )
@@ -139,17 +140,16 @@ def _print_template(
     from nesting.templates.templatefiles import TEMPLATE, write_template_files
     from nesting.templates.templatereport import report_template
 
-    if folder == "":
-        raise InputError("-o", "must name a folder", remedy="give its path after -o")
+    target = None if folder is None else Path(name_folder("-o", folder))
     job = read_job(Path(job_file))
     setting = _read_setting(wanted, job)
-    if folder is not None:
-        prove_writable(Path(folder), TEMPLATE)
+    if target is not None:
+        prove_writable(target, TEMPLATE)
     drawn, title = _draw(job, wanted, plan), clean(job.title)
     tiling = tile_lines([line.points for line in drawn.lines], setting)
     files = write_template_files(drawn, tiling, title, job.units, mirrored=wanted.mirror, svg=svg)
-    if folder is not None:
-        write_folder(Path(folder), files, TEMPLATE)
+    if target is not None:
+        write_folder(target, files, TEMPLATE)
     if as_json:
         say(str(files[TEMPLATE.marker]).rstrip("\n"))
         return

@@ -5,14 +5,16 @@ Only click is imported before the command runs.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 import click
 
-from nesting.commands.cli_options import Say, debug_option, help_option, json_option
-from nesting.errors import InputError, NoScheduleError
+from nesting.commands.cli_files import refuse_foreign_file
+from nesting.commands.cli_options import Say, debug_option, help_option, json_option, name_folder
+from nesting.errors import InputError, InputErrors, NoScheduleError
 
 if TYPE_CHECKING:
     from nesting.values.job import Job
@@ -48,7 +50,8 @@ def make_zones(say: Say) -> click.Command:
 
         The least liner that gives every size, proved; what each plain strip is for; how far each
         dam may be off; what more rubber buys. With -o, FOLDER gets job.toml, ready for nesting
-        plan, carving.svg, trade.svg and report.txt, in place of files of those names.
+        plan, carving.svg, trade.svg and report.txt, in place of files of those names; a job.toml
+        that this command did not write is not replaced.
 
         With --keep, the least that must be ground off or filled on a liner that exists, so that it
         gives a size, or each size of an order. FOLDER then gets job.toml, the mended liner ready
@@ -88,12 +91,13 @@ def _plan_motif(wanted: str, folder: str | None, *, as_json: bool) -> str:
 
 def _check_folder(folder: str | None) -> None:
     from nesting.files.output import prove_writable
+    from nesting.zones.zonefiles import ZONES_MARK
 
     if folder is None:
         return
-    if not folder:
-        raise InputError("-o", "must name a folder", remedy="give its path after -o")
-    prove_writable(Path(folder))
+    target = Path(name_folder("-o", folder))
+    prove_writable(target)
+    refuse_foreign_file("-o", target / "job.toml", ZONES_MARK, "nesting zones")
 
 
 def _repair(liner_file: str, wanted: str, folder: str | None, *, as_json: bool) -> str:
@@ -102,9 +106,10 @@ def _repair(liner_file: str, wanted: str, folder: str | None, *, as_json: bool) 
     from nesting.zones.repair import plan_repair
     from nesting.zones.repairreport import repairs_to_json, report_repairs
 
-    job = read_job(Path(liner_file), order_needed=False)
-    _check_folder(folder)
-    job, panels = _read_wanted(job, wanted)
+    with _advising_on_motifs():
+        job = read_job(Path(liner_file), order_needed=False)
+        _check_folder(folder)
+        job, panels = _read_wanted(job, wanted)
     repairs = [plan_repair(job, panel) for panel in panels]
     if not any(repair.can_have_place for repair in repairs):
         raise NoScheduleError(_refusals(job, repairs))
@@ -112,6 +117,23 @@ def _repair(liner_file: str, wanted: str, folder: str | None, *, as_json: bool) 
     if as_json:
         return repairs_to_json(job, repairs)
     return "\n\n".join(part for part in (report_repairs(job, repairs), written) if part)
+
+
+@contextmanager
+def _advising_on_motifs() -> Iterator[None]:
+    """Say of a motif that was given beside --keep how it is given instead."""
+    from nesting.files.filekinds import TO_ZONES
+
+    try:
+        yield
+    except InputErrors as errors:
+        told = [
+            InputError(each.where, each.rule, each.got, f"{TO_ZONES} as FILE, without --keep")
+            if each.remedy == TO_ZONES
+            else each
+            for each in errors.errors
+        ]
+        raise InputErrors(told) from errors
 
 
 def _write_mended(job: Job, panels: tuple[Panel, ...], repairs: list[Repair], folder: str) -> str:

@@ -17,6 +17,7 @@ from nesting.drawings.hatching import hatch
 from nesting.drawings.lettering import shorten, words_width
 from nesting.drawings.sheet import PAD, ROW_PITCH
 from nesting.drawings.strip import draw_strip
+from nesting.reports.tables import count_of
 from nesting.values.castcalendar import CastCalendar, DayCast, Due
 from nesting.values.job import Job
 from nesting.values.workdays import is_working
@@ -26,10 +27,14 @@ _TINTS = ("tint_1", "tint_2", "tint_3", "tint_4", "tint_5", "tint_6")
 _OFF_WEIGHT = 0.3
 _INSET = 0.4
 _LETTERS = {"set out": "S", "re-set": "R", "bed change": "B", "mask": "M"}
-_MEANINGS = (
-    "S dams set out, R dams re-set, B bed change, M bays masked; on a bed's row the liner, L1",
-    "Line between two blocks: under cover. Grey: day off. Dashed: end of a due date's day.",
-    "The haze wait within a cast is a window, judged by eye; times of the day are in the report.",
+_MEANINGS = {
+    "set out": "dams set out",
+    "re-set": "dams re-set",
+    "bed change": "bed change",
+    "mask": "bays masked",
+}
+_HAZE = (
+    "The haze wait within a cast is a window, judged by eye; times of the day are in the report."
 )
 
 
@@ -78,9 +83,22 @@ class _Chart:
         shown = {day: dues for day, dues in sorted(days.items()) if 0 <= day < len(self.days)}
         return {day: _due_words(dues) for day, dues in shown.items()}
 
+    @cached_property
+    def meanings(self) -> tuple[str, ...]:
+        """What the letters and lines mean, of those that are shown."""
+        steps = {step.name for cast in self.calendar.casts for step in cast.before}
+        shown = [f"{_LETTERS[name]} {words}" for name, words in _MEANINGS.items() if name in steps]
+        lines = ["Line behind a block: under cover."]
+        if any(self.weight(day) < 1 for day in self.days):
+            lines.append("Grey: day off.")
+        if self.dues:
+            lines.append("Thick dashes: end of a due date's day.")
+        above = f"{', '.join(shown)}; on" if shown else "On"
+        return f"{above} a bed's row the liner, L1", " ".join(lines), _HAZE
+
     def bed_name(self, name: str, number: int) -> str:
         """Return the bed's name, with a number where there are several."""
-        return f"Bed {name} {number}" if self.job.shop.count_beds(name) > 1 else f"Bed {name}"
+        return f"Bed {self.job.shop.name_bed(name, number)}"
 
     def look(self, layout: int) -> int:
         """Return which tint and hatch a layout has."""
@@ -110,7 +128,7 @@ def draw_calendar(job: Job, calendar: CastCalendar) -> Drawing:
         (
             Layer("sheet", sheet.shapes),
             Layer("days", tuple(bands)),
-            Layer("key", _draw_key(sheet, key)),
+            Layer("key", _draw_key(sheet, key, chart.meanings)),
             Layer("strip", draw_strip(sheet.strip, title, None, job.units)),
         ),
     )
@@ -124,7 +142,7 @@ def _divide(chart: _Chart, key: Sequence[tuple[int | None, str]], lanes: int) ->
         lanes=lanes,
         label=max(words_width(name, _HEIGHT) for name in chart.rows) + 2,
         key=[words_width(words, _HEIGHT) + 18 for _, words in key],
-        notes=len(_MEANINGS),
+        notes=len(chart.meanings),
     )
 
 
@@ -291,12 +309,14 @@ def _key_entries(chart: _Chart) -> list[tuple[int | None, str]]:
         entries.append((look, f"Layout {cast.layout}: {marks}, on {cast.bed}"))
     for due in chart.calendar.dues:
         if not 0 <= (due.due - chart.days[0]).days < len(chart.days):
-            late = f", {due.days_late} days late" if due.days_late else ""
+            late = f", {count_of(due.days_late, 'day')} late" if due.days_late else ""
             entries.append((None, f"Due beyond the chart: {due.mark} {due.due}{late}"))
     return entries
 
 
-def _draw_key(sheet: ChartSheet, key: Sequence[tuple[int | None, str]]) -> tuple[Shape, ...]:
+def _draw_key(
+    sheet: ChartSheet, key: Sequence[tuple[int | None, str]], meanings: Sequence[str]
+) -> tuple[Shape, ...]:
     shapes: list[Shape] = [
         Line(((sheet.key.x0, sheet.key.y1), (sheet.key.x1, sheet.key.y1)), "rule")
     ]
@@ -310,7 +330,7 @@ def _draw_key(sheet: ChartSheet, key: Sequence[tuple[int | None, str]]) -> tuple
             shapes += [*hatch(swatch, look), Line((*swatch.ring, swatch.ring[0]), "rule")]
         indent = 0 if look is None else 15
         shapes.append(Text(x + indent, y, shorten(words, pitch - indent - 1, _HEIGHT), _HEIGHT))
-    for number, words in enumerate(reversed(_MEANINGS)):
+    for number, words in enumerate(reversed(meanings)):
         y = sheet.key.y0 + 2 + number * ROW_PITCH
         fitting = shorten(words, sheet.key.width - 2 * PAD, _HEIGHT)
         shapes.append(Text(sheet.key.x0 + PAD, y, fitting, _HEIGHT))
@@ -330,5 +350,5 @@ def _counts(calendar: CastCalendar) -> str:
         (calendar.resets, "re-set"),
         (calendar.bed_changes, "bed change"),
     ]
-    counted = ", ".join(f"{n} {word}" if n == 1 else f"{n} {word}s" for n, word in parts)
+    counted = ", ".join(count_of(n, word) for n, word in parts)
     return f"{counted}; days late over all panels: {calendar.late.value}"

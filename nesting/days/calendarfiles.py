@@ -28,7 +28,7 @@ def write_calendar_files(job: Job, calendar: CastCalendar) -> dict[str, str]:
     texts = (
         calendar_to_json(calendar),
         calendar_to_csv(calendar),
-        write_ics(calendar),
+        write_ics(calendar, job.shop),
         to_svg(draw_calendar(job, calendar)),
     )
     return dict(zip(CALENDAR_FILES, texts, strict=True))

@@ -92,13 +92,12 @@ def _last_day(rows: Sequence[Sequence[str]]) -> str:
 
 def _cast_row(job: Job, cast: DayCast) -> list[str]:
     haze = cast.step("haze")
-    several = job.shop.count_beds(cast.bed) > 1
     return [
         f"{cast.day:%a} {cast.day}",
         str(cast.number),
         str(cast.layout),
         str(cast.liner),
-        f"{cast.bed} {cast.bed_number}" if several else cast.bed,
+        job.shop.name_bed(cast.bed, cast.bed_number),
         _before_text(cast),
         f"{cast.step('face coat').begins:%H:%M}",
         f"{haze.begins:%H:%M}-{haze.ends:%H:%M}",
@@ -129,9 +128,16 @@ def write_hazes(job: Job) -> tuple[str, ...]:
         f"Haze: the backing goes on when the face coat's haze is right, judged by eye. The window "
         f"shown is {least} to {most} min after the face coat (common practice, no source); the day "
         "is planned for its end. Shop conditions rule.",
-        f"Cover: at least {duration_text(times.cover)} from the backing to demoulding; mix and "
-        "warmth rule, and 16 to 24 h at 60 F (16 C) or more are common practice.",
+        write_cover(job),
         *([] if polymer else [WET]),
+    )
+
+
+def write_cover(job: Job) -> str:
+    """Return how long a cast stays under cover, as the job has it."""
+    return (
+        f"Cover: at least {duration_text(job.shop.times.cover)} from the backing to demoulding; "
+        "mix and warmth rule, and 16 to 24 h at 60 F (16 C) or more are common practice, no source."
     )
 
 

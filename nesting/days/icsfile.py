@@ -13,7 +13,9 @@ from itertools import groupby
 from uuid import NAMESPACE_URL, uuid5
 
 from nesting.drawings.lettering import clean
+from nesting.reports.tables import count_of
 from nesting.values.castcalendar import CastCalendar, DayCast, Due, Step
+from nesting.values.shopdays import ShopDays
 
 PRODID = "-//nesting//casting calendar//EN"
 LONGEST_LINE = 75
@@ -31,11 +33,14 @@ class _Event:
     details: tuple[str, ...] = ()
 
 
-def write_ics(calendar: CastCalendar) -> str:
-    """Return the file's text: every cast, every demoulding, and all-day marks for due dates."""
+def write_ics(calendar: CastCalendar, shop: ShopDays) -> str:
+    """Return the file's text: every cast, every demoulding, and all-day marks for due dates.
+
+    ``shop`` tells whether there are several beds of one name, which then have numbers.
+    """
     stamp = f"{calendar.start:%Y%m%d}T000000Z"
     lines = ["BEGIN:VCALENDAR", "VERSION:2.0", f"PRODID:{PRODID}"]
-    for event in _list_events(calendar):
+    for event in _list_events(calendar, shop):
         lines += _event_lines(calendar.job, stamp, event)
     lines.append("END:VCALENDAR")
     return "".join(f"{folded}\r\n" for line in lines for folded in fold_line(line))
@@ -100,16 +105,16 @@ def _moment(moment: date | datetime) -> str:
     return f";VALUE=DATE:{moment:%Y%m%d}"
 
 
-def _list_events(calendar: CastCalendar) -> Iterator[_Event]:
+def _list_events(calendar: CastCalendar, shop: ShopDays) -> Iterator[_Event]:
     for cast in calendar.casts:
-        yield from _cast_events(cast)
+        yield from _cast_events(cast, shop.name_bed(cast.bed, cast.bed_number))
     for due in calendar.dues:
         yield _due_event(due)
 
 
-def _cast_events(cast: DayCast) -> Iterator[_Event]:
+def _cast_events(cast: DayCast, bed: str) -> Iterator[_Event]:
     """Yield the days of work on a cast, set-out days before it each for itself, and demoulding."""
-    place = f"liner {cast.liner}, bed {cast.bed} {cast.bed_number}"
+    place = f"liner {cast.liner}, bed {bed}"
     what = f"layout {cast.layout}: {', '.join(cast.marks)}"
     days = [tuple(steps) for _, steps in groupby(cast.steps, key=lambda step: step.begins.date())]
     for number, steps in enumerate(days, start=1):
@@ -139,7 +144,7 @@ def _step_text(step: Step) -> str:
 
 
 def _due_event(due: Due) -> _Event:
-    late = f", {due.days_late} days late" if due.days_late else ""
+    late = f", {count_of(due.days_late, 'day')} late" if due.days_late else ""
     return _Event(
         f"due {due.mark}",
         f"Due: {due.mark} (last panel demoulded {due.done}{late})",

@@ -7,6 +7,7 @@ and never below those of Helvetica. Where words fit by this table they fit on th
 
 from __future__ import annotations
 
+import re
 import unicodedata
 
 CAPITAL = 0.72
@@ -92,6 +93,26 @@ def wrap(words: str, room: float, height: float) -> tuple[str, ...]:
         else:
             lines.append(shorten(word, room, height))
     return tuple(line for line in lines if line)
+
+
+def fold(words: str, room: float, height: float, *, bold: bool = False) -> tuple[str, ...]:
+    """Return the words whole, in lines no wider than the room [mm]; () where they do not go in.
+
+    Lines end at spaces and behind hyphens only.
+
+    >>> fold("north side-light 12", 24, 3.5), fold("heron", 4, 3.5)
+    (('north', 'side-', 'light 12'), ())
+    """
+    lines = [""]
+    for part in re.split(r"(?<=[ -])", clean(words)):
+        longer = lines[-1] + part
+        if words_width(longer.rstrip(), height, bold=bold) <= room + _SLIP:
+            lines[-1] = longer
+        else:
+            lines.append(part)
+    lines = [line.rstrip() for line in lines if line]
+    fits = all(words_width(line, height, bold=bold) <= room + _SLIP for line in lines)
+    return tuple(lines) if fits else ()
 
 
 def _tail(words: str, length: int) -> str:

@@ -9,25 +9,26 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import chain
 
-from nesting.drawings.drawing import Drawing, Layer, Line, Shape, bounds_of
+from nesting.drawings.drawing import Drawing, Layer, Shape
 from nesting.drawings.figures import length_words, size_figure
-from nesting.drawings.key import Row, draw_key, key_rows, lines_needed, rows_width
+from nesting.drawings.key import Row, draw_key, key_rows
 from nesting.drawings.labels import Taken
+from nesting.drawings.measured import keep_clear, measured_sheets, scale_cells
 from nesting.drawings.names import Names
-from nesting.drawings.ordinates import draw_ordinates, longest, measure_faces, pitch
-from nesting.drawings.sheet import Need, Sheet, View, sheets_for
+from nesting.drawings.ordinates import measure_faces
+from nesting.drawings.sheet import Sheet, View
 from nesting.drawings.strip import draw_strip
 from nesting.drawings.terrain import datum_shapes, frame_of, layout_layers
 from nesting.reports.castreport import note_cast_sizes
+from nesting.reports.tables import times_of
 from nesting.shapes.geometry import polygon_of
 from nesting.values.bed import Bed
 from nesting.values.casts import Layout, Schedule
 from nesting.values.job import Job
 
 _MOST_NAMED_ORNAMENTS = 60
-_MOST_KEY_COLUMNS = 8
 _ACROSS_DAM = 15.0
-_ON_WITNESS, _ON_PANEL, _ON_ORNAMENT, _ON_RIM, _ON_DAM = 0.5, 8.0, 12.0, 12.0, 100.0
+_ON_PANEL, _ON_DAM = 8.0, 100.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,7 +63,7 @@ def draw_layout(
     found = _arrange(job, layout, is_trial=trial is not None)
     sheet = found.sheet
     dimensions = (*chain(*found.dimensions), *datum_shapes(sheet.view))
-    times = "once" if layout.repeats == 1 else f"{layout.repeats} times"
+    times = times_of(layout.repeats)
     words = f"Layout {layout.number} of {len(schedule.layouts)}", f"Cast {times}"
     title = _title(job, trial.words if trial else words, layout, sheet)
     strip = draw_strip(sheet.strip, title, sheet.view, job.units)
@@ -105,18 +106,7 @@ def _arrangements(job: Job, layout: Layout, key: tuple[Row, ...]) -> Iterator[_A
     """Yield the arrangement on each paper, the smallest first."""
     frame = frame_of(job)
     across, up = measure_faces(job, layout, frame)
-    need = Need(
-        frame,
-        len(across),
-        len(up),
-        (longest(across, wide=False), longest(up, wide=False)),
-        (longest(across, wide=True), longest(up, wide=True)),
-        pitch((*across, *up)),
-        rows_width(key),
-        tuple(lines_needed(key, columns) for columns in range(1, _MOST_KEY_COLUMNS + 1)),
-    )
-    for sheet in sheets_for(need, job.units):
-        dimensions = draw_ordinates(sheet, frame, across, up)
+    for sheet, dimensions in measured_sheets(job.units, frame, across, up, key):
         names = _name_everything(job, layout, sheet, dimensions)
         yield _Arrangement(sheet, key, dimensions, names)
 
@@ -126,10 +116,11 @@ def _name_everything(
 ) -> Names:
     """Return the names of panels, dams and ornaments, in that order of right of way."""
     view = sheet.view
-    names = Names(sheet.ground.grown(-1.0), _occupied(job, layout, view, dimensions), _ON_PANEL)
-    for panel in layout.panels:
-        mark, size = panel.mark + "*" * panel.turned, size_figure(panel.width, panel.height, job)
-        names.name_panel(view.rect(panel.box), mark, size)
+    marks = [panel.mark + "*" * panel.turned for panel in layout.panels]
+    taken = _occupied(job, layout, view, dimensions)
+    names = Names(sheet.ground.grown(-1.0), taken, _ON_PANEL, tuple(dict.fromkeys(marks)))
+    for panel, mark in zip(layout.panels, marks, strict=True):
+        names.name_panel(view.rect(panel.box), mark, size_figure(panel.width, panel.height, job))
     for dam in layout.dams:
         names.name_dam(view.rect(dam.box), dam.name)
     if len(job.liner.ornaments) <= _MOST_NAMED_ORNAMENTS:
@@ -140,32 +131,20 @@ def _name_everything(
 
 def _occupied(job: Job, layout: Layout, view: View, dimensions: Sequence[Sequence[Shape]]) -> Taken:
     """Return what names must keep clear of: figures, the datum, dams, ornaments, the rim."""
-    taken = Taken()
-    taken.take(bounds_of(datum_shapes(view)))
-    for row in dimensions:
-        witnesses = [line for line in row if isinstance(line, Line) and line.style == "witness"]
-        taken.take(bounds_of(shape for shape in row if shape not in witnesses))
-        for line in witnesses:
-            taken.draw(line.points, _ON_WITNESS)
+    ornaments = [ornament.outline for ornament in job.liner.ornaments]
+    if len(ornaments) > _MOST_NAMED_ORNAMENTS:
+        ornaments = [polygon_of(outline.bounds) for outline in ornaments]
+    taken = keep_clear(view, dimensions, job.liner.outline, ornaments)
     for panel in layout.panels:
         taken.avoid(view.rect(panel.box), _ON_PANEL)
     for dam in layout.dams:
         taken.avoid(view.rect(dam.box), _ON_DAM, _ACROSS_DAM)
-    few = len(job.liner.ornaments) <= _MOST_NAMED_ORNAMENTS
-    for ornament in job.liner.ornaments:
-        outline = ornament.outline if few else polygon_of(ornament.outline.bounds)
-        for ring in view.rings(outline):
-            taken.draw((*ring, ring[0]), _ON_ORNAMENT)
-    for ring in view.rings(job.liner.outline):
-        taken.draw((*ring, ring[0]), _ON_RIM)
     return taken
 
 
 def _title(job: Job, words: tuple[str, str], layout: Layout, sheet: Sheet) -> list[list[str]]:
     box = job.liner.outline.bounds
     size = size_figure(box.width, box.height, job)
-    figures = {"mm": "Figures in mm", "in": "Figures in inches"}[job.units]
-    figures += " (mm)" if sheet.wide and job.units == "in" else ""
     return [
         [job.title, *words],
         [
@@ -173,7 +152,7 @@ def _title(job: Job, words: tuple[str, str], layout: Layout, sheet: Sheet) -> li
             _bed_words(job, job.bed(layout.bed)),
             f"Idle {100 * layout.idle_share:.1f} %",
         ],
-        [sheet.scale_words, figures],
+        scale_cells(job, sheet),
     ]
 
 

@@ -6,14 +6,14 @@ names has a leader to it.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 from itertools import chain, islice
 from math import hypot
 
 from nesting.drawings.drawing import Area, AreaStyle, Line, Rect, Shape, Spot, Text, TextStyle
 from nesting.drawings.labels import Taken, beside, nearest_on, within
-from nesting.drawings.lettering import shorten, words_depth, words_rise, words_width
+from nesting.drawings.lettering import fold, shorten, words_depth, words_rise, words_width
 
 SMALL, MEDIUM, LARGE = 3.5, 5.0, 7.0
 _AIR = 0.8
@@ -23,6 +23,7 @@ _INSET, _BARE_INSET = 2.0, 0.4
 _FAR_COST = 15.0
 _ON_LEADER = 20.0
 _BARE_RANK = 10
+_LEAST_PART = 11  # letters of a mark that is cut, with the dots
 
 _Line = tuple[str, float, TextStyle]
 
@@ -79,13 +80,14 @@ class _Place:
 class Names:
     """The names placed so far on the ground where names may stand, and what is left without one.
 
-    An ornament's name may cost ``spare`` at most. ``unsized`` lists the panels, by mark, whose size
-    had no room; ``unplaced`` what has no name.
+    An ornament's name may cost ``spare`` at most. ``marks`` are those of all panels. ``unsized``
+    lists the panels, by mark, whose size had no room; ``unplaced`` what has no name.
     """
 
     ground: Rect
     taken: Taken
     spare: float = 0.0
+    marks: tuple[str, ...] = ()
     leaders: list[Shape] = field(default_factory=list)
     plates: list[Shape] = field(default_factory=list)
     texts: list[Shape] = field(default_factory=list)
@@ -100,12 +102,17 @@ class Names:
     def name_panel(self, room: Rect, mark: str, size: str) -> None:
         """Name a panel inside its ground: mark and size, as large as they go, or the mark alone.
 
-        Where not even the mark goes in, it stands beside with a leader.
+        A mark longer than the panel is folded, or cut where enough of it stays. Where not even
+        that goes in, it stands beside with a leader.
         """
         inside, bare = room.grown(-_INSET), room.grown(-_BARE_INSET)
+        others = [other for other in self.marks if other != mark]
         captions = chain(
             ((inside, *ranked) for ranked in _sized_captions(mark, size)),
+            ((inside, *ranked) for ranked in _folded_captions(inside, mark, size)),
             ((bare, *ranked) for ranked in _bare_captions(mark)),
+            ((bare, *ranked) for ranked in _folded_captions(bare, mark)),
+            ((bare, *ranked) for ranked in _short_captions(bare, mark, _LEAST_PART, others)),
         )
         places = (
             _Place(rank + _shift(rect, inside) / 20, caption, rect)
@@ -235,11 +242,29 @@ def _bare_captions(mark: str) -> Iterator[tuple[int, Caption]]:
             yield _BARE_RANK + 2 * rank + upright, Caption(((mark, height, "bold"),), upright)
 
 
-def _short_captions(room: Rect, mark: str) -> Iterator[tuple[int, Caption]]:
-    """Yield the ways to letter a panel with a part of its mark, and the rank of each."""
+def _folded_captions(room: Rect, mark: str, size: str = "") -> Iterator[tuple[int, Caption]]:
+    """Yield the ways to letter a panel with its mark in several lines, and the rank of each."""
+    below: tuple[_Line, ...] = ((size, SMALL, "plain"),) if size else ()
     for upright, length in ((False, room.width), (True, room.height)):
-        short = shorten(mark, length - 2 * _AIR, SMALL, bold=True)
-        if short:
+        lines = fold(mark, length - 2 * _AIR, SMALL, bold=True)
+        if len(lines) > 1:
+            folded: tuple[_Line, ...] = tuple((line, SMALL, "bold") for line in lines)
+            rank = (_BARE_RANK - 3 if size else _BARE_RANK + 6) + upright
+            yield rank, Caption((*folded, *below), upright)
+
+
+def _short_captions(
+    room: Rect, mark: str, least: int = 1, others: Sequence[str] = ()
+) -> Iterator[tuple[int, Caption]]:
+    """Yield the ways to letter a panel with a part of its mark, and the rank of each.
+
+    The part has ``least`` letters, the dots counted, and is not that of any of the ``others`` too.
+    """
+    for upright, length in ((False, room.width), (True, room.height)):
+        space = length - 2 * _AIR
+        short = shorten(mark, space, SMALL, bold=True)
+        is_own = all(shorten(other, space, SMALL, bold=True) != short for other in others)
+        if len(short) >= least and is_own:
             yield 2 * _BARE_RANK, Caption(((short, SMALL, "bold"),), upright)
 
 

@@ -16,6 +16,7 @@ from nesting.drawings.names import MEDIUM, SMALL, Names
 from nesting.drawings.sheet import MARGIN, PAD, PAPERS, ROW_PITCH, STRIP_HEIGHT, Sheet, View
 from nesting.drawings.strip import draw_strip
 from nesting.drawings.terrain import layout_layers
+from nesting.reports.tables import count_of
 from nesting.shapes.geometry import Box, polygon_of
 from nesting.values.casts import Layout, Schedule
 from nesting.values.job import Job, Units
@@ -172,7 +173,7 @@ def _caption(job: Job, layout: Layout | None, room: Rect) -> list[Text]:
 
 
 def _times(repeats: int) -> str:
-    return "1 cast" if repeats == 1 else f"{repeats} casts"
+    return count_of(repeats, "cast")
 
 
 def _title(job: Job, schedule: Schedule, sheet: Sheet) -> list[list[str]]:

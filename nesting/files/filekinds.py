@@ -5,7 +5,14 @@ from __future__ import annotations
 from nesting.files.tomlcheck import Table
 
 _KINDS = {"job": "a job", "wall": "a wall's file", "motif": "a motif"}
-_COMMANDS = {"job": "plan", "wall": "wall", "motif": "zones"}
+TO_ZONES = "give it to nesting zones"
+"""What is advised where a motif stands in the place of another file."""
+
+_REMEDIES = {
+    "job": "give it to nesting plan",
+    "wall": "give it to nesting wall",
+    "motif": TO_ZONES,
+}
 
 
 def refuse_other_kind(top: Table, own: str) -> bool:
@@ -18,7 +25,7 @@ def refuse_other_kind(top: Table, own: str) -> bool:
     if found in ("", own):
         return False
     rule = f"this is {_KINDS[found]}, not {_KINDS[own]}"
-    top.fault("", rule, remedy=f"give it to nesting {_COMMANDS[found]}")
+    top.fault("", rule, remedy=_REMEDIES[found])
     return True
 
 

@@ -41,13 +41,14 @@ _NO_LINER = LinerPart()
 _AS_DRAWN = AsCast()
 FLAT_BED = BedPart({"flat": Bed("flat")}, ("flat",))
 """The beds of a job that names none."""
+_JOB_TABLES = {"panel", "calendar"}  # that a liner file must not have
 _NEEDED_RULES = ("dam_width", "dam_clearance", "edge_margin")
 _RULES_REMEDY = f"begin it with [rules] and give {', '.join(_NEEDED_RULES)}"
 
 
 @dataclass(frozen=True, slots=True)
 class _Draft:
-    """What a file and its liner file give, and their mistakes."""
+    """What a file and its liner file give, and their mistakes; ``drawn`` is before it shrank."""
 
     title: str | None = None
     units: str | None = None
@@ -59,6 +60,7 @@ class _Draft:
     as_cast: AsCast = _AS_DRAWN
     materials: dict[str, Any] = field(default_factory=dict)
     shop: ShopDays | None = USUAL_DAYS
+    drawn: Liner | None = None
 
 
 def read_job(path: str | Path, *, order_needed: bool = True) -> Job:
@@ -89,23 +91,26 @@ def read_job(path: str | Path, *, order_needed: bool = True) -> Job:
 
 
 def read_liner_file(path: str | Path) -> tuple[Liner, str]:
-    """Return the liner of a liner file, which needs no rules, and the file's units.
+    """Return the liner of a file as it is drawn there, and the file's units.
+
+    A liner file needs no rules. A job is read whole, its order and its calendar left aside.
 
     Raises
     ------
     InputErrors
-        With every mistake of the file, as `read_job` does; panels are one.
+        With every mistake of the file, as `read_job` does.
     """
     path = Path(path)
     label = path_label(path.name)
     try:
-        draft = _read_draft(_Source(path, label, read_text_file(path), led_by=("",)))
+        text = read_text_file(path)
+        led_by = () if _JOB_TABLES & parse_toml(label, text).keys() else ("",)
+        draft = _read_draft(_Source(path, label, text, led_by))
     except InputError as error:
         raise InputErrors([error]) from error
-    liner = draft.liner.liner
-    if draft.errors or liner is None or draft.units is None:
+    if draft.errors or draft.drawn is None or draft.units is None:
         raise InputErrors(draft.errors)
-    return liner, draft.units
+    return draft.drawn, draft.units
 
 
 @dataclass(frozen=True, slots=True)
@@ -169,7 +174,8 @@ def _read_draft(source: _Source, *, order_needed: bool = False) -> _Draft:
         top.fault("panel", "an order needs at least one [[panel]]")
     top.close()
     errors = (*mistakes.located(), *base.errors)
-    return _Draft(title, units, liner, rules, beds, panels, errors, as_cast, materials, shop)
+    drawn = base.liner.liner
+    return _Draft(title, units, liner, rules, beds, panels, errors, as_cast, materials, shop, drawn)
 
 
 def _meant_units(top: Table) -> str:

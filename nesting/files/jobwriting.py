@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-import json
 from collections.abc import Iterable
 from fractions import Fraction
 
+from nesting.files.tomltext import quoted
 from nesting.shapes.geometry import Polygon
 from nesting.units import decimal_text, to_mm
 from nesting.values.bed import Bed
@@ -26,7 +26,7 @@ def write_job(job: Job, remarks: Iterable[str] = ()) -> str:
     rules = job.rules
     lines = [
         *(f"# {remark}" for remark in remarks),
-        f"title = {_quoted(job.title)}",
+        f"title = {quoted(job.title)}",
         f'units = "{job.units}"',
         *_liner_lines(job.liner),
         "",
@@ -46,7 +46,7 @@ def write_job(job: Job, remarks: Iterable[str] = ()) -> str:
 
 
 def _liner_lines(liner: Liner) -> list[str]:
-    lines = ["", "[liner]", f"name = {_quoted(liner.name)}"]
+    lines = ["", "[liner]", f"name = {quoted(liner.name)}"]
     box = liner.outline.bounds
     if liner.outline.is_box and (box.x0, box.y0) == (0, 0):
         lines.append(f"size = [{_length(box.width)}, {_length(box.height)}]")
@@ -56,19 +56,19 @@ def _liner_lines(liner: Liner) -> list[str]:
         lines.append(f"holes = [{', '.join(map(_ring, liner.outline.holes))}]")
     lines += [f"thickness = {_length(liner.thickness)}", f'unmarked = "{liner.unmarked}"']
     for ornament in liner.ornaments:
-        lines += ["", "[[liner.ornament]]", f"name = {_quoted(ornament.name)}"]
+        lines += ["", "[[liner.ornament]]", f"name = {quoted(ornament.name)}"]
         lines += [_shape(ornament.outline), f"relief = {_length(ornament.relief)}"]
         if ornament.on_panel:
             lines.append(f'on_panel = "{ornament.on_panel}"')
         if ornament.fill != _USUAL_FILL:
             lines.append(f"fill = {float(ornament.fill)!r}")
     for zone in liner.zones:
-        lines += ["", "[[liner.blank_zone]]", f"name = {_quoted(zone.name)}", _shape(zone.outline)]
+        lines += ["", "[[liner.blank_zone]]", f"name = {quoted(zone.name)}", _shape(zone.outline)]
     return lines
 
 
 def _bed_lines(bed: Bed) -> list[str]:
-    lines = ["", "[[bed]]", f"name = {_quoted(bed.name)}"]
+    lines = ["", "[[bed]]", f"name = {quoted(bed.name)}"]
     if bed.form != "flat":
         lines += [
             f'form = "{bed.form}"',
@@ -83,10 +83,10 @@ def _panel_lines(panel: Panel) -> list[str]:
     lines = [
         "",
         "[[panel]]",
-        f"mark = {_quoted(panel.mark)}",
+        f"mark = {quoted(panel.mark)}",
         f"size = [{_length(panel.width)}, {_length(panel.height)}]",
         f"quantity = {panel.quantity}",
-        f"bed = {_quoted(panel.bed)}",
+        f"bed = {quoted(panel.bed)}",
     ]
     if panel.measured_on != "face":
         lines.append(f'measured_on = "{panel.measured_on}"')
@@ -95,14 +95,14 @@ def _panel_lines(panel: Panel) -> list[str]:
     if panel.turn != "none":
         lines.append(f'turn = "{panel.turn}"')
     if panel.tolerance_class:
-        lines.append(f"tolerance = {_quoted(panel.tolerance_class)}")
+        lines.append(f"tolerance = {quoted(panel.tolerance_class)}")
     elif panel.tolerance != (0, 0):
         lines.append(f"tolerance = [{', '.join(map(_length, panel.tolerance))}]")
     if panel.due != NO_DUE:
         lines.append(f"due = {panel.due.isoformat()}")
     for key, names in (("must_show", panel.must_show), ("must_hide", panel.must_hide)):
         if names:
-            lines.append(f"{key} = [{', '.join(map(_quoted, names))}]")
+            lines.append(f"{key} = [{', '.join(map(quoted, names))}]")
     return lines
 
 
@@ -120,7 +120,3 @@ def _ring(ring: Iterable[tuple[int, int]]) -> str:
 
 def _length(steps: int) -> str:
     return f'"{decimal_text(to_mm(steps), 6)} mm"'  # exact: a step is 0.000125 mm
-
-
-def _quoted(text: str) -> str:
-    return json.dumps(text, ensure_ascii=False)

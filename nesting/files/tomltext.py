@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import re
 import tomllib
 from collections.abc import Iterator, Sequence
@@ -52,6 +53,15 @@ def parse_toml(file: str, text: str) -> dict[str, object]:
     except (RecursionError, ValueError) as error:
         what = "nested too deep" if isinstance(error, RecursionError) else "a number is too long"
         raise InputError(file, f"the file is not TOML: {what}") from error
+
+
+def quoted(text: str) -> str:
+    r"""Return a text as a TOML string.
+
+    >>> print(quoted('5 ft "3" in'))
+    "5 ft \"3\" in"
+    """
+    return json.dumps(text, ensure_ascii=False)
 
 
 def line_of(text: str, paths: Sequence[KeyPath]) -> list[int]:

@@ -45,7 +45,7 @@ _DIVISIONS: dict[Units, tuple[int, ...]] = {
 _HEIGHT, _SMALL, _KEY_WIDTH = 3.5, 2.6, 94.0
 _LEFT, _BELOW, _ABOVE = 22.0, 18.0, 10.0
 _LEAST_DIVISION, _TICK, _DOT, _MARK = 12.0, 1.6, 0.9, 1.4
-_OFF = 1.0
+_OFF, _PLATE, _CLEAR = 1.0, 0.2, 0.6
 _NUMBER_HEIGHTS = (5.0, 3.5, 2.6)
 
 
@@ -186,6 +186,13 @@ def _draw_axes(view: View, region: Region, units: Units) -> Iterator[Shape]:
     )
 
 
+def _axis_grounds(view: View, region: Region) -> list[Rect]:
+    """Return what both axes cover, with the edge of a name's plate."""
+    x1, y1 = view.at(region.limits)
+    upright, level = Rect(view.x, view.y, view.x, y1), Rect(view.x, view.y, x1, view.y)
+    return [upright.grown(_CLEAR), level.grown(_CLEAR)]
+
+
 def _division(view: View, units: Units) -> int:
     fitting = [each for each in _DIVISIONS[units] if view.length(each) >= _LEAST_DIVISION]
     return fitting[0] if fitting else _DIVISIONS[units][-1]
@@ -231,6 +238,7 @@ def _name_all(
     for part in region.certain:
         for line in part.lines:
             texts += _put(_beside_line(view, line, part.dams), taken)
+    taken += _axis_grounds(view, region)
     told: set[str] = set()
     for ledge in sorted(region.ledges, key=lambda ledge: ledge.span[0] - ledge.span[1]):
         words = ledge_words(ledge, units)
@@ -241,7 +249,7 @@ def _name_all(
             told |= {words for _ in found}
             texts += found
     plates = [
-        Area((text.rect.grown(0.2).ring,), "plate") for text in texts if text.style == "plain"
+        Area((text.rect.grown(_PLATE).ring,), "plate") for text in texts if text.style == "plain"
     ]
     return [*plates, *texts]
 
@@ -295,7 +303,7 @@ def _beside_line(view: View, line: Box, dams: int) -> Iterator[Text]:
 def _along(
     view: View, axis: str, at: int, span: tuple[int, int], is_most: bool, words: str
 ) -> Iterator[Text]:
-    """Yield places for words along an edge, just outside the region, then just inside."""
+    """Yield places for words along an edge, off the axes: just outside the region, then inside."""
     width = words_width(words, _SMALL)
     outward = 1 if is_most else -1
     for side in (outward, -outward):
@@ -304,11 +312,12 @@ def _along(
             if axis == "width":
                 x, y = view.at((at, round(across)))
                 base = x + _OFF + _SMALL if side > 0 else x - _OFF
+                y = max(y, view.y + width / 2 + _OFF)
                 yield Text(base, y, words, _SMALL, "plain", "middle", True)
             else:
                 x, y = view.at((round(across), at))
                 base = y + _OFF if side > 0 else y - _OFF - _SMALL
-                x = max(x, view.x + width / 2)
+                x = max(x, view.x + width / 2 + _OFF)
                 yield Text(x, base, words, _SMALL, "plain", "middle")
 
 

@@ -16,7 +16,9 @@ from nesting.drawings.lettering import clean
 from nesting.drawings.ordinates import Ordinate, measure_faces
 from nesting.drawings.terrain import frame_of
 from nesting.files.output import DXF_MARK
+from nesting.liners.linerfound import LINER_MARK
 from nesting.liners.linersvg import ornament_facts
+from nesting.reports.tables import times_of
 from nesting.shapes.geometry import Box, Polygon, Ring, polygon_of, subtract
 from nesting.units import STEPS_PER_MM, decimal_text, to_mm
 from nesting.values.casts import Layout
@@ -66,7 +68,7 @@ def layout_to_dxf(job: Job, layout: Layout) -> str:
             upright = dam.height > dam.width
             _words(space, dam.name, _middle(dam.box), "DAMS", _SMALL, upright=upright)
         frame = frame_of(job)
-        times = "once" if layout.repeats == 1 else f"{layout.repeats} times"
+        times = times_of(layout.repeats)
         title = f"{job.title}: layout {layout.number}, cast {times} on bed {layout.bed}"
         top = (frame.x0 / STEPS_PER_MM, frame.y1 / STEPS_PER_MM + _OFF)
         _words(space, title, top, "SET-OUT", _LETTER, anchor="BOTTOM_LEFT")
@@ -97,7 +99,7 @@ def liner_to_dxf(liner: Liner) -> str:
             facts = {"name": ornament.name, **ornament_facts(ornament)}
             _rings(space, ornament.outline, "ORNAMENT", facts)
             _words(space, ornament.name, _middle(ornament.outline.bounds), "NAMES", _SMALL)
-        return _text(doc)
+        return f"999\nLiner written {LINER_MARK}\n{_text(doc)}"
 
 
 @contextmanager

@@ -8,6 +8,9 @@ from dataclasses import dataclass
 from nesting.shapes.geometry import Point
 from nesting.values.liner import Liner
 
+LINER_MARK = "by nesting liner."
+"""What tells a liner's file or drawing of ours, in its first line; in DXF that of a comment."""
+
 
 @dataclass(frozen=True, slots=True)
 class Ignored:

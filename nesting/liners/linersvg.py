@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from fractions import Fraction
 from xml.etree import ElementTree
 
+from nesting.liners.linerfound import LINER_MARK
 from nesting.shapes.geometry import Box, Polygon, Ring
 from nesting.units import decimal_text, to_mm
 from nesting.values.liner import Liner, Ornament
@@ -44,7 +45,8 @@ def liner_to_svg(liner: Liner) -> str:
     for ornament in liner.ornaments:
         _add(ornaments, ornament.outline, ornament.name, ornament_facts(ornament), page)
     ElementTree.indent(root, " ")
-    return f'<?xml version="1.0" encoding="UTF-8"?>\n{ElementTree.tostring(root, "unicode")}\n'
+    head = f'<?xml version="1.0" encoding="UTF-8"?><!-- Liner written {LINER_MARK} -->'
+    return f"{head}\n{ElementTree.tostring(root, 'unicode')}\n"
 
 
 def ornament_facts(ornament: Ornament) -> dict[str, str]:

@@ -6,11 +6,11 @@ short decimal.
 
 from __future__ import annotations
 
-import json
 from collections.abc import Iterable, Iterator
 from fractions import Fraction
 
-from nesting.liners.linerfound import LinerFound
+from nesting.files.tomltext import quoted
+from nesting.liners.linerfound import LINER_MARK, LinerFound
 from nesting.shapes.geometry import Polygon, Ring, doubled_area
 from nesting.units import STEPS_PER_INCH, decimal_text, to_mm
 
@@ -23,7 +23,8 @@ _INCH_DECIMALS = 6  # of 1/64 in
 def write_liner(found: LinerFound) -> str:
     """Return the liner as TOML that reads back equal, notes first as comments."""
     liner, units = found.liner, found.units
-    lines = [f"# Liner read from {_comment(found.source)}." if found.source else "# Liner."]
+    source = f"read from {_comment(found.source)}" if found.source else "written"
+    lines = [f"# Liner {source} {LINER_MARK}"]
     lines += [f"# {_comment(note)}." for note in found.notes]
     for what, why, count in found.left_out[:_MOST_TOLD]:
         times = "" if count == 1 else f"{count} x "
@@ -60,11 +61,6 @@ def length_value(steps: int, units: str) -> str:
     inches = Fraction(steps, STEPS_PER_INCH)
     text = decimal_text(inches, _INCH_DECIMALS)
     return text if Fraction(text) == inches else f'"{millimetres} mm"'
-
-
-def quoted(text: str) -> str:
-    """Return a text as a TOML string."""
-    return json.dumps(text, ensure_ascii=False)
 
 
 def _write_shape(outline: Polygon, units: str, *, datum_size: bool = False) -> list[str]:

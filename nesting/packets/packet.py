@@ -18,8 +18,9 @@ from nesting.amounts.quantityreport import (
     weight_table,
 )
 from nesting.checking.findings import Finding
+from nesting.days.calendarreport import write_cover
 from nesting.packets.packetcalendar import CALENDAR
-from nesting.packets.packetlayout import CURE, HAZE, lay_out_page
+from nesting.packets.packetlayout import lay_out_page, write_haze
 from nesting.packets.packetparts import FIGURES_IN, Block, Packet, Section, Words, grid_of
 from nesting.packets.packetproof import list_beds, tell_proof
 from nesting.reports.report import layout_table, write_result
@@ -141,8 +142,8 @@ def _tell_work(job: Job) -> Section:
     blocks: tuple[Block, ...] = (
         grid_of(marks),
         Words("The drawings fit the page and are not to scale: the figures count."),
-        Words(HAZE, "strong"),
-        Words(CURE),
+        Words(write_haze(job), "strong"),
+        Words(write_cover(job)),
         *(Words(text) for text in ratio_texts(job)),
     )
     return Section("work", "Reading and casting", blocks, short=True)

@@ -29,14 +29,8 @@ from nesting.reports.tables import Table
 from nesting.units import length_text
 from nesting.values.casts import Dam, Layout, Placement, Schedule
 from nesting.values.job import Job
+from nesting.values.shopdays import duration_text
 
-HAZE = (
-    "The face coat is ready for the backing when it hazes: its wet shine goes dull. That takes "
-    "some 20 to 40 minutes; texts also say 10 to 15 and 15 to 30, for warmth and dry air shorten "
-    "it. It is judged by eye: the eye and the shop rule, not the clock (common practice, no "
-    "source)."
-)
-CURE = "The cast stays under cover for some 16 to 24 hours (common practice, no source)."
 _SET_OUT = ("dam", "read as", "left", "right", "bottom", "top", "clearance")
 _MOST_COLUMNS = 8
 
@@ -65,18 +59,30 @@ def lay_out_page(job: Job, schedule: Schedule, layout: Layout, found: Quantities
     return Section(f"l{layout.number}", title, blocks, wide=figure.is_wide)
 
 
+def write_haze(job: Job) -> str:
+    """Return when the face coat is ready for the backing; the window is the job's."""
+    least, most = job.shop.times.haze
+    return (
+        "The face coat is ready for the backing when it hazes: its wet shine goes dull. That takes "
+        f"some {least} to {most} minutes; texts also say 10 to 15, 15 to 30 and 20 to 40, for "
+        "warmth and dry air shorten it. It is judged by eye: the eye and the shop rule, not the "
+        "clock (common practice, no source)."
+    )
+
+
 def list_steps(job: Job, layout: Layout) -> tuple[str, ...]:
     """Return the steps of a cast of this layout in turn, the first on the liner lying flat."""
     bed = job.bed(layout.bed)
     coat = write_length(job.materials.panel.face_coat, job.units)
+    least, most = job.shop.times.haze
     return (
         _dam_step(layout),
         f"Lay the liner on bed {layout.bed!r}" + ("." if bed.form == "flat" else ", bent to it."),
         "Mask all that is hatched. Put on release agent as its maker's data sheet says.",
         f"Weigh, mix and spray the face coat, {coat} {job.units} thick.",
-        "Wait until it hazes: some 20 to 40 min, judged by eye.",
+        f"Wait until it hazes: some {least} to {most} min, judged by eye.",
         "Weigh, mix, spray and roll down the backing; measure the thickness with a pin.",
-        "Cover it: some 16 to 24 h.",
+        f"Cover it for at least {duration_text(job.shop.times.cover)}.",
         "Lift the panels off and write its mark on the back of each.",
     )
 

@@ -6,6 +6,7 @@ import json
 from collections.abc import Sequence
 
 from nesting.checking.findings import Finding
+from nesting.reports.tables import count_of
 from nesting.values.job import Job
 
 
@@ -26,5 +27,5 @@ def list_findings(schedule_file: str, findings: Sequence[Finding]) -> str:
     """Return the findings as lines of text, the file named on the first."""
     if not findings:
         return f"{schedule_file}: no fault found; every rule is kept."
-    count = "1 fault" if len(findings) == 1 else f"{len(findings)} faults"
+    count = count_of(len(findings), "fault")
     return "\n".join([f"{schedule_file}: {count} found.", *(str(each) for each in findings)])

@@ -13,7 +13,7 @@ from nesting.reports.setout import (
     write_length,
     write_size,
 )
-from nesting.reports.tables import INDENT, Table, count_of, wrap_text
+from nesting.reports.tables import INDENT, Table, count_of, times_of, wrap_text
 from nesting.reports.tolerancetable import list_tolerances
 from nesting.units import STEPS_PER_INCH, STEPS_PER_MM
 from nesting.values.bed import Bed
@@ -107,7 +107,7 @@ def _name_marks(panels: Iterable[Placement]) -> str:
 
 
 def _list_layout(job: Job, layout: Layout) -> list[str]:
-    times = "once" if layout.repeats == 1 else f"{layout.repeats} times"
+    times = times_of(layout.repeats)
     lines = [f"Layout {layout.number}, cast {times} on bed {layout.bed!r}:"]
     if layout.same_dams_as is not None:
         lines += wrap_text(

@@ -69,6 +69,15 @@ def count_of(number: int, word: str) -> str:
     return f"{number} {word}" if number == 1 else f"{number} {word}s"
 
 
+def times_of(number: int) -> str:
+    """Return how often something is done, in words.
+
+    >>> times_of(1), times_of(3)
+    ('once', '3 times')
+    """
+    return "once" if number == 1 else f"{number} times"
+
+
 def wrap_text(text: str, indent: str = "", hang: str = INDENT) -> list[str]:
     """Return running text in lines of at most ``WIDTH``, all but the first further in by ``hang``.
 

@@ -133,8 +133,8 @@ def _find_notes(found: ScanFound, units: str) -> tuple[str, ...]:
         f"a dam {_steps(rules.dam_width, units)} {units} wide seals where the readings under it "
         f"differ by at most {gap} {units}; it meets up to {found.window} pixels across",
         f"it seals on {found.sealing / 1e6:.4f} m2{share}",
-        f"a scan does not show how thick the liner is: {_steps(found.liner.thickness, units)} "
-        f"{units} is what --thickness said, or 13 mm without it",
+        f"the liner is {_steps(found.liner.thickness, units)} {units} thick, as --thickness says: "
+        "a scan does not show it",
     )
 
 

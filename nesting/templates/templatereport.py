@@ -6,6 +6,7 @@ import json
 from collections.abc import Sequence
 from fractions import Fraction
 
+from nesting.reports.tables import count_of
 from nesting.templates.sheets import Tiling
 from nesting.templates.template import Template
 from nesting.templates.tiles import tile_name
@@ -18,12 +19,11 @@ def report_template(title: str, template: Template, tiling: Tiling, *, mirrored:
     """Return what a person needs to know before printing, line by line."""
     grid, count = tiling.grid, len(tiling.cells)
     all_cells = grid.rows * grid.columns
-    sheets = "1 sheet" if count == 1 else f"{count} sheets"
     lines = [
         f"{title}: full-size template, {template.subject}.",
         *template.facts,
         *(note for note in template.notes if note not in template.facts),
-        f"{sheets} of {_paper(tiling)}.",
+        f"{count_of(count, 'sheet')} of {_paper(tiling)}.",
     ]
     if blank := all_cells - count:
         are = "is" if blank == 1 else "are"

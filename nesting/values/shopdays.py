@@ -62,6 +62,14 @@ class ShopDays:
         """Return how many beds there are of the bed of that name."""
         return dict(self.beds).get(name, 1)
 
+    def name_bed(self, name: str, number: int) -> str:
+        """Return the bed's name, with its number where there are several of it.
+
+        >>> ShopDays(beds=(("table", 2),)).name_bed("table", 1), ShopDays().name_bed("table", 1)
+        ('table 1', 'table')
+        """
+        return f"{name} {number}" if self.count_beds(name) > 1 else name
+
     @property
     def shift_minutes(self) -> int:
         """How long a shift is [whole minutes]."""

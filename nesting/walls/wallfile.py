@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 import math
 from collections.abc import Sequence
 from fractions import Fraction
@@ -21,6 +20,7 @@ from nesting.files.readers import (
 )
 from nesting.files.tomlcheck import Reader, Table, complete, whole
 from nesting.files.tomlfile import read_tables
+from nesting.files.tomltext import quoted
 from nesting.units import decimal_text, to_mm
 from nesting.walls.wall import (
     CLOSING_GAP,
@@ -78,7 +78,7 @@ def write_order(wall: Wall, stretches: Sequence[Stretch]) -> str:
         "# Sizes are measured along the face; the width is the one along the wall.",
     ]
     for bed in beds:
-        lines += ["", "[[bed]]", f"name = {_quoted(bed.name)}"]
+        lines += ["", "[[bed]]", f"name = {quoted(bed.name)}"]
         if bed.form != "flat":
             lines += [
                 f'form = "{bed.form}"',
@@ -88,8 +88,8 @@ def write_order(wall: Wall, stretches: Sequence[Stretch]) -> str:
             ]
     for panel in panels:
         size = f'["{_mm(panel.width)}", "{_mm(panel.height)}"]'
-        lines += ["", "[[panel]]", f"mark = {_quoted(panel.mark)}", f"size = {size}"]
-        lines += [f"quantity = {panel.quantity}", f"bed = {_quoted(panel.bed)}"]
+        lines += ["", "[[panel]]", f"mark = {quoted(panel.mark)}", f"size = {size}"]
+        lines += [f"quantity = {panel.quantity}", f"bed = {quoted(panel.bed)}"]
     return "\n".join(lines) + "\n"
 
 
@@ -324,7 +324,3 @@ def _letters(number: int) -> str:
 
 def _mm(steps: int) -> str:
     return f"{decimal_text(to_mm(steps), 6)} mm"  # exact: a step is 0.000125 mm
-
-
-def _quoted(text: str) -> str:
-    return json.dumps(text, ensure_ascii=False)

@@ -9,23 +9,22 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import chain
 
-from nesting.drawings.drawing import Area, Drawing, Layer, Line, Shape, bounds_of
+from nesting.drawings.drawing import Area, Drawing, Layer, Shape
 from nesting.drawings.figures import length_figure
-from nesting.drawings.key import Row, draw_key, lines_needed, rows_width
-from nesting.drawings.labels import Taken
+from nesting.drawings.key import Row, draw_key
 from nesting.drawings.lettering import shorten
+from nesting.drawings.measured import Figures, keep_clear, measured_sheets, scale_cells
 from nesting.drawings.names import Names
-from nesting.drawings.ordinates import Ordinate, draw_ordinates, longest, pitch
-from nesting.drawings.sheet import Need, Sheet, View, sheets_for
+from nesting.drawings.ordinates import Ordinate
+from nesting.drawings.sheet import Sheet
 from nesting.drawings.strip import draw_strip
 from nesting.drawings.terrain import datum_shapes, layout_layers
 from nesting.shapes.geometry import Box, Polygon
 from nesting.values.job import Job
 
-_MOST_KEY_COLUMNS = 8
 KEY_HEIGHT = 3.5
 """The height of a key's words [mm]."""
-_ON_WITNESS, _ON_STRIP, _ON_ORNAMENT, _ON_RIM = 0.5, 1.0, 12.0, 12.0
+_ON_STRIP = 1.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,9 +50,7 @@ def draw_ground(job: Job, spots: Spots) -> Drawing:
         names = _name_everything(job, spots, sheet, dimensions)
         if not names.unplaced:
             break
-    figures = {"mm": "Figures in mm", "in": "Figures in inches"}[job.units]
-    figures += " (mm)" if sheet.wide and job.units == "in" else ""
-    rows = [*map(list, spots.cells), [sheet.scale_words, figures]]
+    rows = [*map(list, spots.cells), scale_cells(job, sheet)]
     hatched = [Area(sheet.view.rings(each), "masked") for each in spots.hatched]
     return Drawing(
         spots.name,
@@ -83,21 +80,10 @@ def list_ornaments(job: Job, width: float) -> Iterator[Row]:
         yield Row((shorten(ornament.name, width - 40, KEY_HEIGHT) + place,))
 
 
-def _sheets(job: Job, spots: Spots) -> Iterator[tuple[Sheet, tuple[tuple[Shape, ...], ...]]]:
+def _sheets(job: Job, spots: Spots) -> Iterator[tuple[Sheet, Figures]]:
     frame = job.liner.outline.bounds
     across, up = (_measure(job, spots.boxes, axis) for axis in ("x", "y"))
-    need = Need(
-        frame,
-        len(across),
-        len(up),
-        (longest(across, wide=False), longest(up, wide=False)),
-        (longest(across, wide=True), longest(up, wide=True)),
-        pitch((*across, *up)),
-        rows_width(spots.key),
-        tuple(lines_needed(spots.key, columns) for columns in range(1, _MOST_KEY_COLUMNS + 1)),
-    )
-    for sheet in sheets_for(need, job.units):
-        yield sheet, draw_ordinates(sheet, frame, across, up)
+    return measured_sheets(job.units, frame, across, up, spots.key)
 
 
 def _measure(job: Job, boxes: Sequence[tuple[str, Box]], axis: str) -> tuple[Ordinate, ...]:
@@ -118,26 +104,11 @@ def _name_everything(
     job: Job, spots: Spots, sheet: Sheet, dimensions: Sequence[Sequence[Shape]]
 ) -> Names:
     view = sheet.view
-    names = Names(sheet.ground.grown(-1.0), _occupied(job, view, dimensions), _ON_STRIP)
+    ornaments = [ornament.outline for ornament in job.liner.ornaments]
+    taken = keep_clear(view, dimensions, job.liner.outline, ornaments)
+    names = Names(sheet.ground.grown(-1.0), taken, _ON_STRIP)
     for name, box in spots.boxes:
         names.name_dam(view.rect(box), name)
     for ornament in job.liner.ornaments:
         names.name_ornament(view.rect(ornament.outline.bounds), ornament.name)
     return names
-
-
-def _occupied(job: Job, view: View, dimensions: Sequence[Sequence[Shape]]) -> Taken:
-    """Return what names must keep clear of: figures, the datum, ornaments, the rim."""
-    taken = Taken()
-    taken.take(bounds_of(datum_shapes(view)))
-    for row in dimensions:
-        witnesses = [line for line in row if isinstance(line, Line) and line.style == "witness"]
-        taken.take(bounds_of(shape for shape in row if shape not in witnesses))
-        for line in witnesses:
-            taken.draw(line.points, _ON_WITNESS)
-    for ornament in job.liner.ornaments:
-        for ring in view.rings(ornament.outline):
-            taken.draw((*ring, ring[0]), _ON_ORNAMENT)
-    for ring in view.rings(job.liner.outline):
-        taken.draw((*ring, ring[0]), _ON_RIM)
-    return taken

@@ -10,11 +10,12 @@ from nesting.values.job import Job
 from nesting.zones.repair import Mended, Repair
 from nesting.zones.repairdrawing import draw_repair
 from nesting.zones.repairreport import report_repairs, tell_ground
+from nesting.zones.zonefiles import ZONES_MARK
 
 
 def write_repair_files(job: Job, repairs: Sequence[Repair], mended: Mended) -> dict[str, str]:
     """Return the text of every file by its name; job.toml is ready to be planned."""
-    remarks = [f"Liner {job.liner.name}, mended, by nesting zones --keep."]
+    remarks = [f"Liner {job.liner.name}, mended, {ZONES_MARK} --keep."]
     for patch in mended.patches:
         remarks += [f"ornament {name} is taken away" for name in patch.removed]
         remarks += [

@@ -11,6 +11,7 @@ from nesting.drawings.drawing import Drawing
 from nesting.drawings.figures import length_figure, size_figure
 from nesting.drawings.key import Row, rows_width
 from nesting.drawings.lettering import wrap
+from nesting.reports.tables import count_of
 from nesting.shapes.geometry import Box
 from nesting.values.job import Job
 from nesting.zones.grounddrawing import KEY_HEIGHT, Spots, draw_ground, list_ornaments
@@ -31,12 +32,12 @@ def draw_carving(offer: Offer, uses: Sequence[Use]) -> Drawing:
     """Return the new liner with each strip's sides, and in the key what each is for."""
     job, zoning = offer.zoning.job, offer.zoning
     size = size_figure(*zoning.size, job)
-    strips = _count(len(uses), "plain strip")
+    strips = count_of(len(uses), "plain strip")
     cells = (
         (job.title, "Where it stays plain"),
         (
             f"Liner {job.liner.name}, {size} {job.units}",
-            f"{_count(zoning.strips_used, 'strip')}, {_count(offer.casts, 'cast')}",
+            f"{count_of(zoning.strips_used, 'strip')}, {count_of(offer.casts, 'cast')}",
         ),
     )
     return draw_ground(
@@ -77,7 +78,3 @@ def _tell_why(use: Use) -> str:
     twin = f"as wide as {use.as_wide_as}" if use.as_wide_as else ""
     held = f"dams of {', '.join(use.holds)}" if use.holds else ""
     return ", ".join(part for part in (twin, held) if part) or "no size is lost without it alone"
-
-
-def _count(number: int, word: str) -> str:
-    return f"{number} {word}" if number == 1 else f"{number} {word}s"

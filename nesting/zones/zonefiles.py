@@ -12,11 +12,14 @@ from nesting.zones.zonereport import report_zones, tell_use
 from nesting.zones.zonetrade import Trade
 from nesting.zones.zoneuses import Use
 
+ZONES_MARK = "by nesting zones"
+"""What the first line of a job says that this command wrote."""
+
 
 def write_zone_files(trade: Trade, uses: Sequence[Use]) -> dict[str, str]:
     """Return the text of every file by its name; job.toml is ready to be planned."""
     best = trade.best.zoning
-    remarks = [f"{best.motif.job.title}: the liner with its plain strips, by nesting zones."]
+    remarks = [f"{best.motif.job.title}: the liner with its plain strips, {ZONES_MARK}."]
     remarks += [tell_use(best.motif, use) for use in uses]
     return {
         "job.toml": write_job(best.job, remarks),

@@ -9,7 +9,7 @@ from fractions import Fraction
 from typing import Any
 
 from nesting.reports.setout import write_length, write_size
-from nesting.reports.tables import INDENT, wrap_text, write_table
+from nesting.reports.tables import INDENT, count_of, wrap_text, write_table
 from nesting.units import STEPS_PER_INCH, STEPS_PER_MM, length_text, to_mm
 from nesting.values.motif import Motif
 from nesting.zones.zoneplaces import Place
@@ -43,7 +43,7 @@ def write_answer(trade: Trade) -> str:
     """Return the answer in one sentence."""
     zoning, casts = trade.best.zoning, trade.best.casts
     motif = zoning.motif
-    strips = "1 strip" if zoning.strips_used == 1 else f"{zoning.strips_used} strips"
+    strips = count_of(zoning.strips_used, "strip")
     share = 100 * zoning.added / motif.frame.area
     verdict = "PROVED" if trade.casts_proved else "NOT PROVED"
     planned = trade.best.schedule.casts

@@ -18,7 +18,7 @@ from nesting.days.castdays import plan_days
 from nesting.days.datereaders import read_weekday
 from nesting.days.icsfile import fold_line, write_ics
 from nesting.values.bed import Bed
-from nesting.values.shopdays import ShopDays, Times
+from nesting.values.shopdays import USUAL_DAYS, ShopDays, Times
 
 MONDAY = date(2026, 3, 2)
 
@@ -32,7 +32,7 @@ def calendar_of(title="Bath house, foyer", **shop):
 def test_an_independent_reader_finds_every_cast_at_its_time():
     """One event per cast at least; the earliest and the latest times are the calendar's own."""
     calendar = calendar_of()
-    read = icalendar.Calendar.from_ical(write_ics(calendar))
+    read = icalendar.Calendar.from_ical(write_ics(calendar, USUAL_DAYS))
     assert read["VERSION"] == "2.0"  # RFC 5545, 3.7.4
     assert "nesting" in read["PRODID"]  # 3.7.3
     events = read.walk("VEVENT")
@@ -48,8 +48,8 @@ def test_an_independent_reader_finds_every_cast_at_its_time():
 
 def test_every_event_has_a_name_of_its_own_and_a_stamp():
     """UID (3.8.4.7) is unique, DTSTAMP (3.8.7.2) is there; both are the same on every run."""
-    text = write_ics(calendar_of())
-    assert text == write_ics(calendar_of())
+    text = write_ics(calendar_of(), USUAL_DAYS)
+    assert text == write_ics(calendar_of(), USUAL_DAYS)
     events = icalendar.Calendar.from_ical(text).walk("VEVENT")
     assert len({event["UID"] for event in events}) == len(events)
     assert all("DTSTAMP" in event for event in events)
@@ -57,7 +57,9 @@ def test_every_event_has_a_name_of_its_own_and_a_stamp():
 
 def test_lines_end_in_crlf_and_are_folded_at_75_octets():
     """RFC 5545, 3.1; folding parts no letter of more than one octet."""
-    text = write_ics(calendar_of("Łaźnia Łaźnia Łaźnia, wielka hala przyjęć, Łaźnia, Łaźnia ąęółż"))
+    text = write_ics(
+        calendar_of("Łaźnia Łaźnia Łaźnia, wielka hala przyjęć, Łaźnia, Łaźnia ąęółż"), USUAL_DAYS
+    )
     assert text.endswith("\r\n")
     assert "\n" not in text.replace("\r\n", "")
     lines = text.encode("utf-8").split(b"\r\n")
@@ -74,7 +76,7 @@ def test_commas_semicolons_and_backslashes_come_back_as_they_were():
     panels = tuple(replace(panel, bed=name) for panel in job.panels)
     job = replace(job, beds=(Bed(name),), panels=panels, shop=ShopDays(start=MONDAY))
     layouts = tuple(replace(layout, bed=name) for layout in schedule.layouts)
-    text = write_ics(plan_days(job, replace(schedule, layouts=layouts)))
+    text = write_ics(plan_days(job, replace(schedule, layouts=layouts)), USUAL_DAYS)
     events = icalendar.Calendar.from_ical(text).walk("VEVENT")
     assert any(name in str(event["SUMMARY"]) for event in events)
     assert r"table\; foyer\, east \\ west" in text.replace("\r\n ", "")
@@ -102,7 +104,7 @@ def calendar(request):
 
 def test_each_cast_each_demoulding_and_each_due_date_comes_back(calendar):
     """Begin and end of every cast and demoulding; due dates as whole days (RFC 5545, 3.6.1)."""
-    events = icalendar.Calendar.from_ical(write_ics(calendar)).walk("VEVENT")
+    events = icalendar.Calendar.from_ical(write_ics(calendar, USUAL_DAYS)).walk("VEVENT")
     times = {(event.decoded("DTSTART"), event.decoded("DTEND")) for event in events}
     for cast in calendar.casts:
         begins = next(step.begins for step in cast.steps if step.begins.date() == cast.day)
@@ -113,7 +115,7 @@ def test_each_cast_each_demoulding_and_each_due_date_comes_back(calendar):
 
 def test_stamps_are_in_utc(calendar):
     """RFC 5545, 3.8.7.2: DTSTAMP is in UTC, once in each event, as are UID and DTSTART (3.6.1)."""
-    for event in icalendar.Calendar.from_ical(write_ics(calendar)).walk("VEVENT"):
+    for event in icalendar.Calendar.from_ical(write_ics(calendar, USUAL_DAYS)).walk("VEVENT"):
         assert event.decoded("DTSTAMP").utcoffset().total_seconds() == 0
         assert all(not isinstance(event[name], list) for name in ("UID", "DTSTAMP", "DTSTART"))
 

@@ -28,7 +28,7 @@ LEVELS = {
           zonecount zonelook""",
     7: """tomlfile filekinds findingtext textfile tomltext tomlcheck readers castrules jobtables
           jobfile areafigures scheduletables schedulefile drawing figures terrain key labels
-          lettering masking names ordinates overview sheet strip report setout tables
+          lettering masking measured names ordinates overview sheet strip report setout tables
           tolerancetable castreport wallfile walldrawing wallreport sizetext fitreport
           fitdrawing cautions quantitytables quantityreport mixreport rubberreport quantityfile
           rangereport rangechart datereaders calendartables calendarfile calendarreport

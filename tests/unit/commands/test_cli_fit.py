@@ -41,6 +41,21 @@ def test_a_folder_is_answered_whole_and_its_bad_file_told(liner, tmp_path, capsy
     assert "nesting: waves.toml:7: liner.thickness: must be > 0 mm" in printed.err
 
 
+def test_two_liners_of_one_name_are_told_apart_by_their_files(liner, tmp_path, capsys):
+    """Each answer over a folder begins with the file's name; the JSON has it under ``file``."""
+    write_job(tmp_path, JOB, "copy.toml")
+    assert run(["fit", str(tmp_path), "800x650", "--processes", "1"]) == 0
+    printed = capsys.readouterr().out.split("\n\n")
+    assert [text.split(": ")[0] for text in printed] == ["copy.toml", "reeds.toml"]
+    assert all(": Liner 'reeds', bed 'table', 800 x 650 mm: fits." in text for text in printed)
+    assert run(["fit", str(tmp_path), "800x650", "--processes", "1", "--json"]) == 0
+    records = json.loads(capsys.readouterr().out)
+    assert [(each["file"], each["liner"]) for each in records] == [
+        ("copy.toml", "reeds"),
+        ("reeds.toml", "reeds"),
+    ]
+
+
 def test_drawings_are_written_for_sizes_that_fit(liner, tmp_path, capsys):
     """By the file's name and the number of the answer."""
     folder = tmp_path / "out" / "deep"
@@ -53,6 +68,7 @@ def test_drawings_are_written_for_sizes_that_fit(liner, tmp_path, capsys):
     ("args", "message"),
     [
         (["850"], "nesting: Size: must be a width and a height with an x between, got '850'"),
+        (["8x9", "-o", ""], "-o: must name a folder; give its path after -o."),
         (["8x9", "--bed", "drum"], "--bed: there is no such bed, got 'drum'; known: 'table'."),
         (["8x9", "--tolerance", "tight"], "--tolerance: there is no such tolerance class"),
         (["8x9", "--processes", "0"], "0 is not in the range 1<=x<=64"),

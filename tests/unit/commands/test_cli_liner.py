@@ -4,10 +4,11 @@ import json
 
 import pytest
 from drawnliners import svg_bytes
+from jobtext import JOB, change, write_job
 from oddliner import ODD
 
 from nesting.cli import run
-from nesting.files.jobfile import read_liner_file
+from nesting.files.jobfile import read_job, read_liner_file
 from nesting.liners.linerfound import LinerFound
 from nesting.liners.linertoml import write_liner
 
@@ -57,6 +58,31 @@ def test_a_liners_file_goes_to_a_drawing_and_back(folder, ending):
     assert read_liner_file("again.toml") == (ODD, "mm")
 
 
+@pytest.mark.parametrize("ending", ["toml", "dxf", "svg"])
+def test_a_former_liner_of_the_command_is_replaced_and_no_other_file(folder, ending, capsys):
+    """Its first line tells; a file written by hand stays as it is."""
+    for _ in range(2):
+        assert run(["liner", "odd.toml", "-o", f"back.{ending}"]) == 0
+    (folder / f"back.{ending}").write_text("# mine\n", encoding="utf-8")
+    assert run(["liner", "odd.toml", "-o", f"back.{ending}"]) == 2
+    assert f"did not write, got back.{ending}; name another file" in capsys.readouterr().err
+    assert (folder / f"back.{ending}").read_text(encoding="utf-8") == "# mine\n"
+
+
+def test_the_liner_of_a_job_is_taken_as_it_is_drawn(folder, capsys):
+    """Order and rules are left aside, a shrinkage too; a mistake in them is told."""
+    shrunk = change(("edge_margin = 12", "edge_margin = 12\nliner_shrink = 0.01"))
+    write_job(folder, shrunk, "job.toml")
+    assert read_job(folder / "job.toml").liner.outline.bounds.width < 1200 * 8000
+    assert run(["liner", "job.toml", "-o", "alone.toml"]) == 0
+    write_job(folder, JOB, "plain.toml")
+    liner, units = read_liner_file("alone.toml")
+    assert (liner, units) == (read_job(folder / "plain.toml").liner, "mm")
+    write_job(folder, JOB.replace("quantity = 1", "quantity = 0"), "wrong.toml")
+    assert run(["liner", "wrong.toml"]) == 2
+    assert "panel[1].quantity" in capsys.readouterr().err
+
+
 def test_json_prints_nothing_else(folder, capsys):
     """Standard output is one JSON document."""
     assert run(["liner", "reeds.svg", "--thickness", "13", "--json"]) == 0
@@ -89,7 +115,13 @@ def test_options_reach_the_reader(folder, capsys):
         (["reeds.svg", "--unmarked", "bare"], "--unmarked: must be one of detail, blank"),
         (["reeds.svg", "--layer", "x"], "--layer: must name a role and a layer, got 'x'"),
         (["reeds.svg", "-o", "reeds.svg"], "FILE, LINER and PICTURE must be different files."),
-        (["reeds.svg", "-o", "reeds.txt"], "LINER must end with .toml, .dxf or .svg."),
+        (
+            ["reeds.svg", "-o", "reeds.txt"],
+            "-o: must name a file that ends with .toml or .dxf or .svg",
+        ),
+        (["reeds.svg", "--svg", "a.png"], "--svg: must name a file that ends with .svg, got a.png"),
+        (["reeds.svg", "--svg", ""], "--svg: must name a file"),
+        (["odd.toml", "-o", "reeds.svg"], "-o: must not replace a file that nesting liner did not"),
         (["reeds.svg", "--thickness", "9", "-o", "no/such.toml"], "the file must be writable"),
         (["."], "must be a file of a kind that is read"),
     ],

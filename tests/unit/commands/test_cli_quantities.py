@@ -101,7 +101,7 @@ def test_the_mix_of_each_day_is_that_of_the_calendar(shop, capsys):
         ),
         (
             ["job.toml", "--schedule", "schedule.json", "--csv", "job.toml/x/y"],
-            "must be a folder that can be written to",
+            "mend that or give another folder with --csv.",
         ),
         (["job.toml", "--time-limit", "0"], "--time-limit must be a number of seconds > 0"),
         (["job.toml", "--start", "2026-02-30"], "--start: there is no such day, got"),

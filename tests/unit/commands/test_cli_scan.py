@@ -24,6 +24,7 @@ from nesting.files.jobfile import read_job
 from nesting.scans import scanfile
 
 SCALE = ["--width", "2400", "--relief", "14"]
+THICK = [*SCALE, "--thickness", "13"]
 
 
 def test_endings_tell_a_scan():
@@ -93,7 +94,7 @@ def test_options_are_read_before_the_file(tmp_path):
     with pytest.raises(InputErrors, match="--relief"):
         find_on_scan(str(tmp_path / "gone.png"), {**texts, "relief": "x"})
     with pytest.raises(InputError, match="there is no such file"):
-        find_on_scan(str(tmp_path / "gone.png"), texts)
+        find_on_scan(str(tmp_path / "gone.png"), {**texts, "thickness": "13"})
 
 
 @pytest.fixture
@@ -106,7 +107,7 @@ def folder(tmp_path, monkeypatch):
 
 def test_without_names_nothing_is_written(folder, capsys):
     """The report is printed, and how to get the files."""
-    assert run(["liner", "reeds_and_heron.png", *SCALE]) == 0
+    assert run(["liner", "reeds_and_heron.png", *THICK]) == 0
     printed = capsys.readouterr()
     assert printed.out.startswith("reeds_and_heron.png: liner 'reeds and heron', ")
     assert printed.out.endswith(
@@ -138,14 +139,14 @@ def test_liner_and_picture_are_written_where_told(folder, capsys):
 
 def test_json_prints_nothing_else(folder, capsys):
     """Standard output is one JSON document."""
-    assert run(["liner", "reeds_and_heron.png", *SCALE, "--json", "-o", "a.toml"]) == 0
+    assert run(["liner", "reeds_and_heron.png", *THICK, "--json", "-o", "a.toml"]) == 0
     assert json.loads(capsys.readouterr().out)["size"] == [2400, 1200]
     assert (folder / "a.toml").exists()
 
 
 def test_the_found_liner_plans(folder, capsys):
     """A job that names the liner's file is read and planned, and passes the checker."""
-    assert run(["liner", "reeds_and_heron.png", *SCALE, "-o", "reeds.toml"]) == 0
+    assert run(["liner", "reeds_and_heron.png", *THICK, "-o", "reeds.toml"]) == 0
     (folder / "job.toml").write_text(
         'title = "Bath house, foyer"\nunits = "mm"\n[liner]\nfile = "reeds.toml"\n'
         "[rules]\ndam_width = 25\ndam_clearance = 6\nedge_margin = 12\n"
@@ -164,17 +165,30 @@ def test_the_found_liner_plans(folder, capsys):
 @pytest.mark.parametrize(
     ("args", "told"),
     [
-        (["none.png", *SCALE], "none.png: there is no such file."),
-        (["reeds_and_heron.png"], "a scan needs its scale, got none"),
-        (["reeds_and_heron.png", "--width", "2400"], "give with --relief the height"),
-        (["reeds_and_heron.png", *SCALE, "--units", "cm"], "--units: must be one of mm, in"),
-        (["reeds_and_heron.png", *SCALE, "--name", "a/b"], "--name: must have no slashes"),
+        (["none.png", *THICK], "none.png: there is no such file."),
+        (
+            ["reeds_and_heron.png", *SCALE],
+            "--thickness: a scan does not tell how thick the liner is; give it, for example",
+        ),
+        (["reeds_and_heron.png", "--thickness", "13"], "a scan needs its scale, got none"),
+        (
+            ["reeds_and_heron.png", "--width", "2400", "--thickness", "13"],
+            "give with --relief the height",
+        ),
+        (["reeds_and_heron.png", *THICK, "--units", "cm"], "--units: must be one of mm, in"),
+        (["reeds_and_heron.png", *THICK, "--name", "a/b"], "--name: must have no slashes"),
         (["reeds_and_heron.png", *SCALE, "--thickness", "0"], "--thickness: must be > 0 mm"),
-        (["reeds_and_heron.png", *SCALE, "-o", "./reeds_and_heron.png"], "must be different files"),
-        (["reeds_and_heron.png", *SCALE, "-o", "no/such/folder.toml"], "must be writable"),
-        (["reeds_and_heron.png", "--pixel", "500", "--relief", "14"], "at most 33000 mm long"),
-        (["reeds_and_heron.png", *SCALE, "--lenient"], "--lenient is for drawings"),
-        (["reeds_and_heron.png", *SCALE, "--layer", "outline=A"], "--layer is for drawings"),
+        (
+            ["reeds_and_heron.png", *THICK, "-o", "./reeds_and_heron.png"],
+            "-o: must name a file that",
+        ),
+        (["reeds_and_heron.png", *THICK, "-o", "no/such/folder.toml"], "must be writable"),
+        (
+            ["reeds_and_heron.png", "--pixel", "500", "--relief", "14", "--thickness", "13"],
+            "at most 33000 mm long",
+        ),
+        (["reeds_and_heron.png", *THICK, "--lenient"], "--lenient is for drawings"),
+        (["reeds_and_heron.png", *THICK, "--layer", "outline=A"], "--layer is for drawings"),
         (["liner.dxf", "--seal-gap", "1"], "--seal-gap is for scans, and FILE is none."),
         ([], "Missing argument 'FILE'. See 'nesting liner --help'."),
     ],
@@ -205,7 +219,7 @@ def test_broken_and_hostile_files_end_with_two(folder, capsys, name):
     """Each of them is one clear line: no traceback, nothing written."""
     (folder / name).write_bytes(BROKEN[name])
     scale = ["--pixel", "1"] if name.endswith("stl") else SCALE
-    assert run(["liner", name, *scale, "-o", "out.toml"]) == 2
+    assert run(["liner", name, *scale, "--thickness", "13", "-o", "out.toml"]) == 2
     printed = capsys.readouterr()
     assert printed.err.startswith(f"nesting: {name}: ")
     assert printed.err.count("\n") == 1
@@ -233,7 +247,7 @@ def test_a_file_damaged_anywhere_is_read_or_refused(folder, capsys, form):
         for at in rng.integers(0, min(len(content), head), rng.integers(1, 4)):
             content[at] = rng.integers(256)
         (folder / f"broken.{form}").write_bytes(content[: rng.integers(20, 2 * len(content))])
-        ends.add(run(["liner", f"broken.{form}", *scale]))
+        ends.add(run(["liner", f"broken.{form}", *scale, "--thickness", "13"]))
     assert ends <= {0, 2}
     assert 2 in ends
     assert "Traceback" not in "".join(chain(*capsys.readouterr()))

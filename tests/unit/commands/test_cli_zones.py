@@ -40,6 +40,25 @@ def test_the_written_job_is_planned_at_once(folder, capsys):
     assert "5 casts from" in capsys.readouterr().out
 
 
+@pytest.mark.parametrize("args", [["motif.toml"], ["--keep", str(FERRY), "1750x900"]])
+def test_a_job_of_its_own_is_replaced_and_no_other(folder, args, capsys):
+    """The first line tells; a job written by hand stays, and nothing is written beside it."""
+    job = folder / "out" / "job.toml"
+    assert run(["zones", *args, "-o", "out"]) == 0
+    first, _, rest = job.read_text(encoding="utf-8").partition("\n")
+    job.write_text(first, encoding="utf-8")
+    assert run(["zones", *args, "-o", "out"]) == 0
+    assert job.read_text(encoding="utf-8") == f"{first}\n{rest}"
+    for path in (folder / "out").iterdir():
+        path.unlink()
+    job.write_text("# mine\n", encoding="utf-8")
+    capsys.readouterr()
+    assert run(["zones", *args, "-o", "out"]) == 2
+    rule = "-o: must not replace a file that nesting zones did not write, got out/job.toml"
+    assert rule in capsys.readouterr().err
+    assert [path.name for path in (folder / "out").iterdir()] == ["job.toml"]
+
+
 def test_json_prints_nothing_else(folder, capsys):
     """Standard output is one JSON document, of either kind."""
     assert run(["zones", "motif.toml", "--json"]) == 0
@@ -73,8 +92,9 @@ def test_an_order_on_a_kept_liner_is_looked_at_size_by_size(folder, capsys):
         (["--keep", str(FERRY), "900x0"], "FILE: height must be > 0 mm"),
         (
             ["--keep", str(FERRY), "motif.toml"],
-            "this is a motif, not a job; give it to nesting zones.",
+            "this is a motif, not a job; give it to nesting zones as FILE, without --keep.",
         ),
+        (["--keep", "motif.toml", "9x9"], "nesting zones as FILE, without --keep."),
         (["--keep", str(FERRY), "order.toml"], "names an ornament the kept liner does not have"),
         (["--keep", str(FERRY), "9x9", "-o", ""], "-o: must name a folder"),
         ([], "Missing argument 'FILE'. See 'nesting zones --help'."),

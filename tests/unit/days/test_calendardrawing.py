@@ -6,7 +6,7 @@ from itertools import combinations
 
 import pytest
 import resvg_py
-from calendarjobs import make_calendar
+from calendarjobs import SMALL, make_calendar
 
 from nesting.days.calendardrawing import draw_calendar
 from nesting.drawings.drawing import Area, Rect, Text, bounds_of
@@ -89,6 +89,21 @@ def test_letters_tell_what_comes_before_a_cast():
     words = {text.words for text in texts(draw_calendar(job, calendar), "days")}
     assert {"S", "B R"} <= words
     assert words & {"M"}
+
+
+def test_the_key_tells_what_is_shown_and_no_more():
+    """Letters of the steps there are, days off and due dates only where the chart has them."""
+
+    def key(**terms):
+        job, _, calendar = make_calendar(**terms)
+        return " ".join(text.words for text in texts(draw_calendar(job, calendar), "key"))
+
+    plain = key(rows=[(1, "table", None)])
+    assert "S dams set out; on a bed's row" in plain
+    assert not any(words in plain for words in ("re-set", "masked", "Grey", "ashes"))
+    full = key(rows=[*SMALL, (4, "drum", None)], dues={"A1": date(2026, 3, 3)})
+    assert "S dams set out, R dams re-set, B bed change, M bays masked; on" in full
+    assert "Grey: day off. Thick dashes: end of a due date's day." in full
 
 
 def test_the_chart_is_drawn(planned):

@@ -7,7 +7,7 @@ import pytest
 from calendarjobs import make_calendar
 
 from nesting.days.icsfile import escape_text, fold_line, write_ics
-from nesting.values.shopdays import Times
+from nesting.values.shopdays import USUAL_DAYS, Times
 
 
 def unfold(text):
@@ -55,24 +55,43 @@ def test_no_letter_is_broken_by_folding(letter):
 def test_every_cast_and_demoulding_is_an_event():
     """Two casts give four events, each with a number of its own, and the due date one more."""
     _, _, calendar = make_calendar([(2, "table", None)], dues={"A1": date(2026, 3, 10)})
-    events = events_of(write_ics(calendar))
+    events = events_of(write_ics(calendar, USUAL_DAYS))
     assert len(events) == len({event["UID"] for event in events}) == 5
     first, demould = events[:2]
     assert (first["DTSTART"], first["DTEND"]) == ("20260302T070000", "20260302T111000")
-    assert first["SUMMARY"] == "Cast 1: layout 1\\, liner 1\\, bed table 1"
+    assert first["SUMMARY"] == "Cast 1: layout 1\\, liner 1\\, bed table"
     assert "09:50 to 10:10 haze window\\, judged by eye" in first["DESCRIPTION"]
     assert (demould["DTSTART"], demould["DTEND"]) == ("20260303T070000", "20260303T073000")
     assert events[-1]["DTSTART"] == "20260310"
     assert events[-1]["SUMMARY"] == "Due: A1 (last panel demoulded 2026-03-04)"
 
 
+def test_a_bed_has_a_number_only_where_there_are_several():
+    """Of two tables the first is table 1; of one it is the table."""
+    rows = [(1, "table", None), (1, "drum", None)]
+    job, _, calendar = make_calendar(rows, beds=(("table", 2),), liners=2)
+    named = [event["SUMMARY"] for event in events_of(write_ics(calendar, job.shop))]
+    assert sum(each.endswith("bed table 1") for each in named) == 2
+    assert sum(each.endswith("bed drum") for each in named) == 2
+
+
+def test_one_day_late_is_one_day():
+    """The last panel of two is out on Wednesday, a day after it is due."""
+    job, _, calendar = make_calendar([(2, "table", None)], dues={"A1": date(2026, 3, 3)})
+    due = events_of(write_ics(calendar, job.shop))[-1]["SUMMARY"]
+    assert due == "Due: A1 (last panel demoulded 2026-03-04\\, 1 day late)"
+
+
 def test_the_same_calendar_gives_the_same_bytes_and_a_later_start_the_same_events():
     """Stamps come from the start, and events keep their identity when the days move."""
     _, _, calendar = make_calendar()
     _, _, later = make_calendar(start=date(2026, 3, 9))
-    assert write_ics(calendar) == write_ics(calendar)
-    assert "DTSTAMP:20260302T000000Z\r\n" in write_ics(calendar)
-    ids = [[event["UID"] for event in events_of(write_ics(each))] for each in (calendar, later)]
+    assert write_ics(calendar, USUAL_DAYS) == write_ics(calendar, USUAL_DAYS)
+    assert "DTSTAMP:20260302T000000Z\r\n" in write_ics(calendar, USUAL_DAYS)
+    ids = [
+        [event["UID"] for event in events_of(write_ics(each, USUAL_DAYS))]
+        for each in (calendar, later)
+    ]
     assert ids[0] == ids[1]
 
 
@@ -80,14 +99,19 @@ def test_another_job_has_other_events():
     """Two jobs in one calendar program do not overwrite each other."""
     _, _, calendar = make_calendar()
     other = replace(calendar, job="Library, reading room")
-    ids = [{event["UID"] for event in events_of(write_ics(each))} for each in (calendar, other)]
+    ids = [
+        {event["UID"] for event in events_of(write_ics(each, USUAL_DAYS))}
+        for each in (calendar, other)
+    ]
     assert not ids[0] & ids[1]
 
 
 def test_days_of_set_out_before_a_cast_are_events_of_their_own():
     """Ten hours of set-out: two days, then the cast."""
     _, _, calendar = make_calendar([(1, "table", None)], times=Times(set_out=600))
-    summaries = [event["SUMMARY"].split("\\,")[0] for event in events_of(write_ics(calendar))]
+    summaries = [
+        event["SUMMARY"].split("\\,")[0] for event in events_of(write_ics(calendar, USUAL_DAYS))
+    ]
     assert summaries[:3] == [
         "Set out for cast 1: layout 1",
         "Set out for cast 1: layout 1",
@@ -98,4 +122,4 @@ def test_days_of_set_out_before_a_cast_are_events_of_their_own():
 def test_an_event_without_length_has_no_end():
     """Demoulding that takes no time begins and does not end (an end must be later)."""
     _, _, calendar = make_calendar([(1, "table", None)], times=Times(demould=0))
-    assert "DTEND" not in events_of(write_ics(calendar))[1]
+    assert "DTEND" not in events_of(write_ics(calendar, USUAL_DAYS))[1]

@@ -55,6 +55,28 @@ def test_a_small_panel_has_its_mark_alone(names):
     assert names.unsized == ["A1"]
 
 
+def test_a_mark_longer_than_its_panel_is_folded(names):
+    """At spaces and behind hyphens, whole, with the size below it and no leader."""
+    names.name_panel(Rect(20, 20, 90, 60), "Window jamb, north side-light 10", "700 × 400")
+    lines = list(written(names))
+    assert lines == ["Window jamb, north", "side-light 10", "700 × 400"]
+    assert (leaders(names), names.unsized) == ([], [])
+
+
+def test_a_mark_is_cut_where_it_is_still_told_from_all_others():
+    """A mark that would be cut to the same as another stands outside with a leader."""
+    room, marks = Rect(20, 20, 28, 75), ("WINDOWJAMBNORTH10", "WINDOWJAMBNORTH11")
+    own = Names(GROUND, Taken(), marks=marks)
+    own.name_panel(room, marks[0], "8 × 55")
+    (short,) = written(own)
+    assert "..." in short
+    assert short.endswith("10")
+    assert (leaders(own), own.unsized) == ([], [marks[0]])
+    alike = Names(GROUND, Taken(), marks=("WINDOWNORTHJAMB10", "WINDOWSOUTHJAMB10"))
+    alike.name_panel(room, "WINDOWNORTHJAMB10", "8 × 55")
+    assert len(leaders(alike)) == 1
+
+
 def test_a_tiny_panel_is_named_from_outside(names):
     """A panel too small even for its mark has it beside, with a leader that ends inside."""
     room = Rect(20, 20, 24, 60)

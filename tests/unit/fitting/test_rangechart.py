@@ -6,12 +6,12 @@ from itertools import combinations
 import pytest
 from handjob import MM, change_panel, hand_job, rect
 
-from nesting.drawings.drawing import Area, Line, Rect
+from nesting.drawings.drawing import Area, Line, Rect, bounds_of
 from nesting.drawings.svg import to_svg
 from nesting.fitting.rangechart import draw_range
 from nesting.maps.ground import survey
 from nesting.maps.sizeregion import list_ordered, map_region
-from nesting.values.liner import Ornament
+from nesting.values.liner import BlankZone, Ornament
 
 
 def draw(job):
@@ -80,6 +80,19 @@ def test_ledges_are_named_in_the_units_of_the_job():
     words = [text.words for text in draw(replace(hand_job(), units="in")).texts]
     assert "32.874: rim to zone 'east'" in words
     assert "width of the face, in" in words
+
+
+def test_no_name_of_a_ledge_breaks_an_axis():
+    """A short ledge at the left has its name beside the upright axis, whose line stays whole."""
+    job = replace(hand_job(), units="in")
+    west = BlankZone("west", rect(0, 0, 100, 700))
+    drawing = draw(replace(job, liner=replace(job.liner, zones=(west,))))
+    (name,) = [text for text in drawing.texts if text.words == "26.5748: rim to zone 'west'"]
+    axis = layer(drawing, "axes")[0].points
+    plates = [shape for shape in layer(drawing, "names") if isinstance(shape, Area)]
+    assert 0 < name.rect.x0 - axis[1][0] < 2
+    assert min(bounds_of([plate]).x0 for plate in plates) > axis[1][0]
+    assert min(bounds_of([plate]).y0 for plate in plates) > axis[1][1]
 
 
 def test_sizes_of_the_order_are_filled_where_they_have_a_place():

@@ -57,7 +57,7 @@ def test_notes_and_what_was_left_out_stand_on_top(tmp_path):
     )
     text = write_liner(found)
     assert text.splitlines()[:3] == [
-        "# Liner read from reeds.dxf.",
+        "# Liner read from reeds.dxf by nesting liner.",
         "# units are mm as the file says.",
         "# Left out: layer 'frame': it has no role.",
     ]

@@ -12,6 +12,7 @@ from nesting.amounts.quantities import reckon_quantities
 from nesting.packets.packet import make_packet
 from nesting.packets.packetlayout import list_steps, list_ticks, masked_bays
 from nesting.packets.packetparts import Ticks
+from nesting.values.shopdays import Times
 
 
 @pytest.fixture(scope="module")
@@ -93,6 +94,19 @@ def test_an_inch_job_reads_fractions_beside_decimals():
     assert [row.ref for row in places.rows] == ["l1-d1", "l1-d1", "l1-d2", "l1-d2"]
     assert cells(grid(page, "Dams to cut"))[0][1:3] == ["31 = 31 in", "1 = 1 in"]
     assert "radius 120 in along x" in words(page)
+
+
+def test_haze_and_cover_are_those_of_the_job():
+    """Each step and the page on casting tell the job's own times."""
+    job, schedule = make_job(), hand_schedule()
+    own = replace(job, shop=replace(job.shop, times=Times(haze=(10, 25), cover=20 * 60 + 30)))
+    steps = list_steps(own, schedule.layouts[0])
+    assert "Wait until it hazes: some 10 to 25 min, judged by eye." in steps
+    assert "Cover it for at least 20 h 30 min." in steps
+    assert "Cover it for at least 16 h." in list_steps(job, schedule.layouts[0])
+    work = words(section(make_packet(own, schedule, reckon_quantities(own, schedule)), "work"))
+    assert "some 10 to 25 minutes" in work
+    assert "Cover: at least 20 h 30 min from the backing to demoulding" in work
 
 
 def test_a_liner_without_dams_says_so():
