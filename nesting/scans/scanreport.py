@@ -8,7 +8,7 @@ from fractions import Fraction
 from typing import Any
 
 from nesting.liners.linerfound import Ignored, LinerFound
-from nesting.reports.tables import count_of, write_table
+from nesting.reports.tables import count_of, wrap_text, write_table
 from nesting.scans.scanliner import GRAINS, SIGMAS, Part, ScanFound, is_uneven
 from nesting.shapes.geometry import Polygon
 from nesting.units import MM_PER_INCH, STEPS_PER_MM, decimal_text, to_mm
@@ -28,7 +28,8 @@ def report_scan(found: ScanFound, source: str, units: str) -> str:
     """Return the report: how the scan was read, ornaments, zones, what was left out."""
     told = found_liner(found, source, units)
     lines = [f"{source}: liner {found.liner.name!r}, {_counts(found)}.", ""]
-    lines += [f"{note[0].upper()}{note[1:]}." for note in told.notes]
+    for note in told.notes:
+        lines += wrap_text(f"{note[0].upper()}{note[1:]}.")
     lines += ["", f"Ornaments and ground without readings ({units}, from the datum corner):"]
     lines += _part_table(found, units) if found.parts else ["  none"]
     lines += ["", f"Blank zones ({units}, from the datum corner):"]
