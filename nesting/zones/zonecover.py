@@ -7,6 +7,7 @@ worth and M the heaviest set, no fewer than D / M casts make it, rounded up.
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from itertools import islice
@@ -128,7 +129,8 @@ class _Rules:
 
     most: Counts
     apart: tuple[frozenset[int], ...]
-    larger: tuple[Counts, ...]
+    larger: tuple[tuple[tuple[tuple[int, int], ...], ...], ...]
+    """Of each panel the larger sets it is of, each as (panel, how many) pairs."""
     areas: Counts
     room: int
 
@@ -140,11 +142,13 @@ class _Rules:
             for q, area in zip(cover.quantities, cover.areas, strict=True)
         ]
         apart: list[set[int]] = [set() for _ in most]
-        larger = []
+        larger: list[list[tuple[tuple[int, int], ...]]] = [[] for _ in most]
         for part in sorted(blocked):
             mine = [number[panel] for panel in part]
             if len(mine) > 2:
-                larger.append(tuple(mine.count(n) for n in range(len(most))))
+                needs = tuple(sorted(Counter(mine).items()))
+                for n, _ in needs:
+                    larger[n].append(needs)
             elif mine[0] == mine[1]:
                 most[mine[0]] = min(most[mine[0]], 1)
             else:
@@ -152,17 +156,34 @@ class _Rules:
                 apart[mine[1]].add(mine[0])
         most = [max(1, n) for n in most]
         return cls(
-            tuple(most), tuple(map(frozenset, apart)), tuple(larger), cover.areas, cover.room
+            tuple(most),
+            tuple(map(frozenset, apart)),
+            tuple(map(tuple, larger)),
+            cover.areas,
+            cover.room,
         )
 
     def allow(self, counts: Counts) -> bool:
         """Whether a cast may hold that."""
-        held = [n for n, count in enumerate(counts) if count]
-        return (
-            all(count <= most for count, most in zip(counts, self.most, strict=True))
-            and not any(other in self.apart[n] for n in held for other in held)
-            and not self._has_larger(counts)
+        return all(self.allow_more(counts, n) for n, count in enumerate(counts) if count)
+
+    def allow_more(self, counts: Sequence[int], number: int) -> bool:
+        """Whether a cast may hold that, where without panel ``number`` it may."""
+        if counts[number] > self.most[number]:
+            return False
+        return not (
+            any(counts[other] for other in self.apart[number]) or self.has_larger(counts, number)
         )
+
+    def has_larger(self, counts: Sequence[int], number: int) -> bool:
+        """Whether a set holds one of the larger ones that panel ``number`` is of."""
+        for each in self.larger[number]:
+            for n, need in each:
+                if counts[n] < need:
+                    break
+            else:
+                return True
+        return False
 
     def heaviest(self, prices: Sequence[int]) -> tuple[int, Counts | None]:
         """Return the most one cast can be worth, and such a set; None where it was not found."""
@@ -189,7 +210,7 @@ class _Rules:
             most = 0 if number in out else min(self.most[number], room // self.areas[number])
             for count in range(most, -1, -1):
                 counts[number] = count
-                if not count or not self._has_larger(counts):
+                if not count or not self.has_larger(counts, number):
                     left = room - count * self.areas[number]
                     yield from grow(counts, at + 1, left, worth + count * prices[number])
             counts[number] = 0
@@ -212,16 +233,13 @@ class _Rules:
 
     def _takes_more(self, counts: list[int], room: int) -> bool:
         """Whether a set can take one panel more."""
-        return any(
-            area <= room and self.allow((*counts[:n], counts[n] + 1, *counts[n + 1 :]))
-            for n, area in enumerate(self.areas)
-        )
-
-    def _has_larger(self, counts: Sequence[int]) -> bool:
-        return any(
-            all(have >= need for have, need in zip(counts, each, strict=True))
-            for each in self.larger
-        )
+        for n, area in enumerate(self.areas):
+            counts[n] += 1
+            more = area <= room and self.allow_more(counts, n)
+            counts[n] -= 1
+            if more:
+                return True
+        return False
 
 
 class _Heaviest:
@@ -257,7 +275,7 @@ class _Heaviest:
         most = 0 if number in out else min(self._rules.most[number], room // area)
         for count in range(most, -1, -1):
             self._counts[number] = count
-            if not count or not self._rules._has_larger(self._counts):
+            if not count or not self._rules.has_larger(self._counts, number):
                 barred = out | self._rules.apart[number] if count else out
                 self._grow(
                     at + 1, room - count * area, worth + count * self._prices[number], barred

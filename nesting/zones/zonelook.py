@@ -26,7 +26,7 @@ from nesting.zones.zonerooms import Held
 from nesting.zones.zonesharing import has_all, join_needs
 from nesting.zones.zoning import Setting, Zoning
 
-MOST_REGIONS = 4_000
+MOST_REGIONS = 1_500
 """Most regions of widths gone through for one trade."""
 MOST_LINERS = 40
 """Most liners whose casts are counted."""
