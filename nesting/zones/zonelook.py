@@ -27,7 +27,8 @@ from nesting.zones.zonesharing import has_all, join_needs
 from nesting.zones.zoning import Setting, Zoning
 
 MOST_REGIONS = 1_500
-"""Most regions of widths gone through for one trade."""
+"""Most regions of widths gone through for one trade, fewer where each is much work."""
+_LIMITS_OF_A_REGION = 200_000
 MOST_LINERS = 40
 """Most liners whose casts are counted."""
 _LARGEST_PART = 6
@@ -67,7 +68,7 @@ class Look:
         self._ways = Ways(self.motif, setting.needs, setting.grid)
         self._parts: list[Parts] = []
         self._covers = self._list_covers()
-        self._regions = 0
+        self._regions, self._work = 0, 0.0
         self._fits: tuple[Widths, list[Fit]] = ((), [])
         for part in self._pairs():
             self._make_known(part)
@@ -128,7 +129,7 @@ class Look:
         """
         heap = [] if start is None else [self._open(start, 1, self._ways.count)]
         unsettled: list[_Open] = []
-        while heap and self._regions < MOST_REGIONS and len(self.found) < MOST_LINERS:
+        while heap and self._work < MOST_REGIONS and len(self.found) < MOST_LINERS:
             each = heapq.heappop(heap)
             if each.casts >= casts:
                 continue
@@ -151,6 +152,7 @@ class Look:
     def _open(self, region: Region, casts: int, seen: int) -> _Open:
         """Return a region with its bounds, ``casts`` one that is known."""
         self._regions += 1
+        self._work += max(1.0, self._ways.limits / _LIMITS_OF_A_REGION)
         self._tell()
         if seen < self._ways.count:
             region = self._ways.refresh(region, seen)

@@ -76,6 +76,11 @@ class Ways:
         self.owner = np.concatenate([self.owner, owner])
         self.count += 1
 
+    @property
+    def limits(self) -> int:
+        """How many limits all the ways together have."""
+        return sum(table.size for table in self._tables)
+
     def root(self) -> Region | None:
         """Return the region of all widths allowed, None where none meets the needs."""
         return self._narrow([base.copy() for base in self._base], np.arange(len(self.owner)))

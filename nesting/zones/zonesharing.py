@@ -22,6 +22,7 @@ from nesting.zones.zonespans import Ints, spread, tighten
 MOST_ROWS = 40_000
 """Most ways along one axis that are gone through for one set of sizes."""
 _MOST_CELLS = 20_000_000
+_MOST_LIMITS = 8_000_000  # most limits of all those ways together
 _MOST_COMPARED = 400  # most ways along one axis that are all held against each other
 _FAR = 1 << 40  # steps; no limit
 
@@ -90,13 +91,14 @@ def _list_rows(base: Ints, axis: int, needs: Sequence[Need], dam: int) -> _Rows 
     """Return every way of all panels along an axis, None where they are too many."""
     rows = _Rows(np.zeros((1, 0), dtype=np.int64), np.zeros((1, 0), dtype=bool), base[None])
     for count, need in enumerate(needs):
-        if len(rows) * len(need.ways[axis]) > MOST_ROWS:
+        most = min(MOST_ROWS, _MOST_LIMITS // (len(base) + count + 1) ** 2)
+        if len(rows) * len(need.ways[axis]) > most:
             return None
         alike = [other for other in range(count) if needs[other] is need]
         rows = _add_panel(rows, base, need, axis, alike)
         for other in range(count):
             rows = _add_order(rows, len(base), (other, needs[other]), (count, need), axis, dam)
-            if len(rows) > MOST_ROWS:
+            if len(rows) > most:
                 return None
     return rows
 
