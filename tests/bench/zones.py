@@ -17,7 +17,7 @@ def run(quick: bool) -> Lines:
     """Motifs of 4 x 3 groups, 5 strips, 10 sizes: the least liner, and the trade on the first."""
     seeds = range(1, 4 if quick else 31)
     found = [_measure(seed, trade=False) for seed in seeds]
-    traded = [_measure(seed, trade=True) for seed in seeds[: 2 if quick else 12]]
+    traded = [_measure(seed, trade=True) for seed in seeds[: 2 if quick else 10]]
     walls, processor = ([each[key] for each in found] for key in ("seconds", "processor_s"))
     walls_traded, processor_traded = (
         [each[key] for each in traded] for key in ("seconds", "processor_s")
@@ -93,17 +93,18 @@ def _least_area(setting: Any) -> int | None:
 
     ways = Ways(setting.motif, setting.needs, setting.grid)
     root = ways.root()
-    left = [] if root is None else [(0, 0, root)]
-    turn = 0
-    while left:
+    parts, turn = [] if root is None else [root], 0
+    left: list[tuple[int, int, Any]] = []
+    while parts or left:
+        for part in parts:
+            turn += 1
+            widths = in_steps(ways.widths(part), setting.grid)
+            heapq.heappush(left, (math.prod(liner_size(setting.motif, widths)), turn, part))
         area, _, region = heapq.heappop(left)
         met = ways.met(region)
         if met.all():
             return area
-        for part in ways.split(region, ways.cut_for(region, int(met.argmin()))):
-            turn += 1
-            widths = in_steps(ways.widths(part), setting.grid)
-            heapq.heappush(left, (math.prod(liner_size(setting.motif, widths)), turn, part))
+        parts = ways.split(region, ways.cut_for(region, int(met.argmin())))
     return None
 
 
