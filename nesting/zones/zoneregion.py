@@ -99,7 +99,7 @@ class Ways:
         for start, stop, asked in ((i, j, most), (j, i, -most - 1)):
             far = [each.copy() for each in region.far]
             far[axis][start, stop] = min(far[axis][start, stop], asked)
-            part = self._narrow(far, region.ways)
+            part = self._narrow(far, region.ways, region.low)
             if part is not None:
                 found.append(part)
         return found
@@ -176,9 +176,12 @@ class Ways:
             for index in range(len(order))
         )
 
-    def _narrow(self, far: list[Ints], ways: Ints) -> Region | None:
+    def _narrow(
+        self, far: list[Ints], ways: Ints, known: tuple[Shifts, Shifts] | None = None
+    ) -> Region | None:
         """Return a region without what no widths of it can be, None where it is empty.
 
+        ``known`` are the least shifts of one that holds it, which stay where they are in it.
         What all ways left to a need ask alike, the region asks.
         """
         while True:
@@ -191,7 +194,7 @@ class Ways:
                 return None
             if not self.musts or not self._adopt(far, own, starts):
                 break
-        low = tuple(self._lowest(axis, far[axis]) for axis in (0, 1))
+        low = tuple(self._lowest(axis, far[axis], known and known[axis]) for axis in (0, 1))
         if low[0] is None or low[1] is None:
             return None
         return Region((far[0], far[1]), ways, (low[0], low[1]))
@@ -243,12 +246,14 @@ class Ways:
     def _fitting(self, far: Sequence[Ints], ways: Ints) -> Ints:
         return ways[self._holds_some(far, ways)]
 
-    def _lowest(self, axis: int, far: Ints) -> Shifts | None:
+    def _lowest(self, axis: int, far: Ints, known: Shifts | None) -> Shifts | None:
         """Return the shifts of least total, None where strips as wide leave none."""
         twins = [(a[1], b[1]) for a, b in self._twins if a[0] == b[0] == axis]
         low = tuple(int(-value) for value in far[:, 0])
         if all(low[a + 1] - low[a] == low[b + 1] - low[b] for a, b in twins):
             return low
+        if known is not None and (moved_apart(known) <= far).all():
+            return known
         key = axis, far.tobytes()
         if key not in self._solved:
             self._solved[key] = _solve_lowest(far, twins)
