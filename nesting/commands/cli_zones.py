@@ -67,6 +67,7 @@ def make_zones(say: Say) -> click.Command:
 
 def _plan_motif(wanted: str, folder: str | None, *, as_json: bool) -> str:
     """Return what is printed for a motif, its files written where a folder is given."""
+    from nesting.commands.console import note_progress
     from nesting.files.output import write_folder
     from nesting.zones.motiffile import read_motif
     from nesting.zones.zonefiles import write_zone_files
@@ -76,7 +77,7 @@ def _plan_motif(wanted: str, folder: str | None, *, as_json: bool) -> str:
 
     motif = read_motif(Path(wanted))
     _check_folder(folder)
-    trade = plan_motif(motif)
+    trade = plan_motif(motif, note_progress)
     uses = list_uses(trade.best.zoning)
     files: Mapping[str, str] = {}
     if folder is not None:

@@ -82,6 +82,10 @@ class ProgressLine:
         self._text = text
         self.tick()
 
+    def note(self, text: str) -> None:
+        """Have the text shown from the next tick on."""
+        self._text = text
+
     def tick(self) -> None:
         """Show the latest text again with the seconds gone by now."""
         now = self._clock()
@@ -105,7 +109,7 @@ def speak_up(line: ProgressLine, after: float = SILENCE_S, every: float = 1.0) -
 
     One such block speaks at a time, the latest; its line is written from a thread of its own.
     """
-    global _hush
+    global _hush, _note
     over = threading.Event()
 
     def speak() -> None:
@@ -123,13 +127,19 @@ def speak_up(line: ProgressLine, after: float = SILENCE_S, every: float = 1.0) -
             line.wipe()
 
     hush()
-    _hush = stop
+    _hush, _note = stop, line.note
     speaker.start()
     try:
         yield
     finally:
         stop()
-        _hush = None
+        _hush = _note = None
+
+
+def note_progress(text: str) -> None:
+    """Have `speak_up` write what is being done, where it writes at all."""
+    if _note is not None:
+        _note(text)
 
 
 def hush() -> None:
@@ -139,3 +149,4 @@ def hush() -> None:
 
 
 _hush: Callable[[], None] | None = None
+_note: Callable[[str], None] | None = None

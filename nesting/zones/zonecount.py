@@ -28,19 +28,38 @@ class Count:
     least: int
 
 
-def count_casts(motif: Motif, widths: Widths) -> Count:
+Instances = list[tuple[tuple[int, ...], Instance]]
+"""For each bed its panels, by their number in the order, and where each may lie."""
+
+
+def count_casts(motif: Motif, widths: Widths, known: Instances | None = None) -> Count:
     """Return the casts of the order with strips of those widths [steps].
+
+    ``known`` are the instances of those widths, where they were listed before.
 
     Each dam may be off by the lay tolerance either way. Slanted ornaments are taken as the stairs
     around them, which only takes places away. Every size has a place.
     """
+    casts = least = 0
+    for _, instance in known or list_instances(motif, widths):
+        found = find_casts(instance, Deadline(_SECONDS))
+        casts, least = casts + found.casts, least + found.certificate.bound
+    return Count(casts, least)
+
+
+def list_instances(motif: Motif, widths: Widths) -> Instances:
+    """Return where the panels of each bed may lie.
+
+    Strips have those widths [steps]; all else is as in `count_casts`.
+    """
     job, miss = make_job(motif, widths), motif.lay_tolerance
     wide = replace(job.rules, dam_width=job.rules.dam_width + 2 * miss)
     ground = survey(with_stairs(job.liner, motif), wide)
-    casts = least = 0
     dam = job.rules.dam_width
+    found: Instances = []
     for bed in job.beds:
-        panels = [panel for panel in job.panels if panel.bed == bed.name]
+        numbers = tuple(n for n, panel in enumerate(job.panels) if panel.bed == bed.name)
+        panels = [job.panels[number] for number in numbers]
         if not panels:
             continue
         sizes = [flat_size(p, bed, job.liner.thickness, job.as_cast.panel_shrink) for p in panels]
@@ -53,9 +72,8 @@ def count_casts(motif: Motif, widths: Widths) -> Count:
             Item(each.width + dam, each.height + dam, panel.quantity, tuple(at))
             for each, panel, at in zip(maps, panels, places, strict=True)
         )
-        found = find_casts(Instance(tuple(items)), Deadline(_SECONDS))
-        casts, least = casts + found.casts, least + found.certificate.bound
-    return Count(casts, least)
+        found.append((numbers, Instance(tuple(items))))
+    return found
 
 
 def least_casts(motif: Motif, area: int) -> int:

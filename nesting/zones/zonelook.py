@@ -1,31 +1,37 @@
-"""The search behind the trade: liners found, their casts, and what is proved of all others."""
+"""The search behind the trade: liners found, their casts, and what is proved of all others.
+
+Widths of strips are searched by regions, the one of least area first. In each region some panels
+can share no cast, whatever the widths; a bound on the casts follows. A region that cannot have
+fewer casts than a liner of no more area is done with. Of any other the least liner is looked at: if
+it lacks room for what the bound supposes, the region is parted where that room begins; if it has
+it, the casts on it are counted. Whatever is left when the search ends bounds what it did not find.
+"""
 
 from __future__ import annotations
 
-import math
+import heapq
 from collections.abc import Iterator
-from dataclasses import dataclass
-from itertools import combinations, combinations_with_replacement
+from dataclasses import dataclass, field
+from itertools import combinations_with_replacement
+from math import prod
 
-from nesting.search.solver import INFINITY, Report
+from nesting.search.solver import Report
 from nesting.values.motif import Widths, liner_size
-from nesting.zones.zonecasts import CastProgram, Parts, cast_sets, least_cover
-from nesting.zones.zonecount import Count, count_casts, room_of
-from nesting.zones.zonemodel import Answer, Program, UnsolvedError
+from nesting.zones.zonecount import Count, count_casts, list_instances, room_of
+from nesting.zones.zonecover import Bound, Cover, Parts
+from nesting.zones.zonefit import Fit
 from nesting.zones.zoneneeds import Need
+from nesting.zones.zoneregion import Bools, Cut, Region, Ways, in_steps
 from nesting.zones.zonerooms import Held
 from nesting.zones.zonesharing import has_all, join_needs
-from nesting.zones.zoning import Setting, Totals, Zoning, least_of, list_points
+from nesting.zones.zoning import Setting, Zoning
 
-MOST_SETS = 3_000
-"""Most sets of panels in one cast; beyond, less area is looked at."""
-MOST_QUESTIONS = 24
-"""Most whole-number programs asked for larger liners."""
-MOST_NODES = 200
-"""Most nodes of the tree spent on one of them."""
-_LARGEST_PART = 4
-ANY = (INFINITY, INFINITY)
-_SHARES = (1.0, 0.75, 0.5, 0.35, 0.25, 0.15, 0.1, 0.05, 0.0)
+MOST_REGIONS = 1_500
+"""Most regions of widths gone through for one trade, fewer where each is much work."""
+_LIMITS_OF_A_REGION = 200_000
+MOST_LINERS = 40
+"""Most liners whose casts are counted."""
+_LARGEST_PART = 6
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,25 +42,45 @@ class Found:
     count: Count
 
 
+@dataclass(order=True, slots=True)
+class _Open:
+    """A region with the area [square steps] and the casts that no liner in it stays below."""
+
+    area: int
+    casts: int
+    turn: int
+    region: Region = field(compare=False)
+    seen: int = field(compare=False)
+    """How many needs its ways were listed for."""
+    bounds: list[Bound] = field(compare=False)
+
+
 class Look:
     """One search. ``bounds`` maps casts to the area that no liner with so few stays below."""
 
     def __init__(self, setting: Setting, first: Zoning, tell: Report) -> None:
         self.setting, self.first, self.tell = setting, first, tell
+        self.motif = setting.motif
+        self.limit = prod(self.motif.greatest)
         self.found: dict[Widths, Found] = {}
         self.bounds: dict[int, int | None] = {}
-        self.known: dict[Parts, Need | None] = dict(self._pairs())
-        self.limit, self.sets = self._list_sets()
-        self.asked = 0
-        lowest = Program(setting.motif, setting.needs, setting.grid).least_total(1, ANY)
-        self._floors = 0, lowest[0] if lowest else 0
+        self.known: dict[Parts, Need | None] = {}
+        self._ways = Ways(self.motif, setting.needs, setting.grid)
+        self._parts: list[Parts] = []
+        self._covers = self._list_covers()
+        self._regions, self._work = 0, 0.0
+        self._fits: tuple[Widths, list[Fit]] = ((), [])
+        for part in self._pairs():
+            self._make_known(part)
         self.count(first.widths)
 
     def count(self, widths: Widths) -> Count:
         """Return the casts on a liner with strips of those widths [steps]."""
         if widths not in self.found:
-            self.found[widths] = Found(widths, count_casts(self.setting.motif, widths))
-            self.tell(f"{len(self.found)} liners looked at")
+            instances = list_instances(self.motif, widths)
+            self._fits = widths, [Fit(*each) for each in instances]
+            self.found[widths] = Found(widths, count_casts(self.motif, widths, instances))
+            self._tell()
         return self.found[widths].count
 
     def held(self, widths: Widths) -> list[Held]:
@@ -62,7 +88,7 @@ class Look:
         met = [
             ways
             for need in self.known.values()
-            if need is not None and (ways := need.ways_met(self.setting.motif, widths)) is not None
+            if need is not None and (ways := need.ways_met(self.motif, widths)) is not None
         ]
         return [(axis, ways[axis].totals) for ways in met for axis in (0, 1)]
 
@@ -71,162 +97,180 @@ class Look:
 
         With it whether that number of casts is proved.
         """
+        grid, frame = self.setting.grid, self.motif.frame
         width, height = self.first.size
-        frame, grid = self.setting.motif.frame, self.setting.grid
         totals = (width - frame.width) // grid, (height - frame.height) // grid
+        root = self._ways.root()
+        start = None if root is None else self._ways.hold(root, totals)
         best = self.found[self.first.widths]
-        while self.sets and self.asked < MOST_QUESTIONS:
-            try:
-                found = self._program().fewest_casts(totals, self.first.strips_used)
-            except UnsolvedError:
-                break
-            assert found is not None
-            bound, widths = found[0], self._steps(found[1])
-            if self.count(widths).casts < best.count.casts:
-                best = self.found[widths]
-            if best.count.casts <= bound:
-                return best, True
-            if not self._learn(widths):
-                break
-        return best, False
+        left = self._sweep(start, best.count.casts, self.first.strips_used)
+        for each in self.found.values():
+            size, used = liner_size(self.motif, each.widths), sum(map(bool, each.widths))
+            if (size, used) == (self.first.size, self.first.strips_used):
+                best = min(best, each, key=lambda one: one.count.casts)
+        return best, all(each.casts >= best.count.casts for each in left)
 
     def find_more(self, casts: int) -> None:
-        """Look for the least liner of fewer than ``casts``, then of fewer than that has, to 1."""
-        quantities = [panel.quantity for panel in self.setting.motif.job.panels]
-        while casts > 1 and self.sets and self.asked < MOST_QUESTIONS:
-            try:
-                fewest = self._look_for(casts - 1)
-            except UnsolvedError:
-                break
-            if fewest is None:
-                return
-            casts = min(casts - 1, fewest)
-        if self.sets:
-            self.bounds[least_cover(self.sets, quantities) - 1] = None
+        """Look for all liners of fewer than ``casts`` that no smaller one has as few as."""
+        left = self._sweep(self._ways.root(), casts, len(self.motif.strips))
+        for fewer in range(casts - 1, 0, -1):
+            areas = [each.area for each in left if each.casts <= fewer]
+            areas += [
+                prod(liner_size(self.motif, each.widths))
+                for each in self.found.values()
+                if each.count.casts <= fewer
+            ]
+            self.bounds[fewer] = min(areas, default=None)
 
-    def _look_for(self, casts: int) -> int | None:
-        """Return the casts of the least liner that could do with so many; None for no such liner.
+    def _sweep(self, start: Region | None, casts: int, most_used: int) -> list[_Open]:
+        """Go through the regions from ``start`` on, least area first; return those not settled.
 
-        Learns what it lacks until it does with so many, or nothing more can be learned.
+        ``casts`` are those a liner of no more area has.
         """
-        while self.asked < MOST_QUESTIONS:
-            program = self._program(casts)
-            points = list_points(program, self._floors) if program.is_possible else []
-            if not points:
-                self.bounds[casts] = None
-                return None
-            self._floors = points[0][0][0], self._floors[1]  # more asked never takes less along x
-            totals, answer = least_of(program, points)[0]
-            widths = self._steps(answer)
-            area = math.prod(liner_size(self.setting.motif, widths))
-            if area > self.limit:
-                self.bounds[casts] = None
-                return None
-            self.bounds[casts] = area
-            count = self.count(widths).casts
-            if count <= casts:
-                self._spare_strips(program, totals)
-                return count
-            if not self._learn(widths):
-                break
-        return casts
+        heap = [] if start is None else [self._open(start, 1, self._ways.count)]
+        unsettled: list[_Open] = []
+        while heap and self._work < MOST_REGIONS and len(self.found) < MOST_LINERS:
+            each = heapq.heappop(heap)
+            if each.casts >= casts:
+                continue
+            if each.seen < self._ways.count:
+                heapq.heappush(heap, self._open(each.region, each.casts, each.seen))
+                continue
+            cut = self._cut(each, most_used)
+            if cut is not None:
+                for part in self._ways.split(each.region, cut):
+                    if self._ways.least_used(part) <= most_used:
+                        heapq.heappush(heap, self._open(part, each.casts, each.seen))
+                continue
+            widths = in_steps(self._ways.widths(each.region), self.setting.grid)
+            counted = self.count(widths).casts
+            casts = min(casts, counted)
+            if counted > each.casts:
+                heapq.heappush(heap if self._learn(each, widths) else unsettled, each)
+        return [*heap, *unsettled]
 
-    def _spare_strips(self, program: CastProgram, totals: Totals) -> None:
-        """Look at the liner of that size with the fewest strips, too."""
-        try:
-            found = program.fewest_used(totals)
-        except UnsolvedError:
-            return
-        if found is not None:
-            self.count(self._steps(found[1]))
+    def _open(self, region: Region, casts: int, seen: int) -> _Open:
+        """Return a region with its bounds, ``casts`` one that is known."""
+        self._regions += 1
+        self._work += max(1.0, self._ways.limits / _LIMITS_OF_A_REGION)
+        self._tell()
+        if seen < self._ways.count:
+            region = self._ways.refresh(region, seen)
+        possible = self._ways.possible(region)
+        blocked = self._blocked(possible)
+        bounds = [cover.bound(each) for cover, each in zip(self._covers, blocked, strict=True)]
+        least = max(casts, sum(bound.casts for bound in bounds))
+        size = liner_size(self.motif, in_steps(self._ways.widths(region), self.setting.grid))
+        return _Open(prod(size), least, self._regions, region, self._ways.count, bounds)
 
-    def _program(self, casts: float = INFINITY) -> CastProgram:
-        possible = {
-            part: need for part, need in self.known.items() if need is None or need.is_possible
-        }
-        impossible = [part for part in self.known if part not in possible]
-        self.sets = [
-            each for each in self.sets if not any(has_all(each, part) for part in impossible)
+    def _blocked(self, possible: Bools) -> list[frozenset[Parts]]:
+        """Return for each bed the known parts that are not possible."""
+        musts = self._ways.musts
+        blocked = [part for n, part in enumerate(self._parts, musts) if not possible[n]]
+        return [
+            frozenset(part for part in blocked if part[0] in cover.panels) for cover in self._covers
         ]
-        return CastProgram(self.setting, self.sets, possible, casts, MOST_NODES, self._ask)
 
-    def _ask(self) -> None:
-        """Count one question more; UnsolvedError where there have been enough."""
-        if self.asked >= MOST_QUESTIONS:
-            raise UnsolvedError("enough has been asked")
-        self.asked += 1
+    def _cut(self, each: _Open, most_used: int) -> Cut | None:
+        """Return where to part a region, None where its least liner has what its bound supposes."""
+        ways, region = self._ways, each.region
+        cut = ways.cut_for_twins(region)
+        if cut is not None:
+            return cut
+        met = ways.met(region)
+        for need in range(ways.musts):
+            if not met[need]:
+                return ways.cut_for(region, need)
+        cut = ways.cut_for_strip(region, most_used)
+        if cut is not None:
+            return cut
+        blocked = self._blocked(met)
+        least = sum(c.bound(b).casts for c, b in zip(self._covers, blocked, strict=True))
+        if least <= each.casts:
+            return None
+        wanted = self._wanted(each, met)
+        return None if wanted is None else ways.cut_for(region, wanted)
 
-    def _steps(self, answer: Answer) -> Widths:
-        return tuple(width * self.setting.grid for width in answer.widths)
+    def _wanted(self, each: _Open, met: Bools) -> int | None:
+        """Return the need most used by the bound's sets that the least liner does not meet."""
+        possible = self._ways.possible(each.region)
+        often: dict[int, float] = {}
+        for need, part in enumerate(self._parts, self._ways.musts):
+            if possible[need] and not met[need]:
+                often[need] = sum(
+                    count
+                    for bound in each.bounds
+                    for parts, count in bound.sets
+                    if has_all(parts, part)
+                )
+        return max(often, key=lambda need: (often[need], -need), default=None)
 
-    def _learn(self, widths: Widths) -> bool:
-        """Make known what larger parts ask that a liner taken for good has no room for."""
-        learned = False
-        for each in cast_sets(self.sets, self.known, self.setting.motif, widths):
-            for size in range(3, min(len(each), _LARGEST_PART) + 1):
-                fresh = sorted(set(combinations(each, size)))
-                lacking = [part for part in fresh if self._lacks(part, widths)]
-                learned |= bool(lacking)
-                if lacking:
-                    break
-        return learned
+    def _learn(self, each: _Open, widths: Widths) -> bool:
+        """Raise what bounds a region whose least liner takes more casts; whether anything did.
 
-    def _lacks(self, part: Parts, widths: Widths) -> bool:
-        """Make known what a part asks; whether that is new and the strips do not meet it."""
-        if part in self.known:
-            return False
-        need = self._join(part)
-        self.known[part] = need
-        if need is None or not need.is_met(self.setting.motif, widths):
-            return need is not None
-        del self.known[part]  # it has room, so it is no reason
+        What larger parts ask that lack room on that liner, or whole casts of the sets in place of
+        shares of them.
+        """
+        blocked = self._blocked(self._ways.met(each.region))
+        if self._fits[0] != widths:
+            self._fits = widths, [Fit(*each) for each in list_instances(self.motif, widths)]
+        fits = self._fits[1]
+        pairs = list(zip(self._covers, blocked, strict=True))
+        if self._find_reasons(fits, [cover.bound(mine) for cover, mine in pairs]):
+            return True
+        whole = [cover.raise_bound(mine) for cover, mine in pairs]
+        if sum(bound.casts for bound in whole) > each.casts or self._find_reasons(fits, whole):
+            self._raise(each)
+            return True
         return False
 
-    def _join(self, part: Parts) -> Need | None:
-        needs = [self.setting.needs[number] for number in part]
-        return join_needs(self.setting.field, needs, self.setting.motif.job.rules.dam_width)
+    def _raise(self, each: _Open) -> None:
+        """Bound a region by whole casts."""
+        blocked = self._blocked(self._ways.possible(each.region))
+        each.bounds = [c.raise_bound(b) for c, b in zip(self._covers, blocked, strict=True)]
+        each.casts = max(each.casts, sum(bound.casts for bound in each.bounds))
 
-    def _pairs(self) -> Iterator[tuple[Parts, Need | None]]:
-        """Yield every two panels on one bed, with what they ask."""
-        panels = self.setting.motif.job.panels
+    def _find_reasons(self, fits: list[Fit], bounds: list[Bound]) -> bool:
+        """Make known what parts of a bound's sets ask that cannot lie in one cast; if any is."""
+        learned = False
+        for fit, bound in zip(fits, bounds, strict=True):
+            for parts, _ in bound.sets:
+                reason = fit.reason(parts)
+                if reason and len(reason) <= _LARGEST_PART and reason not in self.known:
+                    learned |= self._make_known(reason)
+        return learned
+
+    def _make_known(self, part: Parts) -> bool:
+        """Make known what a part asks; whether that could be found."""
+        needs = [self.setting.needs[number] for number in part]
+        need = join_needs(self.setting.field, needs, self.motif.job.rules.dam_width)
+        self.known[part] = need
+        if need is None:
+            return False
+        self._ways.add(need)
+        self._parts.append(part)
+        return True
+
+    def _pairs(self) -> Iterator[Parts]:
+        """Yield every two panels on one bed."""
+        panels = self.motif.job.panels
         for i, j in combinations_with_replacement(range(len(panels)), 2):
             if panels[i].bed == panels[j].bed and (i != j or panels[i].quantity > 1):
-                yield (i, j), self._join((i, j))
+                yield i, j
 
-    def _list_sets(self) -> tuple[int, list[Parts]]:
-        """Return the area looked at, and every set that may lie in one cast of no more.
+    def _list_covers(self) -> list[Cover]:
+        """Return what bounds the casts of each bed in use, in the order of the beds."""
+        job, dam = self.motif.job, self.motif.job.rules.dam_width
+        room, found = room_of(self.motif, self.limit), []
+        for bed in job.beds:
+            panels = [n for n, panel in enumerate(job.panels) if panel.bed == bed.name]
+            sizes = [self.setting.needs[number].sizes[0] for number in panels]
+            areas = [(width + dam) * (height + dam) for width, height in sizes]
+            quantities = [job.panels[number].quantity for number in panels]
+            if panels:
+                found.append(Cover(panels, quantities, areas, room))
+        return found
 
-        No set where even the least liner has too many: then nothing is asked.
-        """
-        most = math.prod(self.setting.motif.greatest)
-        spare = most - self.first.area
-        for share in _SHARES:
-            limit = self.first.area + int(share * spare)
-            sets: list[Parts] = []
-            for each in self._grow((), room_of(self.setting.motif, limit)):
-                sets.append(each)
-                if len(sets) > MOST_SETS:
-                    break
-            else:
-                return limit, sets
-        return self.first.area, []
-
-    def _grow(self, parts: Parts, room: int) -> Iterator[Parts]:
-        """Yield every set that begins with ``parts`` and takes no more than the room beside."""
-        dam = self.setting.motif.job.rules.dam_width
-        panels, needs = self.setting.motif.job.panels, self.setting.needs
-        for number in range(parts[-1] if parts else 0, len(panels)):
-            width, height = needs[number].sizes[0]
-            taken = (width + dam) * (height + dam)
-            if taken > room or parts.count(number) >= panels[number].quantity:
-                continue
-            if all(self._may_join(other, number) for other in set(parts)):
-                grown = (*parts, number)
-                yield grown
-                yield from self._grow(grown, room - taken)
-
-    def _may_join(self, first: int, second: int) -> bool:
-        if (first, second) not in self.known:
-            return False
-        need = self.known[first, second]
-        return need is None or need.is_possible
+    def _tell(self) -> None:
+        if self._regions % 50 == 0:
+            self.tell(f"{len(self.found)} liners and {self._regions} ranges of widths looked at")

@@ -9,7 +9,6 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, field
-from itertools import accumulate
 
 import numpy as np
 
@@ -17,8 +16,7 @@ from nesting.search.solver import INFINITY, Found, Row, rows_of, solve
 from nesting.values.motif import AXES, Motif, Widths
 from nesting.zones.zonechoices import Limits
 from nesting.zones.zoneneeds import Need
-
-Span = tuple[int, int]
+from nesting.zones.zonespans import Span, limit, spread, tighten
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,21 +41,13 @@ class _Columns:
         return range(start, start + count)
 
 
-class UnsolvedError(Exception):
-    """A question took more nodes than allowed, so nothing is known."""
-
-
 class Program:
     """The program of one motif and its needs on a grid [steps].
 
-    Columns are built once; each question adds its own rows and cost. With ``most_nodes`` a question
-    that takes more nodes of the tree raises UnsolvedError.
+    Columns are built once; each question adds its own rows and cost.
     """
 
-    def __init__(
-        self, motif: Motif, needs: Sequence[Need], grid: int, most_nodes: int | None = None
-    ) -> None:
-        self._most_nodes = most_nodes
+    def __init__(self, motif: Motif, needs: Sequence[Need], grid: int) -> None:
         self.motif, self.needs, self.grid = motif, tuple(needs), grid
         least = [-(-strip.least // grid) for strip in motif.strips]
         greatest = [strip.greatest // grid for strip in motif.strips]
@@ -127,16 +117,8 @@ class Program:
 
     def _solve(self, cost: np.ndarray[tuple[int], np.dtype[np.float64]], rows: list[Row]) -> Found:
         columns = self._columns
-        found = solve(
-            cost,
-            rows_of([*self._rows, *rows]),
-            np.array(columns.upper),
-            lower=np.array(columns.lower),
-            most_nodes=self._most_nodes,
-        )
-        if found.status == "stopped":
-            raise UnsolvedError("the program of the strips was not solved to the end")
-        return found
+        upper, lower = np.array(columns.upper), np.array(columns.lower)
+        return solve(cost, rows_of([*self._rows, *rows]), upper, lower=lower)
 
     def _read(self, found: Found) -> Answer:
         assert found.values is not None
@@ -211,29 +193,14 @@ class Program:
                     self._rows.append((names, values, *bounds))
 
     def _close(self, axis: int, totals: dict[Span, Limits]) -> dict[Span, tuple[int, int]] | None:
-        """Return the tightest limits on every run of strips [grid], None where they clash.
-
-        Shortest paths between all pairs of segments (Floyd 1962, Warshall 1962): ``far[i, j]`` is
-        the most by which segment j may move beyond segment i.
-        """
+        """Return the tightest limits on every run of strips [grid], None where they clash."""
         order = self.orders[axis]
-        size = len(order) + 1
-        lows = [0, *accumulate(self.least[number] for number in order)]
-        highs = [0, *accumulate(self.greatest[number] for number in order)]
-        far = np.zeros((size, size), dtype=np.int64)
-        for i in range(size):
-            for j in range(i + 1, size):
-                far[i, j], far[j, i] = highs[j] - highs[i], lows[i] - lows[j]
-        for (i, j), limits in totals.items():
-            low, high = limits.low, limits.high
-            far[i, j] = min(far[i, j], high // self.grid)
-            far[j, i] = min(far[j, i], (-low) // self.grid)
-        for k in range(size):
-            np.minimum(far, far[:, [k]] + far[[k], :], out=far)
-        if (np.diagonal(far) < 0).any():
+        far = spread([self.least[n] for n in order], [self.greatest[n] for n in order])
+        limit(far, list(totals.items()), self.grid)
+        if not tighten(far):
             return None
         return {
             (i, j): (-int(far[j, i]), int(far[i, j]))
-            for i in range(size)
-            for j in range(i + 1, size)
+            for i in range(len(far))
+            for j in range(i + 1, len(far))
         }

@@ -1,7 +1,7 @@
 """What more rubber buys: the liners that no other one beats in area and casts, each with its plan.
 
-From the least liner on, the least one that could do with a cast fewer is asked for again and again;
-what was asked and not found bounds the area of every liner from below.
+From the least liner on, all widths of the strips are gone through by regions; what is left of them
+bounds the area of every liner that was not found.
 """
 
 from __future__ import annotations
@@ -100,16 +100,19 @@ class Trade:
         return found
 
 
-def plan_motif(motif: Motif) -> Trade:
+def plan_motif(motif: Motif, progress: Report = silent) -> Trade:
     """Return the least liner with every size, its plan, and what larger liners save.
+
+    ``progress`` is told now and then what is being done.
 
     Raises NoScheduleError, with the reasons, where no liner within the greatest size gives all.
     """
+    progress("looking for the least liner")
     setting = prepare(motif)
-    return weigh_rubber(setting, plan_zones(setting))
+    return weigh_rubber(setting, plan_zones(setting), progress)
 
 
-def weigh_rubber(setting: Setting, first: Zoning, progress: Report | None = None) -> Trade:
+def weigh_rubber(setting: Setting, first: Zoning, progress: Report = silent) -> Trade:
     """Return the trade of liner area against casts, beginning from the least liner.
 
     Every liner shown is planned in full and its plan checked.
@@ -119,11 +122,12 @@ def weigh_rubber(setting: Setting, first: Zoning, progress: Report | None = None
     RefusedError
         Where the independent checker objects to a plan of ours.
     """
-    look = Look(setting, first, progress or silent)
+    look = Look(setting, first, progress)
     best, casts_proved = look.find_first()
     look.find_more(best.count.casts)
     offers: list[Offer] = []
     for found in _unbeaten(setting.motif, best, look.found):
+        progress(f"planning liner {len(offers) + 1} of those that none beats")
         offers.append(_plan(setting, look, found, first if found is best else None, offers))
     kept = offers[:1] + [offer for before, offer in pairwise(offers) if offer.casts < before.casts]
     return Trade(tuple(kept), len(look.found), tuple(look.bounds.items()), look.limit, casts_proved)

@@ -150,12 +150,12 @@ def _loose_program(motif: Motif, grid: int) -> Program:
     return Program(motif, needs, grid)
 
 
-def list_points(program: Program, floors: Totals | None = None) -> list[tuple[Totals, Answer]]:
+def list_points(program: Program) -> list[tuple[Totals, Answer]]:
     """Return the totals (along x, along y) that can be of least area, with an answer for each.
 
-    Nothing beats any of them in both. ``floors``, where known, are totals that none stays below.
+    Nothing beats any of them in both.
     """
-    return list(_frontier(program, floors))
+    return list(_frontier(program))
 
 
 def least_of(
@@ -181,17 +181,15 @@ def _grids(motif: Motif, needs: Iterable[Need]) -> list[int]:
     return [division] if finest == division else [division, finest]
 
 
-def _frontier(program: Program, floors: Totals | None) -> Iterable[tuple[Totals, Answer]]:
+def _frontier(program: Program) -> Iterable[tuple[Totals, Answer]]:
     """Yield the points, least total along x first.
 
     Ends where even the least height makes every wider liner too large.
     """
-    if floors is None:
-        lowest = program.least_total(1, (INFINITY, INFINITY))
-        if lowest is None:
-            return
-        floors = 0, lowest[0]
-    wide, floor = floors
+    lowest = program.least_total(1, (INFINITY, INFINITY))
+    if lowest is None:
+        return
+    wide, floor = 0, lowest[0]
     best = math.inf
     high: float = INFINITY
     while (first := program.least_total(0, (INFINITY, high), floor=wide)) is not None:

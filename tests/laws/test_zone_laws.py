@@ -54,17 +54,16 @@ def is_allowed(motif, widths):
 
 def try_all(motif):
     """Return the least (area, strips in use) over all whole divisions, None where none does."""
-    grid = motif.job.rules.set_out
-    best = None
+    grid, found = motif.job.rules.set_out, []
     ranges = (range(-(-s.least // grid), s.greatest // grid + 1) for s in motif.strips)
     for counts in product(*ranges):
         widths = tuple(count * grid for count in counts)
         across, up = liner_size(motif, widths)
-        key = (across * up, sum(width > 0 for width in widths))
-        better = best is None or key < best
-        if better and is_allowed(motif, widths) and gives_all(motif, widths):
-            best = key
-    return best
+        found.append((across * up, sum(width > 0 for width in widths), widths))
+    for area, used, widths in sorted(found):
+        if is_allowed(motif, widths) and gives_all(motif, widths):
+            return area, used
+    return None
 
 
 def answer(motif):

@@ -20,12 +20,12 @@ LEVELS = {
           sizeregion areas findings check check_areas check_counts check_dams check_ornaments
           check_panels check_rects check_shapes wall wallpath weights mixes rubber costs
           calendarcheck ribs zonefield zonechoices zoneneeds groundplane scanornaments scanzones
-          sidecells sizehunt slopesizes zonesharing patch""",
+          sidecells sizehunt slopesizes zonespans zonesharing patch""",
     5: "search",
     6: """settle reasons slopes bedplan schedule blockers changes nearest fits quantities
           workload castdays zonemodel zoneplaces zonerooms zonereasons zoning zonetrade zoneuses
-          repair scanscale scanimage scanmesh scanliner soundcalendar scanshapes zonecasts
-          zonecount zonelook""",
+          repair scanscale scanimage scanmesh scanliner soundcalendar scanshapes zoneregion
+          zonecount zonecover zonefit zonelook""",
     7: """tomlfile filekinds findingtext textfile tomltext tomlcheck readers castrules jobtables
           jobfile areafigures scheduletables schedulefile drawing figures terrain key labels
           lettering masking measured names ordinates overview sheet strip report setout tables

@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from nesting.commands.console import ProgressLine, escape_text, hush, speak_up
+from nesting.commands.console import ProgressLine, escape_text, hush, note_progress, speak_up
 
 
 def test_plain_text_passes_through():
@@ -116,6 +116,22 @@ def test_long_work_is_spoken_of_until_something_else_is_said():
         assert written == ["\r0 s  working; Ctrl-", "\r" + " " * 19 + "\r"]
         hush()
     assert len(written) == 2
+
+
+def test_what_is_noted_is_spoken_of_from_the_next_tick_on():
+    """Where nothing speaks, a note goes nowhere."""
+    written, drawn = [], threading.Event()
+
+    def write(text):
+        written.append(text)
+        if "planning" in text:
+            drawn.set()
+
+    note_progress("nobody hears this")
+    with speak_up(ProgressLine(write, 60), after=0, every=0.01):
+        note_progress("planning liner 2")
+        assert drawn.wait(60)
+    assert not any("nobody" in text for text in written)
 
 
 def test_short_work_is_not_spoken_of():

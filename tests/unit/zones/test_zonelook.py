@@ -14,17 +14,17 @@ AREA = 400 * MM**2
 
 @pytest.fixture
 def look(tmp_path):
-    """Return a search on the small motif, nothing asked yet."""
+    """Return a search on the small motif, nothing looked at yet but the first liner."""
     setting = prepare(load_motif(tmp_path))
     return Look(setting, plan_zones(setting), silent)
 
 
-def test_every_step_of_the_search_bounds_the_area(look):
+def test_every_number_of_casts_has_its_area(look):
     """Four casts or three take 60 mm; fewer, none has."""
     best, proved = look.find_first()
     assert (best.widths, best.count.casts, proved) == ((52 * MM,), 5, True)
     look.find_more(5)
-    assert look.bounds == {4: 660 * MM * AREA // MM, 2: None}
+    assert look.bounds == {4: 660 * AREA, 3: 660 * AREA, 2: None, 1: None}
     assert [found.count.casts for found in look.found.values()] == [5, 3]
 
 
@@ -36,20 +36,24 @@ def test_pairs_that_have_room_are_kept_when_room_is_shared_out(look):
 
 
 def test_a_search_cut_short_claims_no_more_than_it_proved(look, monkeypatch):
-    """Without a question nothing is known but what no liner at all stays below."""
-    monkeypatch.setattr(nesting.zones.zonelook, "MOST_QUESTIONS", 0)
-    assert look.find_first()[1] is False
+    """With no region gone through, fewer casts may take no more than the least total: 52 mm."""
+    monkeypatch.setattr(nesting.zones.zonelook, "MOST_REGIONS", 0)
     look.find_more(5)
-    assert look.bounds == {2: None}
+    assert look.bounds == {4: 652 * AREA, 3: 652 * AREA, 2: None, 1: None}
 
 
-def test_with_too_many_sets_nothing_is_asked_and_nothing_claimed(tmp_path, monkeypatch):
-    """The limit is then the least liner itself, and what it takes is not proved."""
-    monkeypatch.setattr(nesting.zones.zonelook, "MOST_SETS", 1)
-    setting = prepare(load_motif(tmp_path))
-    first = plan_zones(setting)
-    look = Look(setting, first, silent)
-    assert look.limit == first.area
-    assert look.find_first()[1] is False
+def test_the_first_is_not_proved_where_fewer_casts_were_not_ruled_out(look, monkeypatch):
+    """A bound of nothing, and nothing gone through."""
+    monkeypatch.setattr(nesting.zones.zonelook, "MOST_REGIONS", 0)
+    monkeypatch.setattr(Look, "_blocked", lambda self, _: [frozenset() for _ in self._covers])
+    best, proved = look.find_first()
+    assert (best.count.casts, proved) == (5, False)
+
+
+def test_a_liner_whose_casts_are_not_explained_is_left_open(look, monkeypatch):
+    """Its area bounds what may take as few casts as its region was thought to."""
+    monkeypatch.setattr(Look, "_learn", lambda *_: False)
+    monkeypatch.setattr(Look, "count", lambda self, widths: self.found[self.first.widths].count)
     look.find_more(5)
-    assert look.bounds == {}
+    assert look.bounds[3] == 660 * AREA
+    assert look.bounds[2] is None

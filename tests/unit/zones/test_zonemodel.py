@@ -2,23 +2,22 @@
 
 from dataclasses import replace
 
-import pytest
 from makemotifs import MM, grid_motif
 from motiffiles import change_motif, load_motif
 
 from nesting.search.solver import INFINITY
 from nesting.zones.zonefield import survey_motif
-from nesting.zones.zonemodel import Program, UnsolvedError
+from nesting.zones.zonemodel import Program
 from nesting.zones.zoneneeds import find_need
 
 FREE = (INFINITY, INFINITY)
 
 
-def program_of(motif, grid=MM, **options):
+def program_of(motif, grid=MM):
     """Return the program of a motif's order."""
     field = survey_motif(motif)
     needs = [find_need(motif, field, panel) for panel in motif.job.panels]
-    return Program(motif, needs, grid, **options)
+    return Program(motif, needs, grid)
 
 
 def test_the_least_total_is_the_one_worked_out_by_hand(tmp_path):
@@ -54,10 +53,3 @@ def test_strips_as_wide_as_another_are():
     twins = (motif.strips[0], replace(motif.strips[1], as_wide_as="x1"), motif.strips[2])
     _, answer = program_of(replace(motif, strips=twins)).least_total(0, FREE)
     assert answer.widths[0] == answer.widths[1] > 0
-
-
-def test_a_question_that_takes_too_many_nodes_is_given_up():
-    """Nothing is then known, and nobody mistakes it for an answer."""
-    program = program_of(grid_motif(1, 4, 3, 10), most_nodes=0)
-    with pytest.raises(UnsolvedError, match="not solved to the end"):
-        program.least_total(0, FREE)

@@ -1,6 +1,7 @@
 """What sizes in one cast ask of the strips."""
 
 from dataclasses import replace
+from itertools import combinations
 
 import pytest
 from makemotifs import MM
@@ -9,7 +10,7 @@ from motiffiles import load_motif
 import nesting.zones.zonesharing
 from nesting.zones.zonefield import survey_motif
 from nesting.zones.zoneneeds import find_need
-from nesting.zones.zonesharing import join_needs, or_nothing
+from nesting.zones.zonesharing import join_needs
 
 DAM = 20 * MM
 
@@ -63,11 +64,18 @@ def test_too_many_ways_are_not_gone_through(motif, monkeypatch):
     assert join_needs(field, needs, DAM) is None
 
 
-def test_a_need_may_be_left_unmet_by_one_way_more(motif):
-    """It asks nothing, and goes with its like only."""
-    field, needs = needs_of(motif, 0, 1)
-    pair = join_needs(field, needs, DAM)
-    free = or_nothing(pair)
-    assert free.is_met(motif, (0,))
-    assert free.matches[-1].tolist() == [False] * len(pair.ways[1]) + [True]
-    assert (free.matches[:-1, :-1] == pair.matches).all()
+def test_three_in_a_row_ask_for_room_though_each_two_have_it(motif):
+    """From rim to rim of blank ground, 230 + 20 + 150 + 20 + 190 = 610: a strip of 10 on 600."""
+    liner = replace(motif.job.liner, unmarked="blank", ornaments=())
+    free = {"must_show": (), "height": 360 * MM}
+    panels = tuple(
+        replace(motif.job.panels[0], width=width * MM, **free) for width in (230, 150, 190)
+    )
+    job = replace(motif.job, liner=liner, panels=panels)
+    motif = replace(motif, job=job, groups=(), lay_tolerance=0)
+    field = survey_motif(motif)
+    needs = [find_need(motif, field, panel) for panel in panels]
+    joined = join_needs(field, needs, DAM)
+    assert not joined.is_met(motif, (10 * MM - 1,))
+    assert joined.is_met(motif, (10 * MM,))
+    assert all(join_needs(field, two, DAM).is_met(motif, (0,)) for two in combinations(needs, 2))
