@@ -13,7 +13,6 @@ from typing import Literal
 
 from nesting.maps.ground import Ground, with_zones
 from nesting.maps.positions import NO_WISH, Wish, has_place
-from nesting.maps.sizehunt import HuntingGround, find_row
 from nesting.shapes.convex import pieces_of
 from nesting.shapes.geometry import Box, Polygon, convex_hull, convex_parts, polygon_of, subtract
 from nesting.units import STEPS_PER_MM
@@ -83,7 +82,7 @@ def _least(
     ground: Ground, candidates: Sequence[Change], size: tuple[int, int], wish: Wish
 ) -> Change | None:
     def helps(changes: Sequence[Change]) -> bool:
-        return _gives(change_ground(ground, changes), size, wish)
+        return has_place(change_ground(ground, changes), *size, wish)
 
     if not candidates or not helps(candidates):
         return None
@@ -98,33 +97,13 @@ def _least(
     return best
 
 
-def _gives(ground: Ground, size: tuple[int, int], wish: Wish) -> bool:
-    """Whether a size has a place, be it in a pocket between slopes."""
-    if has_place(ground, *size, wish):
-        return True
-    return not ground.is_stepped and find_row(HuntingGround(ground, wish), size) is not None
-
-
 def _halve(ground: Ground, change: Change, size: tuple[int, int], wish: Wish) -> Change:
-    """Return the change with the least amount that helps; it helps as given.
-
-    The quick question comes first; pockets between slopes are looked for below its answer only.
-    """
-
-    def quick(amount: int) -> bool:
-        return has_place(change_ground(ground, [replace(change, amount=amount)]), *size, wish)
-
-    def sure(amount: int) -> bool:
-        return _gives(change_ground(ground, [replace(change, amount=amount)]), size, wish)
-
-    high = change.amount
-    for gives in (quick, sure):
-        low = 0
-        if high > 1 and not gives(high - 1):
-            continue
-        while high - low > 1:
-            middle = (low + high) // 2
-            low, high = (low, middle) if gives(middle) else (middle, high)
+    """Return the change with the least amount that helps; it helps as given."""
+    low, high = 0, change.amount
+    while high - low > 1:
+        middle = (low + high) // 2
+        tried = change_ground(ground, [replace(change, amount=middle)])
+        low, high = (low, middle) if has_place(tried, *size, wish) else (middle, high)
     return replace(change, amount=high)
 
 

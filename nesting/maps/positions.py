@@ -28,8 +28,8 @@ from nesting.shapes.convex import (
     long_runs,
     merged,
 )
+from nesting.shapes.gaps import find_gap
 from nesting.shapes.geometry import Box
-from nesting.units import STEPS_PER_MM
 from nesting.values.casts import Side, Sides
 from nesting.values.job import Rules
 
@@ -84,19 +84,18 @@ class Sheet:
         x0, y0, x1, y1 = self.domain
         return Sheet(self.sides, Box(y0, x0, y1, x1), self.forbidden.turned_over())
 
-    def first_place(self, step: int = 0) -> tuple[int, int] | None:
-        """Return the lowest, then leftmost place on the lines where a free region can begin.
+    def first_place(self) -> tuple[int, int] | None:
+        """Return a place, None where there is none, be it in a pocket between slopes.
 
-        Those are the bottom of the domain and the top of each forbidden piece, which finds a place
-        wherever there is one among axis-parallel obstacles. Pockets between slopes are looked for
-        on every multiple of ``step`` [steps] too, where that is not 0.
+        Among axis-parallel obstacles it is the lowest, then leftmost: a free region begins at the
+        bottom of the domain or at the top of a forbidden piece. Between slopes it is any, see
+        `gaps.find_gap`.
         """
+        if self.forbidden.is_slanted().any():
+            return find_gap(self.forbidden, self.domain)
         low, high = self.domain.y0, self.domain.y1
         tops = self.forbidden.boxes[:, 3]
-        lines = [np.array([low]), tops[(low < tops) & (tops <= high)]]
-        if step and self.forbidden.is_slanted().any():
-            lines.append(np.arange(-(-low // step) * step, high + 1, step))
-        ys = np.unique(np.concatenate(lines))
+        ys = np.unique(np.append(tops[(low < tops) & (tops <= high)], low))
         for batch in np.split(ys, range(_LINES_AT_ONCE, len(ys), _LINES_AT_ONCE)):
             forbidden = self.forbidden.forbidden_on(batch)
             begin, _ = long_runs(len(batch), *forbidden, (self.domain.x0, self.domain.x1))
@@ -124,15 +123,9 @@ class PositionMap:
         return next((sheet for sheet in self.sheets if sheet.holds(x, y)), None)
 
     def first_place(self) -> tuple[int, int] | None:
-        """Return the first place of the first sheet that has one, see `Sheet.first_place`.
-
-        Between slopes a pocket less than 1 mm high may be missed.
-        """
-        for step in (0, STEPS_PER_MM):
-            for sheet in self.sheets:
-                if (place := sheet.first_place(step)) is not None:
-                    return place
-        return None
+        """Return the first place of the first sheet that has one, see `Sheet.first_place`."""
+        places = (sheet.first_place() for sheet in self.sheets)
+        return next((place for place in places if place is not None), None)
 
 
 @dataclass(frozen=True, slots=True)
@@ -155,14 +148,14 @@ def map_positions(ground: Ground, width: int, height: int, wish: Wish = NO_WISH)
 
 
 def has_place(ground: Ground, width: int, height: int, wish: Wish = NO_WISH) -> bool:
-    """Whether a panel of that size may lie anywhere; quick, and blind to pockets between slopes."""
+    """Whether a panel of that size may lie anywhere, be it in a pocket between slopes."""
     return find_place(ground, width, height, wish) is not None
 
 
 def find_place(
     ground: Ground, width: int, height: int, wish: Wish = NO_WISH
 ) -> tuple[int, int, Sides] | None:
-    """Return some place of a panel of that size and its sides, blind as `has_place`."""
+    """Return some place of a panel of that size and its sides, None where it has none."""
     for sheet in _sheets(ground, width, height, wish):
         if (place := sheet.first_place()) is not None:
             return *place, sheet.sides
