@@ -147,28 +147,48 @@ def map_positions(ground: Ground, width: int, height: int, wish: Wish = NO_WISH)
     return PositionMap(width, height, tuple(_sheets(ground, width, height, wish)))
 
 
-def has_place(ground: Ground, width: int, height: int, wish: Wish = NO_WISH) -> bool:
-    """Whether a panel of that size may lie anywhere, be it in a pocket between slopes."""
-    return find_place(ground, width, height, wish) is not None
+def has_place(
+    ground: Ground, width: int, height: int, wish: Wish = NO_WISH, beside: Box | None = None
+) -> bool:
+    """Whether a panel of that size may lie anywhere, be it in a pocket between slopes.
+
+    Where a box is given, only places are looked at from which the panel, its dams or their
+    clearance reach ``beside`` it.
+    """
+    return find_place(ground, width, height, wish, beside) is not None
 
 
 def find_place(
-    ground: Ground, width: int, height: int, wish: Wish = NO_WISH
+    ground: Ground,
+    width: int,
+    height: int,
+    wish: Wish = NO_WISH,
+    beside: Box | None = None,
 ) -> tuple[int, int, Sides] | None:
-    """Return some place of a panel of that size and its sides, None where it has none."""
-    for sheet in _sheets(ground, width, height, wish):
+    """Return some place of a panel of that size and its sides, None where it has none.
+
+    ``beside`` is as for `has_place`.
+    """
+    for sheet in _sheets(ground, width, height, wish, beside):
         if (place := sheet.first_place()) is not None:
             return *place, sheet.sides
     return None
 
 
-def _sheets(ground: Ground, width: int, height: int, wish: Wish) -> Iterator[Sheet]:
+def _sheets(
+    ground: Ground, width: int, height: int, wish: Wish, beside: Box | None = None
+) -> Iterator[Sheet]:
     ornaments = joined(ground.ornaments)
     hidden = joined([ground.ornaments[index] for index in sorted(wish.hide)])
+    reach = ground.rules.dam_width + ground.rules.dam_clearance
     for sides, unlimited in _domains(ground, width, height):
         domain = _limit(unlimited, ground, width, height, wish)
+        if domain is not None and beside is not None:
+            domain = _common(domain, beside.grown(width + reach, height + reach, reach, reach))
         if domain is not None:
-            forbidden = _forbidden(ground, width, height, sides, ornaments, hidden)
+            around = domain.grown(reach, reach, width + reach, height + reach)
+            near = [each.near(around) for each in (ornaments, hidden, ground.no_dam)]
+            forbidden = _forbidden(ground, width, height, sides, *near)
             yield Sheet(sides, domain, forbidden.near(domain))
 
 
@@ -247,7 +267,13 @@ def _margins(panel: Box, sides: Sides, margin: int) -> list[Box]:
 
 
 def _forbidden(
-    ground: Ground, width: int, height: int, sides: Sides, ornaments: Pieces, hidden: Pieces
+    ground: Ground,
+    width: int,
+    height: int,
+    sides: Sides,
+    ornaments: Pieces,
+    hidden: Pieces,
+    no_dam: Pieces,
 ) -> Pieces:
     rules = ground.rules
     body = Box(0, 0, width, height)
@@ -256,7 +282,7 @@ def _forbidden(
     return joined(
         [
             *(ornaments.swept(strip) for strip in keep_off),
-            *(ground.no_dam.swept(strip) for strip in ring),
+            *(no_dam.swept(strip) for strip in ring),
             ground.off_liner.swept(body),
             hidden.swept(body),
         ]
@@ -311,12 +337,12 @@ def _lowest(*limits: int | None) -> int:
 
 def _limit(domain: Box, ground: Ground, width: int, height: int, wish: Wish) -> Box | None:
     """Return the part of the domain from which every wished ornament lies inside the panel."""
-    for index in wish.show:
-        shown = ground.liner.ornaments[index].outline.bounds
-        domain = Box(
-            max(domain.x0, shown.x1 - width),
-            max(domain.y0, shown.y1 - height),
-            min(domain.x1, shown.x0),
-            min(domain.y1, shown.y0),
-        )
-    return domain if domain.x0 <= domain.x1 and domain.y0 <= domain.y1 else None
+    shown = [ground.liner.ornaments[index].outline.bounds for index in wish.show]
+    return _common(domain, *(Box(b.x1 - width, b.y1 - height, b.x0, b.y0) for b in shown))
+
+
+def _common(*boxes: Box) -> Box | None:
+    """Return what closed boxes share, be it a segment or a point; None where it is nothing."""
+    x0, y0 = max(box.x0 for box in boxes), max(box.y0 for box in boxes)
+    x1, y1 = min(box.x1 for box in boxes), min(box.y1 for box in boxes)
+    return Box(x0, y0, x1, y1) if x0 <= x1 and y0 <= y1 else None

@@ -219,12 +219,12 @@ def pieces_of_boxes(boxes: Iterable[Box]) -> Pieces:
 def joined(parts: Sequence[Pieces]) -> Pieces:
     """Return all pieces of the parts, in order."""
     widest = max((part.cuts.shape[1] for part in parts), default=0)
-    cuts = [_padded(part.cuts, widest) for part in parts]
     empty = pieces_of_boxes(())
-    return Pieces(
-        np.concatenate([part.boxes for part in parts] or [empty.boxes]),
-        _in_order(np.concatenate(cuts or [empty.cuts])),
-    )
+    cuts = np.concatenate([_padded(part.cuts, widest) for part in parts] or [empty.cuts])
+    filled = np.repeat([part.cuts.shape[1] < widest for part in parts], list(map(len, parts)))
+    if filled.any():
+        cuts[filled] = _in_order(cuts[filled])
+    return Pieces(np.concatenate([part.boxes for part in parts] or [empty.boxes]), cuts)
 
 
 def _in_order(cuts: Ints) -> Ints:
