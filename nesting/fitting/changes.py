@@ -13,7 +13,6 @@ from typing import Literal
 
 from nesting.maps.ground import Ground, with_zones
 from nesting.maps.positions import NO_WISH, Wish, has_place
-from nesting.maps.sizehunt import HuntingGround, find_row
 from nesting.shapes.convex import pieces_of
 from nesting.shapes.geometry import Box, Polygon, convex_hull, convex_parts, polygon_of, subtract
 from nesting.units import STEPS_PER_MM
@@ -82,49 +81,43 @@ def change_ground(ground: Ground, changes: Sequence[Change]) -> Ground:
 def _least(
     ground: Ground, candidates: Sequence[Change], size: tuple[int, int], wish: Wish
 ) -> Change | None:
-    def helps(changes: Sequence[Change]) -> bool:
-        return _gives(change_ground(ground, changes), size, wish)
+    def all_help(amount: int = FURTHEST) -> bool:
+        less = [replace(each, amount=min(amount, each.amount)) for each in candidates]
+        return has_place(change_ground(ground, less), *size, wish)
 
-    if not candidates or not helps(candidates):
+    if not candidates or not all_help():
         return None
     best: Change | None = None
     for candidate in candidates:
         limit = candidate.amount if best is None else min(candidate.amount, best.amount - 1)
         tried = replace(candidate, amount=limit)
-        if limit > 0 and helps([tried]):
+        if limit > 0 and _helps(ground, tried, size, wish):
             best = _halve(ground, tried, size, wish)
-            if not helps([replace(each, amount=best.amount - 1) for each in candidates]):
+            if not all_help(best.amount - 1):
                 return best
     return best
 
 
-def _gives(ground: Ground, size: tuple[int, int], wish: Wish) -> bool:
-    """Whether a size has a place, be it in a pocket between slopes."""
-    if has_place(ground, *size, wish):
-        return True
-    return not ground.is_stepped and find_row(HuntingGround(ground, wish), size) is not None
+def _helps(ground: Ground, change: Change, size: tuple[int, int], wish: Wish) -> bool:
+    """Whether a change gives a size a place that has none: then it lies beside what is changed."""
+    changed = change_ground(ground, [change])
+    return has_place(changed, *size, wish, _changed_box(ground, change))
+
+
+def _changed_box(ground: Ground, change: Change) -> Box:
+    """Return a box that holds all a change adds to a zone or takes from an ornament."""
+    if change.kind == "zone":
+        return ground.liner.zones[change.index].outline.bounds.grown(*4 * (change.amount,))
+    return ground.liner.ornaments[change.index].outline.bounds
 
 
 def _halve(ground: Ground, change: Change, size: tuple[int, int], wish: Wish) -> Change:
-    """Return the change with the least amount that helps; it helps as given.
-
-    The quick question comes first; pockets between slopes are looked for below its answer only.
-    """
-
-    def quick(amount: int) -> bool:
-        return has_place(change_ground(ground, [replace(change, amount=amount)]), *size, wish)
-
-    def sure(amount: int) -> bool:
-        return _gives(change_ground(ground, [replace(change, amount=amount)]), size, wish)
-
-    high = change.amount
-    for gives in (quick, sure):
-        low = 0
-        if high > 1 and not gives(high - 1):
-            continue
-        while high - low > 1:
-            middle = (low + high) // 2
-            low, high = (low, middle) if gives(middle) else (middle, high)
+    """Return the change with the least amount that helps; it helps as given."""
+    low, high = 0, change.amount
+    while high - low > 1:
+        middle = (low + high) // 2
+        helps = _helps(ground, replace(change, amount=middle), size, wish)
+        low, high = (low, middle) if helps else (middle, high)
     return replace(change, amount=high)
 
 
@@ -148,9 +141,9 @@ def _ornament_changes(ground: Ground, size: tuple[int, int], wish: Wish) -> Iter
             ground,
             ornaments=(*ground.ornaments[:index], pieces_of(()), *ground.ornaments[index + 1 :]),
         )
-        if index in wish.show or not has_place(bare, *size, wish):
-            continue
         box = ornament.outline.bounds
+        if index in wish.show or not has_place(bare, *size, wish, box):
+            continue
         for side in SIDES:
             extent = box.width if side in ("left", "right") else box.height
             yield Change("ornament", index, ornament.name, side, min(FURTHEST, extent - 1))

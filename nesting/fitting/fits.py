@@ -12,9 +12,7 @@ from nesting.fitting.changes import Change, find_change
 from nesting.fitting.nearest import Finder, Hunter, Nearest, find_nearest, make_finder
 from nesting.maps.ground import Ground
 from nesting.maps.positions import PositionMap, Sheet, Wish, find_place, map_positions
-from nesting.maps.sizehunt import HuntingGround, find_row
 from nesting.maps.sizes import Size, choose_size, wish_of
-from nesting.maps.slopesizes import choose_on_slopes
 from nesting.planning.bedplan import shows
 from nesting.planning.beds import flat_size
 from nesting.planning.dams import place_dams
@@ -108,9 +106,9 @@ def fit_size(
     """
     flat = flat_size(panel, bed, ground.liner.thickness, shrink)
     finder = finder or make_finder(ground)
-    size, row = find_size(ground, panel, bed, shrink, finder)
+    size = find_size(ground, panel, bed, shrink, finder)
     if size is not None:
-        return Fit(panel, bed, flat, seat_best(ground, size, row))
+        return Fit(panel, bed, flat, seat_best(ground, size))
     wish = wish_of(ground, panel)
     nearest = find_nearest(ground, panel, bed, shrink, finder)
     blocked = tuple(_blocked(ground, panel, bed, shrink, flat, nearest, wish))
@@ -120,24 +118,22 @@ def fit_size(
 
 def find_size(
     ground: Ground, panel: Panel, bed: Bed, shrink: Fraction, finder: Finder
-) -> tuple[Size | None, int | None]:
-    """Return the size to use, None where it has no place, and the y of a place if it is known."""
-    if isinstance(finder, Hunter) and not ground.is_stepped:
-        found = choose_on_slopes(ground, panel, bed, finder.ready(wish_of(ground, panel)), shrink)
-        return found or (None, None)
+) -> Size | None:
+    """Return the size to use, None where it has no place; ``finder`` is one of the ground."""
+    if isinstance(finder, Hunter):
+        return choose_size(ground, panel, bed, shrink, finder.hunts)
     known_not = panel.limits == NO_LIMITS and not finder.gives(
         flat_size(panel, bed, ground.liner.thickness, shrink), wish_of(ground, panel)
     )
-    return None if known_not else choose_size(ground, panel, bed, shrink), None
+    return None if known_not else choose_size(ground, panel, bed, shrink)
 
 
-def seat_best(ground: Ground, size: Size, row: int | None = None) -> Seated:
+def seat_best(ground: Ground, size: Size) -> Seated:
     """Return the place with the largest least clearance, on the set-out division where it can be.
 
     The least clearance is found by halving: a place with more clearance is one with less, too.
-    ``row`` is the y of some place, where one is known.
     """
-    x, y, sheet = _roomiest(ground, size, row)
+    x, y, sheet = _roomiest(ground, size)
     (settled,) = settle(ground, [Seat(_put(size, x, y, sheet), size.map, size.wish)])
     return _seated(ground, size.map, settled)
 
@@ -145,9 +141,9 @@ def seat_best(ground: Ground, size: Size, row: int | None = None) -> Seated:
 def seat_first(
     ground: Ground, panel: Panel, bed: Bed, shrink: Fraction = NO_SHRINK
 ) -> Seated | None:
-    """Return the first place of the nominal size, which is not the best, but is found soon.
+    """Return some place of the nominal size, which is not the best, but is found soon.
 
-    None is certain on stepped ground only: pockets between slopes are passed over.
+    None where the size has no place.
 
     Raises ValueError where no panel can have that size on that bed, see `beds.flat_length`.
     """
@@ -156,7 +152,7 @@ def seat_first(
     found = map_positions(ground, *flat, wish)
     for sheet in found.sheets:
         if (place := sheet.first_place()) is not None:
-            return _seated(ground, found, _put(Size(panel, found, wish), *place, sheet))
+            return _seated(ground, found, _put(Size(panel, found, wish, place), *place, sheet))
     return None
 
 
@@ -179,9 +175,9 @@ def _seated(ground: Ground, panel_map: PositionMap, spot: Placement) -> Seated:
     )
 
 
-def _roomiest(ground: Ground, size: Size, row: int | None) -> tuple[int, int, Sheet]:
+def _roomiest(ground: Ground, size: Size) -> tuple[int, int, Sheet]:
     low, high = 0, max(ground.frame.width, ground.frame.height)
-    found = _place_with(ground, size, low) or _first_place(size, row)
+    found = _place_with(ground, size, low) or _known_place(size)
     while high - low > STEPS_PER_MM // 8:
         middle = (low + high) // 2
         better = _place_with(ground, size, middle)
@@ -205,17 +201,12 @@ def _place_with(ground: Ground, size: Size, clearance: int) -> tuple[int, int, S
     return None
 
 
-def _first_place(size: Size, row: int | None) -> tuple[int, int, Sheet]:
-    """Return a place that made the size count as fitting, in a pocket between slopes."""
-    if row is None:
-        place = size.map.first_place()
-    else:
-        runs = [run for sheet in size.map.sheets for run in sheet.runs_at_y(row)]
-        place = (runs[0][0], row) if runs else None
-    sheet = size.map.sheet_at(*place) if place else None
-    if place is None or sheet is None:
-        raise RuntimeError(f"panel {size.panel.mark!r} has a place, but none was found again")
-    return *place, sheet
+def _known_place(size: Size) -> tuple[int, int, Sheet]:
+    """Return the place by which the size counts as fitting."""
+    sheet = size.map.sheet_at(*size.place)
+    if sheet is None:
+        raise RuntimeError(f"panel {size.panel.mark!r} has a place off its map")
+    return *size.place, sheet
 
 
 def _shift(panel_map: PositionMap, spot: Placement) -> tuple[int, int, int, int]:
@@ -269,7 +260,7 @@ def _ways(
     ground: Ground, size: tuple[int, int], wish: Wish, by: tuple[int, int]
 ) -> Iterator[Blocked]:
     """Yield what forbids to make a panel wider and higher by so much, at either side of it."""
-    place = _find_any_place(ground, size, wish)
+    place = find_place(ground, *size, wish)
     if place is None:
         return
     x, y, sides = place
@@ -291,18 +282,3 @@ def _ways(
             for index, amount in amounts.items()
         )
         yield Blocked(moves, blockers)
-
-
-def _find_any_place(
-    ground: Ground, size: tuple[int, int], wish: Wish
-) -> tuple[int, int, Sides] | None:
-    """Return some place of a flat size and its sides, be it in a pocket between slopes."""
-    place = find_place(ground, *size, wish)
-    if place is not None or ground.is_stepped:
-        return place
-    row = find_row(HuntingGround(ground, wish), size)
-    if row is not None:
-        for sheet in map_positions(ground, *size, wish).sheets:
-            if runs := sheet.runs_at_y(row):
-                return runs[0][0], row, sheet.sides
-    return None

@@ -8,9 +8,9 @@ from fractions import Fraction
 from itertools import product
 from typing import Protocol
 
-from nesting.maps.ground import Ground, turn_ground_over
+from nesting.maps.ground import Ground
 from nesting.maps.positions import Wish, has_place
-from nesting.maps.sizehunt import HuntingGround, find_row, hunt_size, hunt_width
+from nesting.maps.sizehunt import Hunts, hunt_size, hunt_width
 from nesting.maps.sizerange import SizeBox, map_sizes
 from nesting.maps.sizes import wish_of
 from nesting.planning.beds import flat_size, ordered_side
@@ -83,33 +83,21 @@ class Hunter:
     """Finds sizes one by one, on any ground; what they share is made ready once."""
 
     def __init__(self, ground: Ground) -> None:
-        self._ground = ground
-        self._ready: dict[Wish, HuntingGround] = {}
-        self._turned: dict[Wish, HuntingGround] = {}
-
-    def ready(self, wish: Wish) -> HuntingGround:
-        """Return the ground made ready for hunts."""
-        if wish not in self._ready:
-            self._ready[wish] = HuntingGround(self._ground, wish)
-        return self._ready[wish]
+        self.hunts = Hunts(ground)
 
     def gives(self, size: Size, wish: Wish) -> bool:
-        """Whether the size has a place, be it in a pocket between slopes."""
-        if has_place(self._ground, *size, wish):
-            return True
-        return not self._ground.is_stepped and find_row(self.ready(wish), size) is not None
+        """Whether the size has a place."""
+        return has_place(self.hunts.ground, *size, wish)
 
     def find(self, size: Size, wish: Wish) -> Found:
         """Return the nearest sizes, one side alone first: they bound the search for both."""
-        if wish not in self._turned:
-            self._turned[wish] = HuntingGround(turn_ground_over(self._ground), wish)
-        width, height = size
-        across = [hunt_width(self.ready(wish), size, sign) for sign in (-1, 1)]
-        up = [hunt_width(self._turned[wish], (height, width), sign) for sign in (-1, 1)]
+        ready, (width, height) = self.hunts.across(wish), size
+        across = [hunt_width(ready, size, sign) for sign in (-1, 1)]
+        up = [hunt_width(self.hunts.up(wish), (height, width), sign) for sign in (-1, 1)]
         both = []
         for sign, *alone in zip((-1, 1), across, up, strict=True):
             known = [alone[0].size, alone[1].size and (alone[1].size[1], alone[1].size[0])]
-            both.append(hunt_size(self.ready(wish), size, (sign, sign), _closest(size, known)))
+            both.append(hunt_size(ready, size, (sign, sign), _closest(size, known)))
         withins = [each.within for each in (*across, *up, *both)]
         return Found(
             (across[0].extent, across[1].extent),

@@ -28,8 +28,8 @@ from nesting.shapes.convex import (
     long_runs,
     merged,
 )
+from nesting.shapes.gaps import find_gap
 from nesting.shapes.geometry import Box
-from nesting.units import STEPS_PER_MM
 from nesting.values.casts import Side, Sides
 from nesting.values.job import Rules
 
@@ -84,19 +84,18 @@ class Sheet:
         x0, y0, x1, y1 = self.domain
         return Sheet(self.sides, Box(y0, x0, y1, x1), self.forbidden.turned_over())
 
-    def first_place(self, step: int = 0) -> tuple[int, int] | None:
-        """Return the lowest, then leftmost place on the lines where a free region can begin.
+    def first_place(self) -> tuple[int, int] | None:
+        """Return a place, None where there is none, be it in a pocket between slopes.
 
-        Those are the bottom of the domain and the top of each forbidden piece, which finds a place
-        wherever there is one among axis-parallel obstacles. Pockets between slopes are looked for
-        on every multiple of ``step`` [steps] too, where that is not 0.
+        Among axis-parallel obstacles it is the lowest, then leftmost: a free region begins at the
+        bottom of the domain or at the top of a forbidden piece. Between slopes it is any, see
+        `gaps.find_gap`.
         """
+        if self.forbidden.is_slanted().any():
+            return find_gap(self.forbidden, self.domain)
         low, high = self.domain.y0, self.domain.y1
         tops = self.forbidden.boxes[:, 3]
-        lines = [np.array([low]), tops[(low < tops) & (tops <= high)]]
-        if step and self.forbidden.is_slanted().any():
-            lines.append(np.arange(-(-low // step) * step, high + 1, step))
-        ys = np.unique(np.concatenate(lines))
+        ys = np.unique(np.append(tops[(low < tops) & (tops <= high)], low))
         for batch in np.split(ys, range(_LINES_AT_ONCE, len(ys), _LINES_AT_ONCE)):
             forbidden = self.forbidden.forbidden_on(batch)
             begin, _ = long_runs(len(batch), *forbidden, (self.domain.x0, self.domain.x1))
@@ -124,15 +123,9 @@ class PositionMap:
         return next((sheet for sheet in self.sheets if sheet.holds(x, y)), None)
 
     def first_place(self) -> tuple[int, int] | None:
-        """Return the first place of the first sheet that has one, see `Sheet.first_place`.
-
-        Between slopes a pocket less than 1 mm high may be missed.
-        """
-        for step in (0, STEPS_PER_MM):
-            for sheet in self.sheets:
-                if (place := sheet.first_place(step)) is not None:
-                    return place
-        return None
+        """Return the first place of the first sheet that has one, see `Sheet.first_place`."""
+        places = (sheet.first_place() for sheet in self.sheets)
+        return next((place for place in places if place is not None), None)
 
 
 @dataclass(frozen=True, slots=True)
@@ -154,28 +147,48 @@ def map_positions(ground: Ground, width: int, height: int, wish: Wish = NO_WISH)
     return PositionMap(width, height, tuple(_sheets(ground, width, height, wish)))
 
 
-def has_place(ground: Ground, width: int, height: int, wish: Wish = NO_WISH) -> bool:
-    """Whether a panel of that size may lie anywhere; quick, and blind to pockets between slopes."""
-    return find_place(ground, width, height, wish) is not None
+def has_place(
+    ground: Ground, width: int, height: int, wish: Wish = NO_WISH, beside: Box | None = None
+) -> bool:
+    """Whether a panel of that size may lie anywhere, be it in a pocket between slopes.
+
+    Where a box is given, only places are looked at from which the panel, its dams or their
+    clearance reach ``beside`` it.
+    """
+    return find_place(ground, width, height, wish, beside) is not None
 
 
 def find_place(
-    ground: Ground, width: int, height: int, wish: Wish = NO_WISH
+    ground: Ground,
+    width: int,
+    height: int,
+    wish: Wish = NO_WISH,
+    beside: Box | None = None,
 ) -> tuple[int, int, Sides] | None:
-    """Return some place of a panel of that size and its sides, blind as `has_place`."""
-    for sheet in _sheets(ground, width, height, wish):
+    """Return some place of a panel of that size and its sides, None where it has none.
+
+    ``beside`` is as for `has_place`.
+    """
+    for sheet in _sheets(ground, width, height, wish, beside):
         if (place := sheet.first_place()) is not None:
             return *place, sheet.sides
     return None
 
 
-def _sheets(ground: Ground, width: int, height: int, wish: Wish) -> Iterator[Sheet]:
+def _sheets(
+    ground: Ground, width: int, height: int, wish: Wish, beside: Box | None = None
+) -> Iterator[Sheet]:
     ornaments = joined(ground.ornaments)
     hidden = joined([ground.ornaments[index] for index in sorted(wish.hide)])
+    reach = ground.rules.dam_width + ground.rules.dam_clearance
     for sides, unlimited in _domains(ground, width, height):
         domain = _limit(unlimited, ground, width, height, wish)
+        if domain is not None and beside is not None:
+            domain = _common(domain, beside.grown(width + reach, height + reach, reach, reach))
         if domain is not None:
-            forbidden = _forbidden(ground, width, height, sides, ornaments, hidden)
+            around = domain.grown(reach, reach, width + reach, height + reach)
+            near = [each.near(around) for each in (ornaments, hidden, ground.no_dam)]
+            forbidden = _forbidden(ground, width, height, sides, *near)
             yield Sheet(sides, domain, forbidden.near(domain))
 
 
@@ -254,7 +267,13 @@ def _margins(panel: Box, sides: Sides, margin: int) -> list[Box]:
 
 
 def _forbidden(
-    ground: Ground, width: int, height: int, sides: Sides, ornaments: Pieces, hidden: Pieces
+    ground: Ground,
+    width: int,
+    height: int,
+    sides: Sides,
+    ornaments: Pieces,
+    hidden: Pieces,
+    no_dam: Pieces,
 ) -> Pieces:
     rules = ground.rules
     body = Box(0, 0, width, height)
@@ -263,7 +282,7 @@ def _forbidden(
     return joined(
         [
             *(ornaments.swept(strip) for strip in keep_off),
-            *(ground.no_dam.swept(strip) for strip in ring),
+            *(no_dam.swept(strip) for strip in ring),
             ground.off_liner.swept(body),
             hidden.swept(body),
         ]
@@ -318,12 +337,12 @@ def _lowest(*limits: int | None) -> int:
 
 def _limit(domain: Box, ground: Ground, width: int, height: int, wish: Wish) -> Box | None:
     """Return the part of the domain from which every wished ornament lies inside the panel."""
-    for index in wish.show:
-        shown = ground.liner.ornaments[index].outline.bounds
-        domain = Box(
-            max(domain.x0, shown.x1 - width),
-            max(domain.y0, shown.y1 - height),
-            min(domain.x1, shown.x0),
-            min(domain.y1, shown.y0),
-        )
-    return domain if domain.x0 <= domain.x1 and domain.y0 <= domain.y1 else None
+    shown = [ground.liner.ornaments[index].outline.bounds for index in wish.show]
+    return _common(domain, *(Box(b.x1 - width, b.y1 - height, b.x0, b.y0) for b in shown))
+
+
+def _common(*boxes: Box) -> Box | None:
+    """Return what closed boxes share, be it a segment or a point; None where it is nothing."""
+    x0, y0 = max(box.x0 for box in boxes), max(box.y0 for box in boxes)
+    x1, y1 = min(box.x1 for box in boxes), min(box.y1 for box in boxes)
+    return Box(x0, y0, x1, y1) if x0 <= x1 and y0 <= y1 else None

@@ -15,7 +15,7 @@ from itertools import groupby
 
 import numpy as np
 
-from nesting.maps.ground import Ground
+from nesting.maps.ground import Ground, turn_ground_over
 from nesting.maps.keepoff import list_all_ends
 from nesting.maps.positions import NO_WISH, Wish
 from nesting.maps.sidecells import NO_EXTENT, SideCells, make_table
@@ -58,6 +58,26 @@ class HuntingGround:
         self.tolerance = 0 if ground.is_stepped else TOLERANCE
 
 
+class Hunts:
+    """One ground made ready for hunts of widths and of heights, for each wish once it is asked."""
+
+    def __init__(self, ground: Ground) -> None:
+        self.ground = ground
+        self._ready: dict[tuple[Wish, bool], HuntingGround] = {}
+
+    def across(self, wish: Wish) -> HuntingGround:
+        """Return the ground made ready for hunts of widths, and of both sides."""
+        if (wish, False) not in self._ready:
+            self._ready[wish, False] = HuntingGround(self.ground, wish)
+        return self._ready[wish, False]
+
+    def up(self, wish: Wish) -> HuntingGround:
+        """Return the same with x and y exchanged, for hunts of heights."""
+        if (wish, True) not in self._ready:
+            self._ready[wish, True] = HuntingGround(turn_ground_over(self.ground), wish)
+        return self._ready[wish, True]
+
+
 def hunt_width(ready: HuntingGround, size: Size, sign: int) -> Hunted:
     """Return the nearest size of the same height, with no more width (sign -1) or no less."""
     return _Hunt(ready, size, (sign, 0)).run()
@@ -85,14 +105,6 @@ def hunt_size(
     second = _Hunt(ready, size, signs, cap, by_sum=True).run(first.size, first.y)
     within = None if None in (first.within, second.within) else first.within
     return Hunted(second.size, second.y, within)
-
-
-def find_row(ready: HuntingGround, size: Size) -> int | None:
-    """Return the y of a place of that very size, be it in a pocket between slopes; else None."""
-    hunt = _Hunt(ready, size, (-1, 0))
-    hunt.best, hunt.slack = 1, 0
-    found = hunt.run()
-    return None if found.size is None else found.y
 
 
 _Cell = tuple[int, int, int, int, int, int]

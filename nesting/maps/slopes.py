@@ -59,7 +59,7 @@ class _Bracket:
         self, ground: Ground, sizes: Sequence[Size], deadline: Deadline, report: Report
     ) -> None:
         self.ground, self.sizes, self.deadline, self.report = ground, sizes, deadline, report
-        self.places: list[set[Place]] = [set(_first_places(size)) for size in sizes]
+        self.places: list[set[Place]] = [{size.place} for size in sizes]
         self.real: tuple[Instance, FewestCasts] | None = None
         self.relaxed: FewestCasts | None = None
         self.certificate: Certificate | None = None
@@ -128,11 +128,6 @@ class _Bracket:
     def _add(self, found: Sequence[Sequence[Place]]) -> None:
         for known, new in zip(self.places, found, strict=True):
             known.update(new)
-
-
-def _first_places(size: Size) -> list[Place]:
-    place = size.map.first_place()
-    return [] if place is None else [place]
 
 
 def _instance(maps: Sequence[PlaceMap], sizes: Sequence[Size], ground: Ground) -> Instance:

@@ -8,7 +8,8 @@ from fractions import Fraction
 
 from nesting.maps.ground import Ground
 from nesting.maps.positions import NO_WISH, Wish, has_place
-from nesting.maps.sizes import critical_heights, critical_widths, wish_of
+from nesting.maps.sizehunt import Hunts, hunt_width
+from nesting.maps.sizes import wish_of
 from nesting.planning.beds import flat_size, ordered_side
 from nesting.units import length_text
 from nesting.values.bed import Axis, Bed
@@ -17,17 +18,18 @@ from nesting.values.job import Units
 from nesting.values.panels import Panel
 
 Size = tuple[int, int]
-_MOST_TRIED = 40
 _MOST_NAMED = 6
 
 
 def explain(
-    ground: Ground, panel: Panel, bed: Bed, units: Units, shrink: Fraction = NO_SHRINK
+    hunts: Hunts, panel: Panel, bed: Bed, units: Units, shrink: Fraction = NO_SHRINK
 ) -> str:
-    """Return one line: the panel, why no place is found, and the nearest sizes that have one.
+    """Return one line: the panel, why it has no place, and the nearest sizes that have one.
 
+    ``hunts`` are those of the ground.
     ``shrink`` is the fraction of its length by which the panel shrinks once it is cast.
     """
+    ground = hunts.ground
 
     def text(steps: int) -> str:
         return length_text(steps, units, ground.rules.set_out)
@@ -42,7 +44,7 @@ def explain(
     ordered = f"{text(panel.width)} x {text(panel.height)}"
     lead = f"Panel {panel.mark!r} ({ordered}, bed {bed.name!r}) has no place on the liner"
     reason = _reason(ground, flat_of(panel), wish_of(ground, panel), text)
-    return f"{lead}: {reason}. {_remedy(ground, panel, flat_of, as_ordered, text)}"
+    return f"{lead}: {reason}. {_remedy(hunts, panel, flat_of, as_ordered, text)}"
 
 
 def _reason(ground: Ground, size: Size, wish: Wish, text: Callable[[int], str]) -> str:
@@ -107,7 +109,7 @@ def _wish_text(ground: Ground, wish: Wish) -> str:
 
 
 def _remedy(
-    ground: Ground,
+    hunts: Hunts,
     panel: Panel,
     flat_of: Callable[[Panel], Size],
     as_ordered: Callable[[int, int], int],
@@ -118,11 +120,9 @@ def _remedy(
     ``flat_of`` gives the flat size of a panel, ``as_ordered`` the ordered length of a flat one
     along axis 0 or 1.
     """
+    ground = hunts.ground
     flat, wish = flat_of(panel), wish_of(ground, panel)
-    found = [
-        *_nearest(ground, flat, wish, axis=0),
-        *_nearest(ground, flat, wish, axis=1),
-    ]
+    found = list(_nearest(hunts, flat, wish))
 
     def written(axis: int, extent: int) -> int | None:
         """Return a size with a place that can be written to 0.001 mm, near a flat one."""
@@ -150,19 +150,17 @@ def _remedy(
     )
 
 
-def _nearest(ground: Ground, size: Size, wish: Wish, axis: int) -> Iterator[tuple[int, int]]:
-    """Yield (axis, extent) of the nearest smaller, then larger size along one axis that fits.
+def _nearest(hunts: Hunts, size: Size, wish: Wish) -> Iterator[tuple[int, int]]:
+    """Yield (axis, extent) of the nearest smaller and larger size along each axis that fits.
 
-    Looks no further than a quarter of the size away: further off is another panel.
+    Leaves out what is more than a quarter of the size away: that is another panel.
     """
-    room = (ground.frame.width, ground.frame.height)[axis]
-    least, most = size[axis] * 3 // 4, min(room, size[axis] * 5 // 4)
-    critical = (critical_widths, critical_heights)[axis](ground, least, most)
-    smaller = [int(e) for e in critical[critical < size[axis]][::-1]]
-    larger = [int(e) for e in critical[critical > size[axis]]]
-    for extents in (smaller, larger):
-        for extent in extents[:_MOST_TRIED]:
-            tried = (extent, size[1]) if axis == 0 else (size[0], extent)
-            if _has_place(ground, tried, wish):
+    width, height = size
+    for axis, ready, asked in (
+        (0, hunts.across(wish), (width, height)),
+        (1, hunts.up(wish), (height, width)),
+    ):
+        for sign in (-1, 1):
+            extent = hunt_width(ready, asked, sign).extent
+            if extent and 4 * abs(extent - asked[0]) <= asked[0]:
                 yield axis, extent
-                break

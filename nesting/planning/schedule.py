@@ -6,6 +6,7 @@ from dataclasses import replace
 
 from nesting.errors import NoScheduleError
 from nesting.maps.ground import Ground, survey
+from nesting.maps.sizehunt import Hunts
 from nesting.maps.sizes import Size, choose_size
 from nesting.planning.bedplan import BedPlan, plan_bed
 from nesting.planning.reasons import explain
@@ -50,11 +51,12 @@ def schedule_casts(
 
 def _choose_sizes(job: Job, ground: Ground) -> list[Size]:
     shrink = job.as_cast.panel_shrink
-    chosen = [choose_size(ground, panel, job.bed(panel.bed), shrink) for panel in job.panels]
+    hunts = Hunts(ground)
+    chosen = [choose_size(ground, panel, job.bed(panel.bed), shrink, hunts) for panel in job.panels]
     lost = [panel for panel, size in zip(job.panels, chosen, strict=True) if size is None]
     if lost:
         raise NoScheduleError(
-            explain(ground, panel, job.bed(panel.bed), job.units, shrink) for panel in lost
+            explain(hunts, panel, job.bed(panel.bed), job.units, shrink) for panel in lost
         )
     return [size for size in chosen if size is not None]
 

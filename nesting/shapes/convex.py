@@ -82,15 +82,22 @@ class Pieces:
         line, piece = np.nonzero(
             (self.boxes[:, 1] < ys[:, None]) & (ys[:, None] < self.boxes[:, 3])
         )
+        return line, *self.inside_at(piece, ys[line])
+
+    def inside_at(self, piece: Ints, ys: Ints) -> tuple[Ints, Ints]:
+        """Return the first and last whole x strictly inside pieces, by number, on a line of each.
+
+        Each line reaches its piece; the first is above the last where no whole x is inside.
+        """
         first, last = self.boxes[piece, 0] + 1, self.boxes[piece, 2] - 1
         if self.cuts.shape[1]:
             a, b, c = np.moveaxis(self.cuts[piece], -1, 0)
-            rest, divisor = c - b * ys[line][:, None], np.where(a == 0, 1, a)
+            rest, divisor = c - b * ys[:, None], np.where(a == 0, 1, a)
             whole = rest // divisor
             above = np.where(a < 0, whole + 1, -_FAR).max(axis=1)
             below = np.where(a > 0, whole - (whole * divisor == rest), _FAR).min(axis=1)
             first, last = np.maximum(first, above), np.minimum(last, below)
-        return line, first, last
+        return first, last
 
     def ranges(self, ys: Ints) -> tuple[Ints, Ints]:
         """Return the least and greatest whole x strictly inside each piece on lines ``ys``.
@@ -212,12 +219,12 @@ def pieces_of_boxes(boxes: Iterable[Box]) -> Pieces:
 def joined(parts: Sequence[Pieces]) -> Pieces:
     """Return all pieces of the parts, in order."""
     widest = max((part.cuts.shape[1] for part in parts), default=0)
-    cuts = [_padded(part.cuts, widest) for part in parts]
     empty = pieces_of_boxes(())
-    return Pieces(
-        np.concatenate([part.boxes for part in parts] or [empty.boxes]),
-        _in_order(np.concatenate(cuts or [empty.cuts])),
-    )
+    cuts = np.concatenate([_padded(part.cuts, widest) for part in parts] or [empty.cuts])
+    filled = np.repeat([part.cuts.shape[1] < widest for part in parts], list(map(len, parts)))
+    if filled.any():
+        cuts[filled] = _in_order(cuts[filled])
+    return Pieces(np.concatenate([part.boxes for part in parts] or [empty.boxes]), cuts)
 
 
 def _in_order(cuts: Ints) -> Ints:

@@ -128,7 +128,7 @@ class TryOut:
 
     def _sure(self, panel: Panel, bed: Bed) -> Record:
         shrink = self.job.as_cast.panel_shrink
-        size, _ = find_size(self.ground, panel, bed, shrink, self.finder)
+        size = find_size(self.ground, panel, bed, shrink, self.finder)
         return {"fits": size is not None}
 
     def _full(self, panel: Panel, bed: Bed) -> Record:

@@ -57,12 +57,12 @@ def test_a_size_fits_if_and_only_if_the_lattice_has_a_place_for_it(kind, seed):
     for width in ACROSS:
         for height in UP:
             panel = panel_of(width, height)
-            size, row = find_size(ground, panel, job.beds[0], NO_SHRINK, finder)
+            size = find_size(ground, panel, job.beds[0], NO_SHRINK, finder)
             assert (size is not None) == has_cell_place(kind, seed, width, height)
             if size is None:
                 continue
             fitting += 1
-            seated = seat_best(ground, size, row)
+            seated = seat_best(ground, size)
             spot, dams = seated.placement, seated.dams
             layout = Layout(1, 1, "table", (spot,), dams, account(job.liner, [spot], dams))
             order = replace(job, panels=(panel,))

@@ -14,13 +14,13 @@ LEVELS = {
     0: "errors units",
     1: "geometry arcs convex masses curves splines onesided rasters rasteroutline",
     2: """liner bed panels tolerances castsizes material shopdays linerfound pieces mending
-          heightmap groundbow stairs""",
+          heightmap groundbow stairs gaps""",
     3: "job casts workdays castcalendar motif chains",
     4: """ground positions places layers candidates sizes keepoff sizerange dams beds sizeledges
           sizeregion areas findings check check_areas check_counts check_dams check_ornaments
           check_panels check_rects check_shapes wall wallpath weights mixes rubber costs
           calendarcheck ribs zonefield zonechoices zoneneeds groundplane scanornaments scanzones
-          sidecells sizehunt slopesizes zonespans zonesharing patch""",
+          sidecells sizehunt zonespans zonesharing patch""",
     5: "search",
     6: """settle reasons slopes bedplan schedule blockers changes nearest fits quantities
           workload castdays zonemodel zoneplaces zonerooms zonereasons zoning zonetrade zoneuses
@@ -78,8 +78,7 @@ HOMES = {
 """The only modules that may import a third-party package."""
 
 JUDGED = """convex ground positions layers candidates sizes keepoff sizerange dams settle slopes
-            bedplan schedule changes nearest fits sizeledges sizeregion sidecells sizehunt
-            slopesizes"""
+            bedplan schedule changes nearest fits sizeledges sizeregion sidecells sizehunt gaps"""
 """What the checker must not rest on, besides the search itself."""
 
 ARRAYS_BELOW = 7

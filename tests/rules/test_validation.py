@@ -153,6 +153,7 @@ PARTS = {
     "laws of schedules": lambda: claims("laws/test_schedule_laws.py"),
     "laws of sizes as cast": lambda: claims("laws/test_cast_size_laws.py"),
     "laws of fits": lambda: claims("laws/test_fit_laws.py"),
+    "laws of slopes": lambda: claims("laws/test_slope_laws.py"),
     "laws of calendars": lambda: claims(
         "laws/test_calendar_laws.py",
         "unit/search/test_castorder.py",

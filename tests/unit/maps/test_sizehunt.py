@@ -9,8 +9,8 @@ from smalljobs import CELL, small_job
 from widthruns import heights_at, widths_at
 
 from nesting.maps.ground import survey, turn_ground_over
-from nesting.maps.positions import NO_WISH, Wish, map_positions
-from nesting.maps.sizehunt import TOLERANCE, HuntingGround, find_row, hunt_size, hunt_width
+from nesting.maps.positions import NO_WISH, Wish, has_place, map_positions
+from nesting.maps.sizehunt import TOLERANCE, HuntingGround, Hunts, hunt_size, hunt_width
 from nesting.maps.sizerange import map_sizes
 from nesting.shapes.geometry import Box, Polygon, polygon_of
 from nesting.values.job import Rules
@@ -166,16 +166,26 @@ def test_between_slopes_the_nearest_of_both_is_that_of_plain_geometry():
     assert max(abs(a / MM - b) for a, b in zip(found.size, (269, 169), strict=True)) <= 0.01
 
 
-def test_a_pocket_too_low_for_any_coarse_line_is_found():
+def test_the_widest_in_a_pocket_is_found_and_a_little_more_has_no_place():
     """Between two slopes one panel fits at 0.4 mm of play, on no whole millimetre."""
     left = ((0, 0), (60, 0), (0, 300.4))
     outline = tuple((round(x * MM), round(y * MM)) for x, y in left)
     liner = Liner("pocket", polygon_of(Box(0, 0, 400 * MM, 300 * MM + 3200)), 13 * MM, "blank",
                   (Ornament("wedge", Polygon(outline)),))  # fmt: skip
-    ready = HuntingGround(survey(liner, RULES))
-    width = hunt_width(ready, (399 * MM, 100 * MM), -1).extent
-    assert find_row(ready, (width, 100 * MM)) is not None
-    assert find_row(ready, (width + TOLERANCE + 1, 100 * MM)) is None
+    ground = survey(liner, RULES)
+    width = hunt_width(HuntingGround(ground), (399 * MM, 100 * MM), -1).extent
+    assert has_place(ground, width, 100 * MM)
+    assert not has_place(ground, width + TOLERANCE + 1, 100 * MM)
+
+
+def test_a_ground_is_made_ready_once_for_each_wish_and_way():
+    """Heights are hunted with x and y exchanged."""
+    job = hand_job()
+    hunts, wish = Hunts(survey(job.liner, job.rules)), Wish(hide=frozenset([0]))
+    assert hunts.across(NO_WISH) is hunts.across(NO_WISH)
+    assert hunts.across(wish) is not hunts.across(NO_WISH)
+    assert hunt_width(hunts.across(NO_WISH), (845 * MM, 640 * MM), -1).extent == 835 * MM
+    assert hunt_width(hunts.up(NO_WISH), (670 * MM, 803 * MM), -1).extent == 665 * MM
 
 
 def test_no_side_changes_by_more_than_its_reach():

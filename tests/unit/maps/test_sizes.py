@@ -3,6 +3,7 @@
 import random
 from dataclasses import replace
 from fractions import Fraction
+from functools import cache
 from itertools import product
 
 import pytest
@@ -10,7 +11,7 @@ from handjob import MM, hand_job, rect
 
 from nesting.maps.ground import survey
 from nesting.maps.positions import Wish, map_positions
-from nesting.maps.sizes import choose_size, critical_heights, critical_widths, wish_of
+from nesting.maps.sizes import choose_size, wish_of
 from nesting.planning.beds import flat_size, ordered_length
 from nesting.shapes.geometry import Box, Polygon, polygon_of
 from nesting.values.bed import Bed
@@ -148,51 +149,6 @@ def test_wishes_become_numbers_in_the_liners_order():
     assert wish_of(ground, asked) == Wish(frozenset([2, 0]), frozenset([1]))
 
 
-def test_critical_widths_are_distances_of_stops():
-    """Dams of 25 in bands at 100 to 140 and 300 to 330, plain liner 400 long, nothing else."""
-    zones = (BlankZone("low", rect(100, 0, 40, 300)), BlankZone("high", rect(300, 0, 30, 300)))
-    liner = Liner("banded", rect(0, 0, 400, 300), 13 * MM, "detail", zones=zones)
-    ground = survey(liner, JOB.rules)
-    widths = [width / MM for width in critical_widths(ground, 1, 400 * MM)]
-    assert widths == sorted(set(widths))
-    between_dams = {165, 180} | {160, 175}
-    from_the_rim = {100, 115, 300, 305} | {400 - 140, 400 - 125, 400 - 330, 400 - 325} | {400}
-    assert between_dams | from_the_rim <= set(widths)
-    assert [w / MM for w in critical_widths(ground, 301 * MM, 304 * MM)] == []
-    first, last = critical_widths(ground, 300 * MM, 305 * MM)[[0, -1]]
-    assert (first, last) == (300 * MM, 305 * MM)
-
-
-def test_critical_sizes_keep_dams_and_margins_from_ornament():
-    """A post from 150 to 170: panels from the rim end 31 before it or 12 beyond it."""
-    post = (Ornament("post", rect(150, 100, 20, 30)),)
-    ground = survey(Liner("plain", rect(0, 0, 400, 300), 13 * MM, "blank", post), JOB.rules)
-    widths = [width / MM for width in critical_widths(ground, 110 * MM, 190 * MM)]
-    assert {150 - 31, 170 + 12} <= set(widths)
-    heights = [height / MM for height in critical_heights(ground, 60 * MM, 150 * MM)]
-    assert {100 - 31, 130 + 12} <= set(heights)
-
-
-def test_critical_heights_are_distances_of_stops_along_y():
-    """A dam on the band at 640 to 690 ends panels from the lower rim at 640 to 665."""
-    heights = [height / MM for height in critical_heights(GROUND, 600 * MM, 700 * MM)]
-    assert {640, 665} <= set(heights)
-
-
-def test_places_begin_and_end_at_critical_sizes_only():
-    """Along all widths of a small liner, whether there is a place changes only next to one."""
-    rules = Rules(dam_width=3, dam_clearance=2, edge_margin=1, set_out=1)
-    leaves = (Ornament("a", Polygon(((9, 0), (12, 0), (12, 20), (9, 20)))),
-              Ornament("b", Polygon(((30, 4), (41, 4), (41, 20), (30, 20)))))  # fmt: skip
-    outline = Polygon(((-5, 0), (60, 0), (60, 20), (-5, 20)))
-    ground = survey(Liner("reeds", outline, 13, "blank", leaves), rules)
-    has = [map_positions(ground, w, 20).first_place() is not None for w in range(1, 66)]
-    critical = set(critical_widths(ground, 1, 65).tolist())
-    changes = [w for w in range(2, 66) if has[w - 1] != has[w - 2]]
-    assert changes
-    assert all(w in critical or w - 1 in critical for w in changes)
-
-
 def test_a_size_measured_on_the_back_needs_the_panels_thickness():
     """The bed's own rule, raised through."""
     drum = Bed("drum", "convex", 3000 * MM, "y")
@@ -210,3 +166,32 @@ def test_a_size_that_fits_between_slopes_is_found():
     ground = survey(Liner("plain", rect(0, 0, 600, 600), 13 * MM, "blank", (wreath,)), JOB.rules)
     assert map_positions(ground, 20 * MM, 146 * MM).sheet_at(290 * MM, 227 * MM) is not None
     assert choose_size(ground, panel(20, 146), TABLE) is not None
+
+
+@cache
+def sail():
+    """Return 400 x 300 mm of blank ground with its upper right corner cut off at 45 degrees."""
+    corner = Polygon(tuple((x * MM, y * MM) for x, y in ((400, 300), (200, 300), (400, 100))))
+    liner = Liner("corner", rect(0, 0, 400, 300), 13 * MM, "blank", (Ornament("sail", corner),))
+    return survey(liner, JOB.rules)
+
+
+def test_between_slopes_the_nominal_size_is_used_where_it_has_a_place():
+    """Flush with the datum corner, dam corner 31 mm out on x + y = 500: w + h is 438 at most."""
+    assert chosen(sail(), panel(268, 170)) == ((268, 170), (0, 0))
+    size = choose_size(sail(), panel(268, 170), TABLE)
+    assert size.map.sheet_at(*size.place) is not None
+
+
+def test_between_slopes_the_nearest_size_within_tolerance_is_used_else():
+    """270 x 171 are 3 mm too much, so both give up 1.5 mm, which touches nothing but the slope."""
+    size = choose_size(sail(), panel(270, 171, tolerance=(-2, 2)), TABLE)
+    off = [change / MM for change in size.off_nominal]
+    assert off == [pytest.approx(-1.5, abs=0.01)] * 2
+    assert size.map.sheet_at(*size.place) is not None
+
+
+def test_between_slopes_a_size_beyond_its_tolerance_has_none():
+    """1.4 mm of each side are not enough, nor is more of what is too much."""
+    assert choose_size(sail(), panel(270, 171, tolerance=(-1.4, 3)), TABLE) is None
+    assert choose_size(sail(), panel(270, 171), TABLE) is None

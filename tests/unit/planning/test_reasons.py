@@ -8,6 +8,7 @@ import pytest
 from handjob import MM, hand_job, rect
 
 from nesting.maps.ground import survey
+from nesting.maps.sizehunt import Hunts
 from nesting.maps.sizes import choose_size
 from nesting.planning.reasons import explain
 from nesting.values.bed import Bed
@@ -33,7 +34,7 @@ def told(width, height, ground=GROUND, bed=TABLE, units="mm", **changes):
     """Return what is said of a panel given in mm that has no place."""
     asked = panel(width, height, **changes)
     assert choose_size(ground, asked, bed) is None
-    return explain(ground, asked, bed, units)
+    return explain(Hunts(ground), asked, bed, units)
 
 
 def plain(*posts):
@@ -125,7 +126,7 @@ def test_what_a_panel_that_shrinks_is_offered_is_as_ordered():
     shrink = Fraction(1, 100)
     asked = panel(794.97, 661.32)
     assert choose_size(GROUND, asked, TABLE, shrink) is None
-    text = explain(GROUND, asked, TABLE, "mm", shrink)
+    text = explain(Hunts(GROUND), asked, TABLE, "mm", shrink)
     assert text.startswith("Panel 'P3' (794.97 mm x 661.32 mm, bed 'table') has no place")
     assert text.endswith("height 658.35 mm, height 792 mm.")
 
