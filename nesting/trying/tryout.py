@@ -11,7 +11,7 @@ from typing import Literal
 
 from nesting.errors import InputError, shown
 from nesting.fitting.fitreport import fit_record, report_fit
-from nesting.fitting.fits import Fit, Seated, find_size, fit_size, seat_first
+from nesting.fitting.fits import Fit, Seated, fit_size, seat_first
 from nesting.fitting.nearest import Finder, make_finder
 from nesting.fitting.sizetext import parse_size
 from nesting.maps.ground import Ground, survey
@@ -26,11 +26,11 @@ from nesting.values.bed import Bed
 from nesting.values.job import Job
 from nesting.values.panels import Panel
 
-Part = Literal["fit", "places", "sure", "full"]
+Part = Literal["fit", "places", "full"]
 Record = dict[str, object]
 _MANY = 100  # sizes a page is asked for
 SOON: tuple[Part, ...] = ("fit", "places")
-LATER: tuple[Part, ...] = ("sure", "full")
+LATER: tuple[Part, ...] = ("full",)
 """The parts of an answer: those that come at once, and those that may take their time."""
 
 
@@ -60,16 +60,15 @@ class TryOut:
     def answer(self, part: Part, asked: Asked) -> Record:
         """Return one part of the answer.
 
-        ``fit`` tells whether the size fits, None where that takes longer, with a first place and
-        its dams; ``places`` every place; ``sure`` whether it fits; ``full`` all that ``nesting
-        fit`` reports, with the best place.
+        ``fit`` tells whether the size fits, with a first place and its dams; ``places`` every
+        place; ``full`` all that ``nesting fit`` reports, with the best place.
 
         Raises InputError where the size or the bed cannot be read or no panel can have the size.
         """
         bed = self._bed(asked.bed)
         width, height = parse_size(f"{asked.width} x {asked.height}", self.job.units)
         panel = Panel("Panel", width, height, 1, bed.name)
-        work = {"fit": self._fit, "places": self._places, "sure": self._sure, "full": self._full}
+        work = {"fit": self._fit, "places": self._places, "full": self._full}
         try:
             return work[part](panel, bed)
         except ValueError as error:
@@ -110,10 +109,9 @@ class TryOut:
 
     def _fit(self, panel: Panel, bed: Bed) -> Record:
         found = seat_first(self.ground, panel, bed, self.job.as_cast.panel_shrink)
-        certain = found is not None or self.ground.is_stepped
         size = write_size(panel.width, panel.height, self.job.units)
         return {
-            "fits": found is not None if certain else None,
+            "fits": found is not None,
             "size": f"{size} {self.job.units}",
             **_seat_record(found),
         }
@@ -125,11 +123,6 @@ class TryOut:
             "areas": [_rings(area) for area in places.areas],
             "stretches": [_points(stretch) for stretch in places.stretches],
         }
-
-    def _sure(self, panel: Panel, bed: Bed) -> Record:
-        shrink = self.job.as_cast.panel_shrink
-        size = find_size(self.ground, panel, bed, shrink, self.finder)
-        return {"fits": size is not None}
 
     def _full(self, panel: Panel, bed: Bed) -> Record:
         shrink = self.job.as_cast.panel_shrink

@@ -68,7 +68,7 @@ def _get(link: http.client.HTTPConnection, path: str) -> bytes:
 
 
 def _rows(name: str, taken: dict) -> list[tuple[object, ...]]:
-    words = {True: "fits", False: "does not fit", None: "not known at once"}
+    words = {True: "fits", False: "does not fit"}
     return [
         (f"{name}; {words[fits]}", len(times), *_figures(wall), *_figures(processor))
         for fits, times in taken.items()

@@ -1,5 +1,6 @@
 """The command that serves the page: how it begins and how it ends."""
 
+import json
 import os
 import re
 import signal
@@ -33,8 +34,8 @@ def test_the_page_is_served_until_ctrl_c():
         opener = urllib.request.build_opener(urllib.request.ProxyHandler({}))
         with opener.open(address, timeout=10) as reply:
             assert b"Try a size" in reply.read()
-        with opener.open(f"{address}sure?width=800&height=890", timeout=10) as reply:
-            assert reply.read() == b'{"fits": true}'
+        with opener.open(f"{address}full?width=800&height=890", timeout=10) as reply:
+            assert json.loads(reply.read())["fits"]
         started.send_signal(signal.SIGINT)
         told = started.communicate(timeout=10)[1]
     finally:

@@ -11,11 +11,11 @@ from nesting.trying.tryout import Asked, TryOut
 from nesting.values.bed import Bed
 
 
-def test_a_quick_answer_on_slopes_is_never_a_wrong_no():
-    """Among slopes a size without a first place is not known at once, not refused."""
+def test_a_quick_no_on_slopes_has_neither_panel_nor_dams():
+    """It is as certain as on stepped ground: places are asked for exactly."""
     tryout = TryOut(island_job(3, islands=50), "islands.toml")
     answer = tryout.answer("fit", Asked("900", "700"))
-    assert answer == {"fits": None, "size": "900 x 700 mm", "panel": None, "dams": []}
+    assert answer == {"fits": False, "size": "900 x 700 mm", "panel": None, "dams": []}
 
 
 def test_a_bed_changes_the_flat_size():
