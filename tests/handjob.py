@@ -16,6 +16,7 @@
 Each panel has one place only, so nothing but these two casts can fill the order of one each.
 """
 
+from collections.abc import Iterable
 from dataclasses import replace
 from typing import Any
 
@@ -24,7 +25,7 @@ from nesting.shapes.geometry import Box, Polygon, polygon_of
 from nesting.values.bed import Bed
 from nesting.values.casts import Areas, Dam, Layout, Placement, Proof, Schedule, Sides
 from nesting.values.job import Job, Rules
-from nesting.values.liner import BlankZone, Liner, Ornament
+from nesting.values.liner import BlankZone, Liner, Ornament, Unmarked
 from nesting.values.panels import Panel
 
 MM = 8000
@@ -86,6 +87,32 @@ def hand_job() -> Job:
             Panel("C1", 1200 * MM, 650 * MM, 1, "table"),
         ),
     )
+
+
+def liner_of(
+    outline: Polygon,
+    *,
+    ornaments: Iterable[Polygon] = (),
+    zones: Iterable[Polygon] = (),
+    unmarked: Unmarked = "blank",
+) -> Liner:
+    """Return a liner of these outlines [steps], plain where nothing is said."""
+    return Liner(
+        "reeds",
+        outline,
+        13 * MM,
+        unmarked,
+        tuple(Ornament(f"leaf {k}", shape) for k, shape in enumerate(ornaments)),
+        tuple(BlankZone(f"zone {k}", shape) for k, shape in enumerate(zones)),
+    )
+
+
+def slanted_job() -> Job:
+    """Return the hand-sized job on blank ground with one slanted ornament."""
+    job = hand_job()
+    leaf = Polygon(tuple((x * MM, y * MM) for x, y in ((400, 200), (700, 300), (500, 600))))
+    liner = replace(job.liner, unmarked="blank", zones=(), ornaments=(Ornament("heron", leaf),))
+    return replace(job, liner=liner)
 
 
 def hand_schedule() -> Schedule:

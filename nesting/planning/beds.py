@@ -98,11 +98,6 @@ def face_length(flat: int, bed: Bed, thickness: int) -> int:
     return ordered_length(flat, bed, thickness)
 
 
-def back_length(flat: int, bed: Bed, thickness: int, panel_thickness: int) -> int:
-    """Return the arc [steps] on the panel's own back that a flat liner length [steps] yields."""
-    return ordered_length(flat, bed, thickness, "back", panel_thickness)
-
-
 def chord_length(flat: int, bed: Bed, thickness: int) -> int:
     """Return the chord [steps] of the panel's face that a flat liner length [steps] yields."""
     return ordered_length(flat, bed, thickness, "chord")

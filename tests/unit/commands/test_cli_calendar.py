@@ -3,26 +3,21 @@
 import json
 
 import pytest
-from handjob import hand_job, hand_schedule
 from jobtext import JOB
 
 from nesting.cli import run
 from nesting.commands import cli_calendar
 from nesting.days import castdays
 from nesting.days.calendarfiles import CALENDAR_FILES
-from nesting.files.schedulefile import schedule_to_json
 
 CALENDAR = "\n[calendar]\nstart = 2026-03-02\n"
 
 
 @pytest.fixture
-def shop(tmp_path, monkeypatch):
-    """Write job and schedule into an empty folder and go there."""
-    monkeypatch.chdir(tmp_path)
-    (tmp_path / "job.toml").write_text(JOB + CALENDAR, encoding="utf-8")
-    text = schedule_to_json(hand_schedule(), hand_job())
-    (tmp_path / "schedule.json").write_text(text, encoding="utf-8")
-    return tmp_path
+def shop(shop):
+    """Give the job a start."""
+    (shop / "job.toml").write_text(JOB + CALENDAR, encoding="utf-8")
+    return shop
 
 
 GIVEN = ["calendar", "job.toml", "--schedule", "schedule.json"]

@@ -3,23 +3,10 @@
 import json
 
 import pytest
-from handjob import hand_job, hand_schedule
-from jobtext import JOB
 
 from nesting.cli import run
-from nesting.files.schedulefile import schedule_to_json
 
 GIVEN = ["packet", "job.toml", "--schedule", "schedule.json"]
-
-
-@pytest.fixture
-def shop(tmp_path, monkeypatch):
-    """Write the hand-sized job and its schedule into an empty folder and go there."""
-    monkeypatch.chdir(tmp_path)
-    (tmp_path / "job.toml").write_text(JOB, encoding="utf-8")
-    text = schedule_to_json(hand_schedule(), hand_job())
-    (tmp_path / "schedule.json").write_text(text, encoding="utf-8")
-    return tmp_path
 
 
 def test_both_files_are_written_and_told(shop, capsys):

@@ -4,14 +4,14 @@ from dataclasses import replace
 from itertools import combinations
 
 import pytest
-from handjob import MM, change_panel, hand_job, rect
+from handjob import MM, change_panel, hand_job, rect, slanted_job
 
 from nesting.drawings.drawing import Area, Line, Rect, bounds_of
 from nesting.drawings.svg import to_svg
 from nesting.fitting.rangechart import draw_range
 from nesting.maps.ground import survey
 from nesting.maps.sizeregion import list_ordered, map_region
-from nesting.values.liner import BlankZone, Ornament
+from nesting.values.liner import BlankZone
 
 
 def draw(job):
@@ -20,17 +20,6 @@ def draw(job):
     return draw_range(
         job, map_region(survey(job.liner, job.rules)), bed.name, list_ordered(job, bed)
     )
-
-
-def slanted_job():
-    """Return blank ground with one slanted ornament."""
-    job = hand_job()
-    leaf = replace(
-        rect(0, 0, 1, 1),
-        shell=tuple((x * MM, y * MM) for x, y in ((400, 200), (700, 300), (500, 600))),
-    )
-    liner = replace(job.liner, unmarked="blank", zones=(), ornaments=(Ornament("heron", leaf),))
-    return replace(job, liner=liner)
 
 
 def layer(drawing, name):

@@ -4,7 +4,7 @@ import json
 from dataclasses import replace
 
 import pytest
-from handjob import MM, change_panel, hand_job, rect
+from handjob import MM, change_panel, hand_job, slanted_job
 
 from nesting.fitting.rangereport import (
     BedRange,
@@ -17,24 +17,12 @@ from nesting.maps.ground import survey
 from nesting.maps.sizeledges import Ledge
 from nesting.maps.sizeregion import list_ordered, map_region
 from nesting.values.bed import Bed
-from nesting.values.liner import Ornament
 
 
 def hand_range(job):
     """Return the one bed's region and sizes of the job."""
     region = map_region(survey(job.liner, job.rules))
     return [BedRange(job.beds[0], region, list_ordered(job, job.beds[0]))]
-
-
-def slanted_job():
-    """Return blank ground with one slanted ornament, no order."""
-    job = hand_job()
-    leaf = replace(
-        rect(0, 0, 1, 1),
-        shell=tuple((x * MM, y * MM) for x, y in ((400, 200), (700, 300), (500, 600))),
-    )
-    liner = replace(job.liner, unmarked="blank", zones=(), ornaments=(Ornament("heron", leaf),))
-    return replace(job, liner=liner, panels=())
 
 
 def test_the_report_lists_sizes_ledges_and_order():
@@ -61,7 +49,7 @@ def test_without_an_order_there_is_no_table_of_it():
 
 def test_what_is_not_certain_is_said():
     """Between slopes the report parts certain sizes from possible ones, to be planned."""
-    job = slanted_job()
+    job = replace(slanted_job(), panels=())
     text = report_range(job, hand_range(job))
     assert "have a place for certain; dams are the most they need" in text
     assert "each must be tried with nesting fit" in " ".join(text.split())
@@ -70,7 +58,7 @@ def test_what_is_not_certain_is_said():
 
 def test_an_area_of_many_rectangles_is_told_by_its_extent():
     """Stairs of more than six rectangles have one line, and it says some."""
-    job = slanted_job()
+    job = replace(slanted_job(), panels=())
     assert any(line.endswith(" some") for line in report_range(job, hand_range(job)).splitlines())
 
 
@@ -99,7 +87,7 @@ def test_json_has_the_region_as_polygons_lines_and_points():
 
 def test_json_says_what_is_not_certain():
     """Between slopes there are possible polygons, and dams may be fewer."""
-    job = slanted_job()
+    job = replace(slanted_job(), panels=())
     (bed,) = json.loads(range_to_json(job, hand_range(job)))["beds"]
     assert (bed["exact"], bed["dams_are_fewest"]) == (False, False)
     assert bed["possible"]["polygons"]

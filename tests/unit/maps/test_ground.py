@@ -4,29 +4,16 @@ from itertools import combinations, product
 
 import pytest
 import shapely
-from handjob import MM, hand_liner, rect
+from handjob import MM, hand_liner, liner_of, rect
 from hypothesis import given, reject, settings
 from hypothesis import strategies as st
 
 from nesting.maps.ground import guards, rims, survey
 from nesting.shapes.geometry import Box, Polygon, polygon_of, subtract, to_shapely
 from nesting.values.job import Rules
-from nesting.values.liner import BlankZone, Liner, Ornament
 
 RULES = Rules(dam_width=25 * MM, dam_clearance=6 * MM, edge_margin=12 * MM, set_out=MM)
 ELL = Polygon(((0, 0), (9, 0), (9, 4), (5, 4), (5, 7), (0, 7)))
-
-
-def liner_of(outline, *, ornaments=(), zones=(), unmarked="blank"):
-    """Return a liner of these outlines."""
-    return Liner(
-        "reeds",
-        outline,
-        13 * MM,
-        unmarked,
-        tuple(Ornament(f"leaf {k}", shape) for k, shape in enumerate(ornaments)),
-        tuple(BlankZone(f"zone {k}", shape) for k, shape in enumerate(zones)),
-    )
 
 
 def holds(pieces, x, y):

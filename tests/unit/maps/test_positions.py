@@ -3,7 +3,7 @@
 from itertools import product
 
 import pytest
-from handjob import MM, hand_liner, rect, sides
+from handjob import MM, hand_liner, liner_of, rect, sides
 
 from nesting.maps.ground import survey
 from nesting.maps.positions import (
@@ -16,25 +16,12 @@ from nesting.maps.positions import (
 from nesting.shapes.convex import pieces_of_boxes
 from nesting.shapes.geometry import Box, Polygon
 from nesting.values.job import Rules
-from nesting.values.liner import BlankZone, Liner, Ornament
 
 RULES = Rules(dam_width=25 * MM, dam_clearance=6 * MM, edge_margin=12 * MM, set_out=MM)
 ALL_SIDES = [
     "".join(letter for letter, is_dam in zip("lrbt", dams, strict=True) if is_dam)
     for dams in product((False, True), repeat=4)
 ]
-
-
-def liner_of(outline, *, ornaments=(), zones=(), unmarked="blank"):
-    """Return a liner of these outlines."""
-    return Liner(
-        "reeds",
-        outline,
-        13 * MM,
-        unmarked,
-        tuple(Ornament(f"leaf {k}", shape) for k, shape in enumerate(ornaments)),
-        tuple(BlankZone(f"zone {k}", shape) for k, shape in enumerate(zones)),
-    )
 
 
 def map_of(liner, width, height, wish=None):

@@ -4,7 +4,7 @@ import random
 from dataclasses import replace
 
 import pytest
-from handjob import MM, hand_job, hand_schedule, rect, sides
+from handjob import MM, hand_job, hand_schedule, liner_of, rect, sides
 from smalljobs import CELL, small_job
 
 from nesting.maps.ground import survey
@@ -18,23 +18,10 @@ from nesting.search.instance import Instance, Item
 from nesting.search.pricing import Pricer
 from nesting.shapes.geometry import Polygon
 from nesting.values.job import Rules
-from nesting.values.liner import BlankZone, Liner, Ornament
 from nesting.values.panels import Panel
 
 INCH_16TH = 12_700
 RULES = Rules(dam_width=25 * MM, dam_clearance=6 * MM, edge_margin=12 * MM, set_out=MM)
-
-
-def liner_of(outline, *, ornaments=(), zones=(), unmarked="blank"):
-    """Return a liner of these outlines."""
-    return Liner(
-        "reeds",
-        outline,
-        13 * MM,
-        unmarked,
-        tuple(Ornament(f"leaf {k}", shape) for k, shape in enumerate(ornaments)),
-        tuple(BlankZone(f"zone {k}", shape) for k, shape in enumerate(zones)),
-    )
 
 
 def ring(*points):
