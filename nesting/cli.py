@@ -16,19 +16,19 @@ from typing import TYPE_CHECKING
 
 import click
 
-from nesting.commands.cli_calendar import make_calendar
-from nesting.commands.cli_fit import make_fit
-from nesting.commands.cli_help import NOTES, OVERVIEW, finish_command
-from nesting.commands.cli_liner import make_liner
-from nesting.commands.cli_options import debug_option, help_option, json_option, time_option
-from nesting.commands.cli_packet import make_packet_command
-from nesting.commands.cli_page import make_page
-from nesting.commands.cli_quantities import make_quantities
-from nesting.commands.cli_range import make_range
-from nesting.commands.cli_say import say, tell
-from nesting.commands.cli_template import make_template
-from nesting.commands.cli_wall import make_wall
-from nesting.commands.cli_zones import make_zones
+from nesting.commands.calendar import make_calendar
+from nesting.commands.fit import make_fit
+from nesting.commands.help import NOTES, OVERVIEW, finish_command
+from nesting.commands.liner import make_liner
+from nesting.commands.options import debug_option, help_option, json_option, time_option
+from nesting.commands.packet import make_packet_command
+from nesting.commands.page import make_page
+from nesting.commands.quantities import make_quantities
+from nesting.commands.range import make_range
+from nesting.commands.say import say, tell
+from nesting.commands.template import make_template
+from nesting.commands.wall import make_wall
+from nesting.commands.zones import make_zones
 from nesting.errors import InputError, NestingError, RefusedError
 
 if TYPE_CHECKING:
@@ -123,7 +123,7 @@ def plan(
     if dxf and folder is None:
         raise click.UsageError("--dxf needs a folder, give it with -o.")
     with _timed("reading the job", verbose):
-        from nesting.files.jobfile import read_job
+        from nesting.jobs.read import read_job
 
         job = read_job(Path(job_file))
     target = None if folder is None else _prepare_folder(folder, dxf)
@@ -151,11 +151,11 @@ def check(job_file: str, schedule_file: str, as_json: bool, debug: bool) -> int:
     Every fault is printed with its code. Ends with 0 where there is none and with 5 otherwise.
     Sizes are judged on exact numbers, never on rounded ones: the absolute method of ASTM E29.
     """
-    from nesting.checking.check import check_schedule
-    from nesting.checking.check_areas import check_totals
-    from nesting.files.jobfile import read_job
-    from nesting.files.schedulefile import read_schedule, read_totals
-    from nesting.reports.findingtext import findings_to_json, list_findings
+    from nesting.checking.areas import check_totals
+    from nesting.checking.schedule import check_schedule
+    from nesting.jobs.read import read_job
+    from nesting.schedules.findings import findings_to_json, list_findings
+    from nesting.schedules.write import read_schedule, read_totals
 
     job = read_job(Path(job_file))
     schedule = read_schedule(Path(schedule_file))
@@ -230,7 +230,7 @@ def _search(job: Job, time_limit: float, *, quiet: bool, verbose: bool) -> Sched
 
 
 def _refuse_faults(job: Job, schedule: Schedule) -> None:
-    from nesting.checking.check import check_schedule
+    from nesting.checking.schedule import check_schedule
 
     findings = check_schedule(job, schedule)
     if findings:
@@ -245,8 +245,8 @@ def _plan_soundly(job: Job, time_limit: float) -> Schedule:
 
 
 def _write_files(job: Job, schedule: Schedule, target: Path, dxf: bool) -> None:
+    from nesting.drawings.planfiles import write_plan_files
     from nesting.files.output import write_folder
-    from nesting.files.planfiles import write_plan_files
 
     write_folder(target, write_plan_files(job, schedule, dxf=dxf))
 
@@ -254,8 +254,8 @@ def _write_files(job: Job, schedule: Schedule, target: Path, dxf: bool) -> None:
 def _print_plan(
     job: Job, schedule: Schedule, folder: str | None, as_json: bool, quiet: bool, dxf: bool
 ) -> None:
-    from nesting.files.schedulefile import schedule_to_json
-    from nesting.reports.report import report_schedule, write_result
+    from nesting.schedules.report import report_schedule, write_result
+    from nesting.schedules.write import schedule_to_json
 
     if as_json:
         say(schedule_to_json(schedule, job).rstrip("\n"))

@@ -5,7 +5,7 @@ from datetime import date
 
 from handjob import hand_job, hand_schedule
 
-from nesting.days.castdays import plan_days
+from nesting.days.plan import plan_days
 from nesting.values.bed import Bed
 from nesting.values.shopdays import ShopDays
 

@@ -4,9 +4,9 @@ import io
 
 import ezdxf
 
-from nesting.liners.drawingoptions import DrawingOptions
+from nesting.liners.build import build_liner
 from nesting.liners.dxfread import read_dxf
-from nesting.liners.linerbuild import build_liner
+from nesting.liners.options import DrawingOptions
 from nesting.liners.svgread import read_svg
 
 MM = 8000

@@ -1,7 +1,7 @@
 """The hand-sized job as a file, and changed copies of it."""
 
 from nesting.errors import InputErrors
-from nesting.files.jobfile import read_job
+from nesting.jobs.read import read_job
 
 JOB = """\
 title = "Bath house, foyer"

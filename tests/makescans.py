@@ -7,8 +7,8 @@ from fractions import Fraction
 
 import numpy as np
 
+from nesting.scans.build import ScanRules, find_liner
 from nesting.scans.heightmap import HeightMap
-from nesting.scans.scanliner import ScanRules, find_liner
 
 MM = 8000
 RULES = ScanRules(dam_width=25 * MM, seal_gap=1 * MM, join=25 * MM, speck=3 * MM)

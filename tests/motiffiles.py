@@ -2,7 +2,7 @@
 
 from makemotifs import MM
 
-from nesting.zones.motiffile import read_motif
+from nesting.jobs.motif import read_motif
 
 MOTIF = """\
 title = "Bath house, frieze to be"

@@ -7,13 +7,12 @@ from handjob import hand_schedule
 from quantityjobs import make_job
 
 from nesting.amounts.quantities import reckon_quantities
-from nesting.checking.check import check_schedule
-from nesting.days.castdays import plan_days
-from nesting.files.jobfile import read_job
-from nesting.files.schedulefile import read_schedule
-from nesting.packets.packet import make_packet
-from nesting.packets.packetcalendar import list_calendar
-from nesting.packets.packetparts import (
+from nesting.checking.schedule import check_schedule
+from nesting.days.plan import plan_days
+from nesting.jobs.read import read_job
+from nesting.packets.contents import make_packet
+from nesting.packets.days import list_calendar
+from nesting.packets.parts import (
     Figure,
     Grid,
     Group,
@@ -24,6 +23,7 @@ from nesting.packets.packetparts import (
     Section,
     Words,
 )
+from nesting.schedules.write import read_schedule
 
 ROOT = Path(__file__).parents[1]
 

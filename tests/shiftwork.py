@@ -4,7 +4,7 @@ import random
 from functools import cache
 from itertools import product
 
-from nesting.search.shifts import Way, Workload
+from nesting.ordering.shifts import Way, Workload
 
 GAPS = 60
 """Shifts that the tables of small work reach over."""

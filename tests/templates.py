@@ -5,10 +5,10 @@ from fractions import Fraction
 
 from handjob import MM, change_layout, dam, hand_job, hand_schedule
 
+from nesting.drawings.papers import find_paper
+from nesting.templates.content import dam_template, layout_template
 from nesting.templates.fullsize import FullSize
-from nesting.templates.papers import find_paper
 from nesting.templates.sheets import Setting, tile_lines
-from nesting.templates.template import dam_template, layout_template
 from nesting.templates.tiledrawing import draw_tiles
 from nesting.templates.tilestrip import FOOT, MIRRORED_FOOT, Said
 from nesting.values.bed import Bed

@@ -1,7 +1,7 @@
 """Small walls as people write them, and changed copies of them."""
 
 from nesting.errors import InputErrors
-from nesting.walls.wallfile import read_wall
+from nesting.walls.read import read_wall
 
 WALL = """\
 title = "Bath house, apse"

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Mapping
 from fractions import Fraction
 
-from nesting.amounts.masses import LITRES_PER_FT3, in_unit, mass_unit
 from nesting.amounts.mixes import Batches
 from nesting.amounts.quantities import DayMix, Quantities
-from nesting.reports.tables import INDENT, Table, wrap_text
+from nesting.files.columns import INDENT, Table, wrap_text
+from nesting.masses import LITRES_PER_FT3, in_unit, mass_unit
 from nesting.units import decimal_text
 from nesting.values.job import Job
 from nesting.values.material import INGREDIENTS, Mix

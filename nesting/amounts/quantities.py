@@ -12,7 +12,7 @@ from nesting.amounts.costs import CastCost, cost_ingredients, cost_panel, liner_
 from nesting.amounts.mixes import Batches, Ingredients, batch_mix, sum_ingredients
 from nesting.amounts.rubber import DamWork, Rubber, dam_work, liner_rubber, second_rubber
 from nesting.amounts.weights import PanelRow, Weight, list_panels, sum_weights, weigh_order
-from nesting.values.castcalendar import CastCalendar
+from nesting.values.calendar import CastCalendar
 from nesting.values.casts import Layout, Schedule
 from nesting.values.job import Job
 

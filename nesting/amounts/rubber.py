@@ -6,10 +6,10 @@ import math
 from dataclasses import dataclass
 from fractions import Fraction
 
-from nesting.amounts.masses import STEPS_PER_M
 from nesting.amounts.weights import relief_volume
+from nesting.masses import STEPS_PER_M
 from nesting.units import STEPS_PER_MM
-from nesting.values.castcalendar import CastCalendar
+from nesting.values.calendar import CastCalendar
 from nesting.values.casts import Schedule
 from nesting.values.job import Job
 from nesting.values.liner import Ornament

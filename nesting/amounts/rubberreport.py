@@ -5,11 +5,11 @@ from __future__ import annotations
 from fractions import Fraction
 
 from nesting.amounts.costs import CastCost, list_unpriced
-from nesting.amounts.masses import LITRES_PER_FT3, density_unit, in_density_unit, mass_text
 from nesting.amounts.quantities import Quantities
 from nesting.amounts.rubber import Rubber
-from nesting.reports.setout import write_length, write_size
-from nesting.reports.tables import INDENT, count_of, times_of, wrap_text, write_table
+from nesting.files.columns import INDENT, count_of, times_of, wrap_text, write_table
+from nesting.masses import LITRES_PER_FT3, density_unit, in_density_unit, mass_text
+from nesting.schedules.setout import write_length, write_size
 from nesting.units import decimal_text
 from nesting.values.job import Job
 from nesting.values.material import RubberData, SecondLiner

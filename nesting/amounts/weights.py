@@ -11,11 +11,11 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
 
-from nesting.amounts.masses import STEPS_PER_M
 from nesting.errors import InputError, InputErrors
-from nesting.planning.beds import face_radius, neutral_radius
+from nesting.masses import STEPS_PER_M
 from nesting.units import length_text
 from nesting.values.bed import Bed
+from nesting.values.bend import face_radius, neutral_radius
 from nesting.values.casts import Layout, Placement, Schedule
 from nesting.values.job import Job
 from nesting.values.liner import Ornament

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 
 from nesting.errors import NoScheduleError
-from nesting.search.shifts import Way, Workload
+from nesting.ordering.shifts import Way, Workload
 from nesting.values.casts import Layout, Schedule
 from nesting.values.job import Job
 from nesting.values.shopdays import ShopDays, Times, duration_text

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from itertools import pairwise
 
-from nesting.drawings.drawing import Rect, Spot
+from nesting.drawings.record import Rect, Spot
 
 
 def crop_segment(rect: Rect, start: Spot, end: Spot) -> tuple[Spot, Spot] | None:

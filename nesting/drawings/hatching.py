@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from math import ceil, floor
 
-from nesting.drawings.drawing import Line, Rect
+from nesting.drawings.record import Line, Rect
 
 _PITCH = 3.0
 _DIRECTIONS = ((), ((1, 1),), ((1, -1),), ((0, 1),), ((1, 0),), ((1, 1), (1, -1)), ((0, 1), (1, 0)))

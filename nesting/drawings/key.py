@@ -8,9 +8,9 @@ from itertools import count
 from math import ceil
 from typing import Literal
 
-from nesting.drawings.drawing import Area, Line, Rect, Shape, Text
 from nesting.drawings.figures import size_figure
 from nesting.drawings.lettering import shorten, words_width, wrap
+from nesting.drawings.record import Area, Line, Rect, Shape, Text
 from nesting.drawings.sheet import PAD, ROW_PITCH, Sheet
 from nesting.drawings.terrain import has_joints, quarter_disc
 from nesting.values.casts import Layout

@@ -7,7 +7,7 @@ from itertools import count, pairwise
 from math import floor
 from typing import NamedTuple
 
-from nesting.drawings.drawing import Rect, Spot
+from nesting.drawings.record import Rect, Spot
 
 _Cell = tuple[int, int]
 _CELL = 8.0

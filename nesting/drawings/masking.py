@@ -9,18 +9,18 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import chain
 
-from nesting.drawings.drawing import Drawing, Layer, Shape
 from nesting.drawings.figures import length_words, size_figure
 from nesting.drawings.key import Row, draw_key, key_rows
 from nesting.drawings.labels import Taken
 from nesting.drawings.measured import keep_clear, measured_sheets, scale_cells
 from nesting.drawings.names import Names
 from nesting.drawings.ordinates import measure_faces
+from nesting.drawings.record import Drawing, Layer, Shape
 from nesting.drawings.sheet import Sheet, View
 from nesting.drawings.strip import draw_strip
 from nesting.drawings.terrain import datum_shapes, frame_of, layout_layers
-from nesting.reports.castreport import note_cast_sizes
-from nesting.reports.tables import times_of
+from nesting.files.columns import times_of
+from nesting.schedules.ascast import note_cast_sizes
 from nesting.shapes.geometry import polygon_of
 from nesting.values.bed import Bed
 from nesting.values.casts import Layout, Schedule

@@ -7,10 +7,10 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 
-from nesting.drawings.drawing import Line, Shape, bounds_of
 from nesting.drawings.key import Row, lines_needed, rows_width
 from nesting.drawings.labels import Taken
 from nesting.drawings.ordinates import Ordinate, draw_ordinates, longest, pitch
+from nesting.drawings.record import Line, Shape, bounds_of
 from nesting.drawings.sheet import Need, Sheet, View, sheets_for
 from nesting.drawings.terrain import datum_shapes
 from nesting.shapes.geometry import Box, Polygon

@@ -11,9 +11,9 @@ from dataclasses import dataclass, field
 from itertools import chain, islice
 from math import hypot
 
-from nesting.drawings.drawing import Area, AreaStyle, Line, Rect, Shape, Spot, Text, TextStyle
 from nesting.drawings.labels import Taken, beside, nearest_on, within
 from nesting.drawings.lettering import fold, shorten, words_depth, words_rise, words_width
+from nesting.drawings.record import Area, AreaStyle, Line, Rect, Shape, Spot, Text, TextStyle
 
 SMALL, MEDIUM, LARGE = 3.5, 5.0, 7.0
 _AIR = 0.8

@@ -10,10 +10,10 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
-from nesting.drawings.drawing import Line, Rect, Shape, Spot, Text, TextStyle
 from nesting.drawings.figures import length_figure
 from nesting.drawings.labels import spread
 from nesting.drawings.lettering import words_depth, words_rise, words_width
+from nesting.drawings.record import Line, Rect, Shape, Spot, Text, TextStyle
 from nesting.drawings.sheet import PAD, Sheet
 from nesting.shapes.geometry import Box
 from nesting.values.casts import Layout

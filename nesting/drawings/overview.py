@@ -7,16 +7,16 @@ from fractions import Fraction
 from itertools import chain
 from math import ceil, floor
 
-from nesting.drawings.drawing import Drawing, Layer, Rect, Shape, Text
 from nesting.drawings.figures import size_figure
 from nesting.drawings.key import Row, Swatch, draw_key, legend_rows, lines_needed, rows_width
 from nesting.drawings.labels import Taken
 from nesting.drawings.lettering import shorten, words_width
 from nesting.drawings.names import MEDIUM, SMALL, Names
+from nesting.drawings.record import Drawing, Layer, Rect, Shape, Text
 from nesting.drawings.sheet import MARGIN, PAD, PAPERS, ROW_PITCH, STRIP_HEIGHT, Sheet, View
 from nesting.drawings.strip import draw_strip
 from nesting.drawings.terrain import layout_layers
-from nesting.reports.tables import count_of
+from nesting.files.columns import count_of
 from nesting.shapes.geometry import Box, polygon_of
 from nesting.values.casts import Layout, Schedule
 from nesting.values.job import Job, Units

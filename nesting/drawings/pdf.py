@@ -20,8 +20,8 @@ from reportlab.pdfbase.ttfonts import TTFont
 from reportlab.pdfgen.canvas import FILL_EVEN_ODD, Canvas
 from reportlab.pdfgen.pathobject import PDFPathObject
 
-from nesting.drawings.drawing import Area, Drawing, Layer, Line, Rect, Shape, Spot, Text, bounds_of
 from nesting.drawings.lettering import CAPITAL, clean
+from nesting.drawings.record import Area, Drawing, Layer, Line, Rect, Shape, Spot, Text, bounds_of
 from nesting.drawings.styles import AREAS, HATCHED, INK, LINES, MASKED, Look
 
 POINTS_PER_MM = 72 / 25.4

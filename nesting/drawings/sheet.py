@@ -12,9 +12,9 @@ from fractions import Fraction
 from itertools import count, islice, product
 from math import ceil, floor
 
-from nesting.drawings.drawing import Area, Line, Rect, Shape, Spot
+from nesting.drawings.papers import lying
+from nesting.drawings.record import Area, Line, Rect, Shape, Spot
 from nesting.shapes.geometry import Box, Point, Polygon
-from nesting.templates.papers import lying
 from nesting.units import STEPS_PER_MM
 from nesting.values.job import Units
 

@@ -10,7 +10,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
-from nesting.drawings.drawing import AreaStyle, LineStyle
+from nesting.drawings.record import AreaStyle, LineStyle
 
 INK = "#1a1a1a"
 _WATER, _MOSS, _CLAY, _GREY = "#27506e", "#2f6b4f", "#8a5a2b", "#555555"

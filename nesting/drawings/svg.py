@@ -14,8 +14,8 @@ import svgwrite.container
 import svgwrite.pattern
 import svgwrite.text
 
-from nesting.drawings.drawing import Area, Drawing, Layer, Line, Rect, Shape, Spot, Text, bounds_of
 from nesting.drawings.lettering import CAPITAL, clean
+from nesting.drawings.record import Area, Drawing, Layer, Line, Rect, Shape, Spot, Text, bounds_of
 from nesting.drawings.styles import AREAS, HATCHED, INK, LINES, MASKED, Look
 
 _FACES = "Arial, Helvetica, DejaVu Sans, sans-serif"

@@ -6,7 +6,7 @@ from fractions import Fraction
 from itertools import combinations
 from math import cos, pi, sin
 
-from nesting.drawings.drawing import Area, Layer, Line, Shape, Spot, Text
+from nesting.drawings.record import Area, Layer, Line, Shape, Spot, Text
 from nesting.drawings.sheet import View
 from nesting.shapes.geometry import Box
 from nesting.values.casts import Layout, Placement

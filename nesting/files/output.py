@@ -18,14 +18,12 @@ from pathlib import Path
 from typing import Any
 
 from nesting.errors import InputError
+from nesting.files.marks import DXF_MARK
 
 SCHEDULE_FILE = "schedule.json"
 OVERVIEW_FILE = "overview.svg"
 SCHEDULE_FORMAT = "nesting-schedule"
 """What marks a schedule file as one of ours."""
-
-DXF_MARK = "999\nWritten by nesting; a plan replaces this file.\n"
-"""What a layout as DXF begins with: a comment, gone once other hands have saved the file."""
 
 
 def name_layout_file(number: int, ending: str = "svg") -> str:

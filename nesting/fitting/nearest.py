@@ -13,10 +13,10 @@ from nesting.maps.positions import Wish, has_place
 from nesting.maps.sizehunt import Hunts, hunt_size, hunt_width
 from nesting.maps.sizerange import SizeBox, map_sizes
 from nesting.maps.sizes import wish_of
-from nesting.planning.beds import flat_size, ordered_side
 from nesting.shapes.convex import Run
 from nesting.units import STEPS_PER_MM
 from nesting.values.bed import Axis, Bed
+from nesting.values.bend import flat_size, ordered_side
 from nesting.values.castsizes import NO_SHRINK
 from nesting.values.panels import Panel
 

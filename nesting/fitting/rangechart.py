@@ -10,7 +10,8 @@ from dataclasses import replace
 from fractions import Fraction
 from typing import cast
 
-from nesting.drawings.drawing import (
+from nesting.drawings.lettering import shorten, words_width, wrap
+from nesting.drawings.record import (
     Area,
     AreaStyle,
     Drawing,
@@ -23,13 +24,12 @@ from nesting.drawings.drawing import (
     Text,
     bounds_of,
 )
-from nesting.drawings.lettering import shorten, words_width, wrap
 from nesting.drawings.sheet import MARGIN, PAD, PAPERS, ROW_PITCH, STRIP_HEIGHT, View
 from nesting.drawings.strip import draw_strip
 from nesting.fitting.rangereport import bed_words, ledge_words, number_of_dams
 from nesting.maps.sizeledges import EDGE_MARGIN
 from nesting.maps.sizeregion import OrderedSize, Part, Region
-from nesting.reports.setout import write_length, write_size
+from nesting.schedules.setout import write_length, write_size
 from nesting.shapes.geometry import Box, Polygon, slabs
 from nesting.units import STEPS_PER_INCH, STEPS_PER_MM
 from nesting.values.job import Job, Units

@@ -7,10 +7,10 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
 
+from nesting.files.columns import wrap_text, write_table
 from nesting.maps.sizeledges import Ledge
 from nesting.maps.sizeregion import OrderedSize, Part, Region
-from nesting.reports.setout import write_length, write_size
-from nesting.reports.tables import wrap_text, write_table
+from nesting.schedules.setout import write_length, write_size
 from nesting.shapes.geometry import Box, Polygon, slabs
 from nesting.units import to_mm
 from nesting.values.bed import Bed

@@ -13,13 +13,13 @@ from pathlib import Path
 
 from nesting.drawings.svg import to_svg
 from nesting.errors import InputError, NestingError, shown
-from nesting.files.jobfile import read_job
 from nesting.files.readers import LengthReaders, read_tolerance
-from nesting.fitting.fitdrawing import draw_fit
-from nesting.fitting.fitreport import fit_record, report_fit
-from nesting.fitting.fits import Fit, fit_size
+from nesting.files.sizes import parse_size
+from nesting.fitting.answer import Fit, fit_size
 from nesting.fitting.nearest import make_finder
-from nesting.fitting.sizetext import parse_size
+from nesting.fitting.picture import draw_fit
+from nesting.fitting.report import fit_record, report_fit
+from nesting.jobs.read import read_job
 from nesting.maps.ground import survey
 from nesting.units import parse_steps
 from nesting.values.bed import Bed

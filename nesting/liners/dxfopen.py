@@ -9,8 +9,8 @@ from fractions import Fraction
 from typing import TYPE_CHECKING, NamedTuple
 
 from nesting.errors import InputError, install_words
-from nesting.liners.drawingoptions import DRAWING_UNITS, DrawingOptions
 from nesting.liners.dxfcensus import BINARY_MARK, end_properly, has_end, list_lost
+from nesting.liners.options import DRAWING_UNITS, DrawingOptions
 from nesting.shapes.curves import Matrix
 from nesting.shapes.pieces import Stray, Units
 from nesting.units import MM_PER_INCH

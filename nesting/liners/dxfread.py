@@ -9,9 +9,9 @@ from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
 from nesting.errors import InputError
-from nesting.liners.drawingoptions import DrawingOptions
 from nesting.liners.dxfentities import Entity, Run, plane_of, read_entity
 from nesting.liners.dxfopen import find_unit, open_dxf
+from nesting.liners.options import DrawingOptions
 from nesting.shapes.curves import IDENTITY, Curve, Matrix, Spot, apply, combined
 from nesting.shapes.pieces import Label, Piece, Role, Sketch, Stray, trace_curve
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from nesting.errors import InputError, shown
-from nesting.liners.drawingoptions import DRAWING_UNITS, DrawingOptions
+from nesting.liners.options import DRAWING_UNITS, DrawingOptions
 from nesting.liners.svgpath import MM_PER_LENGTH, read_length
 from nesting.liners.svgtree import Element
 from nesting.shapes.curves import Matrix

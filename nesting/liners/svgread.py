@@ -6,7 +6,7 @@ import re
 from dataclasses import dataclass, field
 
 from nesting.errors import InputError, shown
-from nesting.liners.drawingoptions import DrawingOptions
+from nesting.liners.options import DrawingOptions
 from nesting.liners.svgpage import is_in_inches, read_page
 from nesting.liners.svgpath import MM_PER_LENGTH, Subpath, read_length, read_transform
 from nesting.liners.svgshapes import SHAPES, has_units, lacks_size, read_shape

@@ -19,7 +19,6 @@ from nesting.maps.positions import map_positions
 from nesting.maps.sizeledges import Ledge, name_ledges
 from nesting.maps.sizerange import SizeBox, make_stepped, map_sizes
 from nesting.maps.sizes import wish_of
-from nesting.planning.beds import flat_size, neutral_radius, ordered_length
 from nesting.shapes.convex import Run, merged
 from nesting.shapes.geometry import (
     MAX_STEPS,
@@ -32,6 +31,7 @@ from nesting.shapes.geometry import (
     unite,
 )
 from nesting.values.bed import Bed
+from nesting.values.bend import flat_size, neutral_radius, ordered_length
 from nesting.values.castsizes import NO_SHRINK
 from nesting.values.job import Job
 

@@ -12,9 +12,9 @@ from itertools import product
 from nesting.maps.ground import Ground
 from nesting.maps.positions import PositionMap, Wish, map_positions
 from nesting.maps.sizehunt import Hunted, Hunts, hunt_size
-from nesting.planning.beds import flat_range, flat_size, off_nominal
 from nesting.shapes.geometry import Point
 from nesting.values.bed import Bed
+from nesting.values.bend import flat_range, flat_size, off_nominal
 from nesting.values.castsizes import NO_SHRINK
 from nesting.values.panels import Panel
 

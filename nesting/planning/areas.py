@@ -1,4 +1,4 @@
-"""The area account: liner = panels + dams + masked, in whole square steps, and its totals.
+"""The area account: liner = panels + dams + masked, in whole square steps.
 
 A liner with slanted sides may end in half a square step. The account then takes the whole square
 steps below, so the half is missing from the masked area and from nothing else
@@ -8,26 +8,9 @@ steps below, so the half is missing from the masked area and from nothing else
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 
-from nesting.values.casts import Areas, Dam, Placement, Schedule
+from nesting.values.casts import Areas, Dam, Placement
 from nesting.values.liner import Liner
-
-
-@dataclass(frozen=True, slots=True)
-class Totals:
-    """What all casts of a schedule come to: panels by mark, and areas [square steps]."""
-
-    casts: int
-    panels: tuple[tuple[str, int], ...]
-    liner_area: int
-    panel_area: int
-    idle_area: int
-
-    @property
-    def idle_share(self) -> float:
-        """Idle area over liner area; 0 where nothing is cast."""
-        return self.idle_area / self.liner_area if self.liner_area else 0.0
 
 
 def account(liner: Liner, placements: Iterable[Placement], dams: Iterable[Dam]) -> Areas:
@@ -47,15 +30,3 @@ def account(liner: Liner, placements: Iterable[Placement], dams: Iterable[Dam]) 
     if panels + strips > whole:
         raise ValueError("panels and dams cover more than the liner: they overlap or lie off it")
     return Areas(whole, panels, strips, whole - panels - strips)
-
-
-def totals(schedule: Schedule) -> Totals:
-    """Return the totals over all casts; marks in order of first appearance."""
-    layouts = schedule.layouts
-    return Totals(
-        schedule.casts,
-        tuple(schedule.panels.items()),
-        sum(layout.repeats * layout.areas.liner for layout in layouts),
-        sum(layout.repeats * layout.areas.panels for layout in layouts),
-        sum(layout.repeats * layout.areas.idle for layout in layouts),
-    )

@@ -9,10 +9,10 @@ import numpy as np
 
 from nesting.maps.ground import Ground
 from nesting.maps.sizes import Size
-from nesting.maps.slopes import search_casts, seat_at
 from nesting.planning.areas import account
 from nesting.planning.dams import place_dams
 from nesting.planning.settle import Seat, settle
+from nesting.planning.slopes import search_casts, seat_at
 from nesting.search.bays import Setting, share_out
 from nesting.search.dam_length import shorten_dams
 from nesting.search.instance import Certificate, Instance

@@ -10,9 +10,9 @@ from nesting.maps.ground import Ground
 from nesting.maps.positions import NO_WISH, Wish, has_place
 from nesting.maps.sizehunt import Hunts, hunt_width
 from nesting.maps.sizes import wish_of
-from nesting.planning.beds import flat_size, ordered_side
 from nesting.units import length_text
 from nesting.values.bed import Axis, Bed
+from nesting.values.bend import flat_size, ordered_side
 from nesting.values.castsizes import NO_SHRINK
 from nesting.values.job import Units
 from nesting.values.panels import Panel

@@ -6,11 +6,11 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
 
-from nesting.drawings.drawing import Rect, Spot
-from nesting.planning.beds import face_radius, neutral_radius
+from nesting.drawings.record import Rect, Spot
 from nesting.shapes.geometry import Box, Point, Polygon
 from nesting.units import STEPS_PER_MM
 from nesting.values.bed import Bed
+from nesting.values.bend import face_radius, neutral_radius
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,7 +53,7 @@ class FullSize:
 def on_face(bed: Bed, thickness: int, *, mirrored: bool = False) -> FullSize:
     """Return the developed face: the curved axis as long as the bed makes it on the panel's face.
 
-    Raises ValueError on a flat bed, as `nesting.planning.beds.face_radius` does.
+    Raises ValueError on a flat bed, as `nesting.values.bend.face_radius` does.
     """
     ratio = face_radius(bed, thickness) / neutral_radius(bed, thickness)
     along_x = bed.curved_axis == "x"

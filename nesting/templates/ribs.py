@@ -12,11 +12,11 @@ import math
 from dataclasses import dataclass
 from typing import Literal
 
-from nesting.planning.beds import face_radius, neutral_radius
 from nesting.shapes.arcs import chord_of_arc, middle_ordinate
 from nesting.shapes.geometry import Box
 from nesting.units import STEPS_PER_MM
 from nesting.values.bed import Bed
+from nesting.values.bend import face_radius, neutral_radius
 
 FLATTEN = 0.002
 """How far the straight pieces of a drawn curve may lie from its true arc [mm]."""

@@ -10,9 +10,9 @@ from dataclasses import dataclass
 from math import ceil, floor
 from typing import Literal
 
-from nesting.drawings.drawing import Rect, Spot
+from nesting.drawings.papers import ROLL_LIMIT, Paper
+from nesting.drawings.record import Rect, Spot
 from nesting.errors import InputError
-from nesting.templates.papers import ROLL_LIMIT, Paper
 from nesting.templates.tiles import Cell, Grid, choose_cells, count_windows, lay_grid
 
 Way = Literal["portrait", "landscape"]

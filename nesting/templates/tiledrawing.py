@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from nesting.drawings.drawing import Area, Drawing, Layer, Line, Rect, Shape, Spot, Text, moved
 from nesting.drawings.labels import Taken, within
+from nesting.drawings.record import Area, Drawing, Layer, Line, Rect, Shape, Spot, Text, moved
+from nesting.templates.content import Template
 from nesting.templates.sheets import Tiling
-from nesting.templates.template import Template
 from nesting.templates.tilelabels import occupy, place_labels
 from nesting.templates.tiles import Cell, cross_spots, tile_name
 from nesting.templates.tilestrip import Said, draw_tile_strip

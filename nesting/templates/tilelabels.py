@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from itertools import islice, product
 
-from nesting.drawings.drawing import Line, Rect, Shape, Spot, Text, bounds_of
 from nesting.drawings.labels import Taken, beside, nearest_on, within
 from nesting.drawings.lettering import clean, words_depth, words_rise, words_width
-from nesting.templates.template import Label, Template
+from nesting.drawings.record import Line, Rect, Shape, Spot, Text, bounds_of
+from nesting.templates.content import Label, Template
 
 _AIR = 0.7
 _LEAST = 8.0

@@ -14,7 +14,7 @@ from itertools import pairwise
 from math import ceil, floor
 
 from nesting.drawings.crop import crop_segment
-from nesting.drawings.drawing import Rect, Spot
+from nesting.drawings.record import Rect, Spot
 
 Cell = tuple[int, int]
 """A row and a column, both from 0."""

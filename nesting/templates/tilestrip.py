@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from nesting.drawings.drawing import Area, AreaStyle, Line, Rect, Shape, Text
 from nesting.drawings.lettering import shorten, words_width
+from nesting.drawings.record import Area, AreaStyle, Line, Rect, Shape, Text
 from nesting.templates.tiles import Cell, Grid, tile_name
 from nesting.values.job import Units
 

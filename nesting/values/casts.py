@@ -191,3 +191,31 @@ class Schedule:
             for placement in layout.panels:
                 counts[placement.mark] = counts.get(placement.mark, 0) + layout.repeats
         return counts
+
+
+@dataclass(frozen=True, slots=True)
+class Totals:
+    """What all casts of a schedule come to: panels by mark, and areas [square steps]."""
+
+    casts: int
+    panels: tuple[tuple[str, int], ...]
+    liner_area: int
+    panel_area: int
+    idle_area: int
+
+    @property
+    def idle_share(self) -> float:
+        """Idle area over liner area; 0 where nothing is cast."""
+        return self.idle_area / self.liner_area if self.liner_area else 0.0
+
+
+def totals(schedule: Schedule) -> Totals:
+    """Return the totals over all casts; marks in order of first appearance."""
+    layouts = schedule.layouts
+    return Totals(
+        schedule.casts,
+        tuple(schedule.panels.items()),
+        sum(layout.repeats * layout.areas.liner for layout in layouts),
+        sum(layout.repeats * layout.areas.panels for layout in layouts),
+        sum(layout.repeats * layout.areas.idle for layout in layouts),
+    )

@@ -9,7 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
-from nesting.amounts.masses import KG_PER_LB, KG_PER_M3_PER_PCF
+from nesting.masses import KG_PER_LB, KG_PER_M3_PER_PCF
 from nesting.units import STEPS_PER_INCH, STEPS_PER_MM
 
 INGREDIENTS = ("cement", "sand", "water", "dispersion", "plasticiser", "pigment", "fibre")

@@ -22,7 +22,7 @@ sys.path[:0] = [str(TESTS), str(TESTS.parent)]
 import makejobs  # noqa: E402
 from peakmemory import tell_peak_mib  # noqa: E402
 
-from nesting.checking.check import check_schedule  # noqa: E402
+from nesting.checking.schedule import check_schedule  # noqa: E402
 from nesting.planning.schedule import schedule_casts  # noqa: E402
 from nesting.values.job import Job  # noqa: E402
 

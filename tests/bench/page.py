@@ -30,7 +30,7 @@ def run(quick: bool) -> Lines:
 
     from makejobs import banded_job, island_job
 
-    from nesting.trying.tryserver import PageServer
+    from nesting.bench.server import PageServer
 
     jobs = {
         "bands, 50 rectangles": banded_job(3, bands=(8, 5), ornaments=50),

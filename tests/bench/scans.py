@@ -107,9 +107,9 @@ def child(file: str) -> None:
     from makescans import RULES
     from peakmemory import tell_peak_mib
 
-    from nesting.scans.scanfile import read_scan
-    from nesting.scans.scanliner import find_liner
-    from nesting.scans.scanscale import ScanScale
+    from nesting.scans.build import find_liner
+    from nesting.scans.read import read_scan
+    from nesting.scans.scale import ScanScale
 
     scale = {
         ".png": ScanScale(width=Fraction(2400), relief=Fraction(20)),

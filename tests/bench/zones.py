@@ -61,9 +61,9 @@ def _answer(seed: int, trade: bool) -> dict[str, Any]:
     sys.path[:0] = [str(ROOT / "tests"), str(ROOT)]
     from makemotifs import grid_motif
 
-    from nesting.zones.zoneplaces import refused_places
-    from nesting.zones.zonetrade import weigh_rubber
-    from nesting.zones.zoning import plan_zones, prepare
+    from nesting.zones.places import refused_places
+    from nesting.zones.strips import plan_zones, prepare
+    from nesting.zones.trade import weigh_rubber
 
     motif = grid_motif(seed, 4, 3, 10)
     started, processor = time.perf_counter(), time.process_time()
@@ -89,7 +89,7 @@ def _least_area(setting: Any) -> int | None:
     to give all sizes, least area first, after all others were parted or are empty.
     """
     from nesting.values.motif import liner_size
-    from nesting.zones.zoneregion import Ways, in_steps
+    from nesting.zones.region import Ways, in_steps
 
     ways = Ways(setting.motif, setting.needs, setting.grid)
     root = ways.root()

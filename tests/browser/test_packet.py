@@ -10,7 +10,7 @@ import pypdfium2
 import pytest
 from packets import dam_packet, example_packet
 
-from nesting.packets.packethtml import to_html
+from nesting.packets.html import to_html
 
 PROBE = """
 function box(each) {

@@ -7,7 +7,7 @@ import pytest
 from chromium import DOWN, PAGE_UP, UP
 from handjob import hand_job
 
-from nesting.trying.tryserver import PageServer
+from nesting.bench.server import PageServer
 from nesting.values.bed import Bed
 
 

@@ -2,11 +2,11 @@
 
 from pathlib import Path
 
-from nesting.days.calendarfiles import write_calendar_files
-from nesting.days.calendarreport import report_calendar
-from nesting.days.castdays import plan_days
-from nesting.files.jobfile import read_job
-from nesting.files.schedulefile import read_schedule
+from nesting.days.files import write_calendar_files
+from nesting.days.plan import plan_days
+from nesting.days.report import report_calendar
+from nesting.jobs.read import read_job
+from nesting.schedules.write import read_schedule
 
 ROOT = Path(__file__).parents[2]
 

@@ -4,15 +4,15 @@ from pathlib import Path
 
 import pytest
 
+from nesting.drawings.dxf import liner_to_dxf
+from nesting.drawings.linersvg import liner_to_svg
 from nesting.drawings.svg import to_svg
-from nesting.files.jobfile import read_liner_file
-from nesting.liners.drawingoptions import DrawingOptions
-from nesting.liners.drawingread import read_drawing
-from nesting.liners.dxfwrite import liner_to_dxf
-from nesting.liners.linerdrawing import draw_liner
-from nesting.liners.linerreport import report_liner
-from nesting.liners.linersvg import liner_to_svg
-from nesting.liners.linertoml import write_liner
+from nesting.jobs.liner import write_liner
+from nesting.jobs.read import read_liner_file
+from nesting.liners.options import DrawingOptions
+from nesting.liners.picture import draw_liner
+from nesting.liners.read import read_drawing
+from nesting.liners.report import report_liner
 
 ROOT = Path(__file__).parents[2]
 DRAWINGS = sorted((ROOT / "examples" / "drawings").glob("*.[ds][xv][fg]"))

@@ -4,14 +4,14 @@ from pathlib import Path
 
 import pytest
 
-from nesting.checking.check import check_schedule
+from nesting.checking.schedule import check_schedule
+from nesting.drawings.planfiles import write_plan_files
 from nesting.errors import NoScheduleError
-from nesting.files.jobfile import read_job
 from nesting.files.output import SCHEDULE_FILE
-from nesting.files.planfiles import write_plan_files
-from nesting.files.schedulefile import read_schedule
+from nesting.jobs.read import read_job
 from nesting.planning.schedule import schedule_casts
-from nesting.reports.report import report_schedule
+from nesting.schedules.report import report_schedule
+from nesting.schedules.write import read_schedule
 
 ROOT = Path(__file__).parents[2]
 REPORTS = Path(__file__).parent / "reports"

@@ -10,7 +10,7 @@ import pytest
 from packets import example_packet
 from pdfink import unpack
 
-from nesting.packets.packetfiles import write_packet_files
+from nesting.packets.files import write_packet_files
 
 FOLDER = Path(__file__).parents[2] / "output_svg" / "ferry-terminal-packet"
 

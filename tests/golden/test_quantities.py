@@ -3,10 +3,10 @@
 from pathlib import Path
 
 from nesting.amounts.quantities import reckon_quantities
-from nesting.amounts.quantityreport import report_quantities
-from nesting.days.castdays import plan_days
-from nesting.files.jobfile import read_job
-from nesting.files.schedulefile import read_schedule
+from nesting.amounts.report import report_quantities
+from nesting.days.plan import plan_days
+from nesting.jobs.read import read_job
+from nesting.schedules.write import read_schedule
 
 ROOT = Path(__file__).parents[2]
 REPORT = Path(__file__).parent / "reports" / "ferry-terminal-quantities.txt"

@@ -8,12 +8,12 @@ from makescans import MM, RULES, example_grey
 from PIL import Image
 
 from nesting.drawings.svg import to_svg
-from nesting.files.jobfile import read_job
-from nesting.liners.linertoml import write_liner
-from nesting.scans.scandrawing import draw_scan
-from nesting.scans.scanfile import read_scanned_liner
-from nesting.scans.scanreport import found_liner, report_scan
-from nesting.scans.scanscale import ScanScale
+from nesting.jobs.liner import write_liner
+from nesting.jobs.read import read_job
+from nesting.scans.picture import draw_scan
+from nesting.scans.read import read_scanned_liner
+from nesting.scans.report import found_liner, report_scan
+from nesting.scans.scale import ScanScale
 
 ROOT = Path(__file__).parents[2]
 SCAN = ROOT / "examples" / "scans" / "reeds-and-heron.png"

@@ -9,7 +9,7 @@ import pytest
 from pdfink import unpack
 
 from nesting.cli import run
-from nesting.templates.templatefiles import TEMPLATE
+from nesting.templates.files import TEMPLATE
 
 ROOT = Path(__file__).parents[2]
 FOLDER = ROOT / "output_svg" / "ferry-terminal-template"

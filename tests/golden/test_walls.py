@@ -5,10 +5,10 @@ from pathlib import Path
 import pytest
 
 from nesting.drawings.svg import to_svg
-from nesting.walls.wall import divide_wall
-from nesting.walls.walldrawing import draw_wall
-from nesting.walls.wallfile import read_wall, write_order
-from nesting.walls.wallreport import report_wall
+from nesting.walls.cladding import divide_wall
+from nesting.walls.plan import draw_wall
+from nesting.walls.read import read_wall, write_order
+from nesting.walls.report import report_wall
 
 ROOT = Path(__file__).parents[2]
 WALLS = sorted((ROOT / "examples" / "walls").glob("*.toml"))

@@ -4,13 +4,13 @@ from pathlib import Path
 
 import pytest
 
-from nesting.checking.check import check_schedule
-from nesting.files.jobfile import read_job
+from nesting.checking.schedule import check_schedule
+from nesting.jobs.motif import read_motif
+from nesting.jobs.read import read_job
 from nesting.planning.schedule import schedule_casts
-from nesting.zones.motiffile import read_motif
-from nesting.zones.zonefiles import write_zone_files
-from nesting.zones.zonetrade import plan_motif
-from nesting.zones.zoneuses import list_uses, lost_sizes
+from nesting.zones.files import write_zone_files
+from nesting.zones.trade import plan_motif
+from nesting.zones.uses import list_uses, lost_sizes
 
 ROOT = Path(__file__).parents[2]
 MOTIFS = sorted((ROOT / "examples" / "motifs").glob("*.toml"))

@@ -10,8 +10,8 @@ import pytest
 from calendarjobs import make_job, make_schedule
 from smalljobs import small_job
 
-from nesting.checking.calendarcheck import check_calendar
-from nesting.days.castdays import plan_days
+from nesting.checking.calendar import check_calendar
+from nesting.days.plan import plan_days
 from nesting.planning.schedule import schedule_casts
 from nesting.values.shopdays import ShopDays, Times
 

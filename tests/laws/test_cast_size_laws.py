@@ -7,10 +7,10 @@ import pytest
 from handjob import hand_job
 from smalljobs import CELL, KINDS, small_job
 
-from nesting.checking.check import check_schedule
-from nesting.files.planfiles import write_plan_files
+from nesting.checking.schedule import check_schedule
+from nesting.drawings.planfiles import write_plan_files
 from nesting.planning.schedule import schedule_casts
-from nesting.reports.report import report_schedule
+from nesting.schedules.report import report_schedule
 from nesting.values.bed import Bed
 from nesting.values.castsizes import AsCast, lay_liner
 from nesting.values.job import Rules

@@ -8,7 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from mutations import MUTATIONS, Broken
 
-from nesting.checking.check import check_schedule
+from nesting.checking.schedule import check_schedule
 from nesting.shapes.geometry import Polygon
 from nesting.values.casts import Placement, Schedule, Sides
 from nesting.values.job import Job

@@ -6,9 +6,9 @@ import pytest
 from handjob import MM, dam, masked_bay
 from mutations import A1, ABOVE_A1, MUTATIONS, UPRIGHT, with_dam_over_c1, with_leaf, with_one
 
-from nesting.checking.check import check_schedule, check_totals
 from nesting.checking.findings import CODES
-from nesting.planning.areas import totals
+from nesting.checking.schedule import check_schedule, check_totals
+from nesting.values.casts import totals
 
 
 @pytest.mark.parametrize(

@@ -11,8 +11,8 @@ from functools import cache
 import pytest
 from smalljobs import CELL, places_by_rule, small_job
 
-from nesting.checking.check import check_schedule
-from nesting.fitting.fits import find_size, fit_size, seat_best
+from nesting.checking.schedule import check_schedule
+from nesting.fitting.answer import find_size, fit_size, seat_best
 from nesting.fitting.nearest import make_finder
 from nesting.maps.ground import survey
 from nesting.planning.areas import account

@@ -13,10 +13,10 @@ import shapely
 from handjob import hand_job
 from smalljobs import CELL, KINDS, places_by_rule, small_job
 
-from nesting.checking.check import check_schedule
-from nesting.files.schedulefile import read_schedule, schedule_to_json
+from nesting.checking.schedule import check_schedule
 from nesting.planning import bedplan
 from nesting.planning.schedule import schedule_casts
+from nesting.schedules.write import read_schedule, schedule_to_json
 from nesting.search import fewest
 from nesting.shapes.geometry import Box, Polygon, polygon_of
 from nesting.units import STEPS_PER_MM as MM
@@ -169,7 +169,7 @@ def texts_under(hash_seed):
         "from handjob import hand_job\n"
         "from smalljobs import KINDS, small_job\n"
         "from nesting.planning.schedule import schedule_casts\n"
-        "from nesting.files.schedulefile import schedule_to_json\n"
+        "from nesting.schedules.write import schedule_to_json\n"
         "for job in [hand_job(), *(small_job(kind, 101) for kind in KINDS[:4])]:\n"
         "    print(schedule_to_json(schedule_casts(job), job))\n"
     )

@@ -7,9 +7,9 @@ from handjob import MM, hand_job, hand_schedule, sides
 from hypothesis import example, given
 from hypothesis import strategies as st
 
-from nesting.checking.check import check_schedule
-from nesting.planning.beds import flat_range, flat_size, off_nominal
+from nesting.checking.schedule import check_schedule
 from nesting.values.bed import Bed
+from nesting.values.bend import flat_range, flat_size, off_nominal
 from nesting.values.casts import Placement, Schedule
 from nesting.values.castsizes import AsCast
 from nesting.values.job import Job

@@ -11,9 +11,9 @@ from functools import cache
 import pytest
 from handjob import hand_job, rect
 
-from nesting.checking.check import check_schedule
+from nesting.checking.schedule import check_schedule
 from nesting.errors import NoScheduleError
-from nesting.fitting.fits import find_size
+from nesting.fitting.answer import find_size
 from nesting.fitting.nearest import make_finder
 from nesting.maps.ground import survey
 from nesting.maps.sizehunt import TOLERANCE, HuntingGround, hunt_width

@@ -17,12 +17,12 @@ from nesting.errors import NoScheduleError
 from nesting.maps.ground import survey
 from nesting.maps.positions import has_place
 from nesting.maps.sizes import wish_of
-from nesting.planning.beds import flat_size
 from nesting.shapes.geometry import Polygon, turn_over
+from nesting.values.bend import flat_size
 from nesting.values.motif import liner_size, make_job
-from nesting.zones.zonecount import count_casts
-from nesting.zones.zonetrade import weigh_rubber
-from nesting.zones.zoning import plan_zones, prepare
+from nesting.zones.count import count_casts
+from nesting.zones.strips import plan_zones, prepare
+from nesting.zones.trade import weigh_rubber
 
 SEEDS = (0, 1, 3, 4, 6, 7, 8, 9, 11)
 

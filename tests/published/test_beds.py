@@ -10,10 +10,10 @@ from fractions import Fraction
 import pytest
 from printed import LAST_PLACE, Figure
 
-from nesting.planning.beds import chord_length, face_length, flat_length
 from nesting.shapes.arcs import arc_of_chord, chord_of_arc, chord_of_ordinate, radius_of, strain
 from nesting.units import to_steps
 from nesting.values.bed import Bed
+from nesting.values.bend import chord_length, face_length, flat_length
 
 MM = 8000
 RADII = "Machinery's Handbook, 31st ed. 2020, p. 79"

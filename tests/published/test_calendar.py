@@ -13,10 +13,10 @@ import pytest
 from calendarjobs import make_calendar
 from handjob import hand_job, hand_schedule
 
-from nesting.days.calendarfile import calendar_to_json
-from nesting.days.castdays import plan_days
-from nesting.days.datereaders import read_weekday
-from nesting.days.icsfile import fold_line, write_ics
+from nesting.days.export import calendar_to_json
+from nesting.days.ics import fold_line, write_ics
+from nesting.days.plan import plan_days
+from nesting.files.dates import read_weekday
 from nesting.values.bed import Bed
 from nesting.values.shopdays import USUAL_DAYS, ShopDays, Times
 

@@ -6,7 +6,7 @@ from math import ceil
 
 import pytest
 
-from nesting.checking.check import check_schedule
+from nesting.checking.schedule import check_schedule
 from nesting.planning.schedule import schedule_casts
 from nesting.search.fewest import find_fewest
 from nesting.search.instance import Instance, Item

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 
 import pytest
 
-from nesting.checking.check import check_schedule
+from nesting.checking.schedule import check_schedule
 from nesting.planning.schedule import schedule_casts
 from nesting.search.conflicts import find_points
 from nesting.search.fewest import find_casts

@@ -6,10 +6,10 @@ from fractions import Fraction
 import pytest
 from printed import LAST_PLACE, Figure
 
-from nesting.amounts.masses import KG_PER_LB, M2_PER_FT2, mass_text, parse_density, parse_mass
 from nesting.amounts.mixes import shares_of, split_mix, weigh_batch
 from nesting.amounts.rubber import rubber_volume
 from nesting.amounts.weights import weigh_panel
+from nesting.masses import KG_PER_LB, M2_PER_FT2, mass_text, parse_density, parse_mass
 from nesting.shapes.geometry import Box, polygon_of
 from nesting.units import STEPS_PER_INCH, STEPS_PER_MM
 from nesting.values.bed import Bed

@@ -16,10 +16,10 @@ from PIL import Image
 from stl import Mode
 from stl.mesh import Mesh
 
+from nesting.scans.build import find_liner
 from nesting.scans.groundplane import find_ground
-from nesting.scans.scanfile import read_scan
-from nesting.scans.scanliner import find_liner
-from nesting.scans.scanscale import ScanScale
+from nesting.scans.read import read_scan
+from nesting.scans.scale import ScanScale
 
 SHAPE = (300, 400)
 SLACK = 3 * 0.75  # pixels: what an outline may lie outside its pixels and their doubt, at most

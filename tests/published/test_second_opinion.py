@@ -12,7 +12,7 @@ from pathlib import Path
 import pytest
 from smalljobs import CELL, KINDS, places_by_rule, small_job
 
-from nesting.checking.check import check_schedule
+from nesting.checking.schedule import check_schedule
 from nesting.planning.schedule import schedule_casts
 
 MODEL = Path(__file__).parent.parent / "constraintmodel.py"

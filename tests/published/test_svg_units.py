@@ -9,8 +9,8 @@ from ferry import make_drum_job, make_drum_schedule, make_ferry_job, make_ferry_
 from pngimage import read_png
 from printed import Figure
 
-from nesting.drawings.drawing import Area, Drawing, Layer
 from nesting.drawings.masking import draw_layout
+from nesting.drawings.record import Area, Drawing, Layer
 from nesting.drawings.svg import to_svg
 
 CSS = "W3C, CSS Values and Units 3, Absolute Lengths"

@@ -21,8 +21,8 @@ from nesting.drawings.pdf import to_pdf
 from nesting.drawings.svg import to_svg
 from nesting.shapes.arcs import radius_of
 from nesting.shapes.geometry import Box
+from nesting.templates.ribdrawing import rib_template
 from nesting.templates.ribs import shape_rib
-from nesting.templates.ribtemplate import rib_template
 from nesting.values.bed import Bed
 
 ISO = "ISO 216, trimmed sizes"

@@ -11,7 +11,7 @@ from printed import LAST_PLACE, Figure
 
 from nesting.shapes.arcs import chord_of_arc, chord_of_ordinate, radius_of
 from nesting.units import STEPS_PER_INCH, STEPS_PER_MM
-from nesting.walls.wall import (
+from nesting.walls.cladding import (
     LEAST_JOINT,
     NOMINAL_JOINT,
     Arc,

@@ -10,97 +10,47 @@ import pytest
 
 PACKAGE = Path(__file__).parents[2] / "nesting"
 
-LEVELS = {
-    0: "errors units",
-    1: "geometry arcs convex masses curves splines onesided rasters rasteroutline",
-    2: """liner bed panels tolerances castsizes material shopdays linerfound pieces mending
-          heightmap groundbow stairs gaps""",
-    3: "job casts workdays castcalendar motif chains",
-    4: """ground positions places layers candidates sizes keepoff sizerange dams beds sizeledges
-          sizeregion areas findings check check_areas check_counts check_dams check_ornaments
-          check_panels check_rects check_shapes wall wallpath weights mixes rubber costs
-          calendarcheck ribs zonefield zonechoices zoneneeds groundplane scanornaments scanzones
-          sidecells sizehunt zonespans zonesharing patch""",
-    5: "search",
-    6: """settle reasons slopes bedplan schedule blockers changes nearest fits quantities
-          workload castdays zonemodel zoneplaces zonerooms zonereasons zoning zonetrade zoneuses
-          repair scanscale scanimage scanmesh scanliner soundcalendar scanshapes zoneregion
-          zonecount zonecover zonefit zonelook""",
-    7: """tomlfile filekinds findingtext textfile tomltext tomlcheck readers castrules jobtables
-          jobfile areafigures scheduletables schedulefile drawing figures terrain key labels
-          lettering masking measured names ordinates overview sheet strip report setout tables
-          tolerancetable castreport wallfile walldrawing wallreport sizetext fitreport
-          fitdrawing cautions quantitytables quantityreport mixreport rubberreport quantityfile
-          rangereport rangechart datereaders calendartables calendarfile calendarreport
-          calendardrawing calendarsheet hatching icsfile soundschedule papers styles crop tiles
-          sheets fullsize template ribtemplate tilelabels tilestrip tiledrawing templatereport
-          tryout packetparts packetfigure packetlayout packetproof packetcalendar packet
-          jobwriting motiffile zonechart zonedrawing zonereport repairreport svgtree svgpath
-          svgshapes svgpage svgread dxfentities dxfopen dxfread drawingoptions drawnshapes
-          linernames linerbuild drawingread linertoml linerreport linerdrawing scanfile
-          scanreport scandrawing svgstyles dxfcensus grounddrawing repairdrawing""",
-    8: """svg planfiles output console screening calendarfiles pdf templatefiles aside tryserver
-          packethtml packetpdf packetfiles zonefiles linersvg dxfwrite packetflow repairfiles""",
-    9: """cli cli_files cli_help cli_wall cli_fit cli_quantities cli_range cli_calendar
-          cli_template cli_page cli_packet cli_zones cli_liner cli_scan __main__ cli_options
-          cli_say""",
-}
-"""Every module under its level; all of ``search`` is one level."""
+FLOORS = """errors | units | masses | shapes | values | search | ordering | files | jobs | maps
+            | planning | checking | schedules | drawings
+            | fitting liners scans walls zones repair amounts days
+            | templates packets bench | commands | cli | __main__"""
+"""From the ground up: a package imports only from packages on floors below its own."""
 
 HOMES = {
-    "shapely": {"check_dams", "check_shapes", "geometry", "mending", "rasteroutline"},
-    "pyclipper": {"geometry"},
-    "highspy": {"search.solver"},
-    "svgwrite": {"svg"},
-    "click": {
-        "cli",
-        "cli_calendar",
-        "cli_files",
-        "cli_fit",
-        "cli_help",
-        "cli_liner",
-        "cli_options",
-        "cli_packet",
-        "cli_page",
-        "cli_quantities",
-        "cli_range",
-        "cli_say",
-        "cli_scan",
-        "cli_template",
-        "cli_wall",
-        "cli_zones",
+    "shapely": {
+        "checking.dams",
+        "checking.shapes",
+        "shapes.geometry",
+        "shapes.mending",
+        "shapes.rasteroutline",
     },
-    "distributed": {"cli_fit"},
-    "reportlab": {"packetflow", "packetpdf", "pdf"},
-    "PIL": {"scanimage"},
-    "ezdxf": {"dxfcensus", "dxfopen", "dxfread", "dxfwrite"},
+    "pyclipper": {"shapes.geometry"},
+    "highspy": {"search.solver"},
+    "svgwrite": {"drawings.svg"},
+    "click": {"cli", "commands"},
+    "distributed": {"commands.fit"},
+    "reportlab": {"packets.flow", "packets.pdf", "drawings.pdf"},
+    "PIL": {"scans.image"},
+    "ezdxf": {"liners.dxfcensus", "liners.dxfopen", "liners.dxfread", "drawings.dxf"},
 }
-"""The only modules that may import a third-party package."""
+"""The only modules, or packages, that may import a third-party package."""
 
-JUDGED = """convex ground positions layers candidates sizes keepoff sizerange dams settle slopes
-            bedplan schedule changes nearest fits sizeledges sizeregion sidecells sizehunt gaps"""
-"""What the checker must not rest on, besides the search itself."""
-
-ARRAYS_BELOW = 7
+WITHOUT_ARRAYS = {"files", "jobs", "schedules", "drawings", "templates", "packets", "commands"}
 """numpy serves the arithmetic; no array reaches files, drawings, reports or commands."""
 
 
 def name_module(path):
-    """Return ``masking`` for nesting/drawings/masking.py, ``search.solver`` within the search."""
-    *folders, name = path.relative_to(PACKAGE).with_suffix("").parts
-    return f"search.{name}" if folders == ["search"] else name
+    """Return ``drawings.svg`` for nesting/drawings/svg.py."""
+    return ".".join(path.relative_to(PACKAGE).with_suffix("").parts)
 
 
 FILES = sorted(PACKAGE.rglob("*.py"))
 ROOTS = [path for path in FILES if path.name == "__init__.py"]
 """The package's own file and those of the packages in it, one for each subject."""
 SOURCES = {name_module(path): path for path in FILES if path not in ROOTS}
-SPOKEN = {
-    ".".join(("nesting", *path.relative_to(PACKAGE).with_suffix("").parts)): name
-    for name, path in SOURCES.items()
-}
+SPOKEN = {f"nesting.{name}": name for name in SOURCES}
 """How an import names each module."""
-LEVEL_OF = {name: level for level, names in LEVELS.items() for name in names.split()}
+FLOOR_OF = {name: floor for floor, names in enumerate(FLOORS.split("|")) for name in names.split()}
 
 
 def list_imports(path):
@@ -121,9 +71,9 @@ def list_inner_imports(path):
     return {SPOKEN[name] for name in list_imports(path) if name in SPOKEN}
 
 
-def level_of(name):
-    """Return the level of a module."""
-    return LEVEL_OF[name.split(".")[0]]
+def package_of(name):
+    """Return the package of a module; a module that lies in none is its own."""
+    return name.split(".")[0]
 
 
 def list_third_party(path):
@@ -146,16 +96,24 @@ def reach(name):
     return found
 
 
-def test_every_module_has_a_level():
-    """A new module gets its place in the table above, and the table names no module in vain."""
-    assert {name.split(".")[0] for name in SOURCES} == set(LEVEL_OF)
-    assert len(SOURCES) == len(FILES) - len(ROOTS), "two modules of one name"
+def test_every_package_has_a_floor():
+    """A new package gets its place in the list above, and the list names none in vain."""
+    assert {package_of(name) for name in SOURCES} == set(FLOOR_OF)
 
 
 @pytest.mark.parametrize("name", sorted(SOURCES))
 def test_arrows_point_down(name):
-    """A module imports from lower levels, or from its own."""
-    assert {other for other in ARROWS[name] if level_of(other) > level_of(name)} == set()
+    """A module imports from its own package and from packages on lower floors, from no others."""
+    own = package_of(name)
+    others = {package_of(other) for other in ARROWS[name]} - {own}
+    assert {other for other in others if FLOOR_OF[other] >= FLOOR_OF[own]} == set()
+
+
+@pytest.mark.parametrize("name", sorted(SOURCES))
+def test_a_module_does_not_repeat_its_package(name):
+    """Dotted paths name a module: ``packets.layout``, not ``packets.packetlayout``."""
+    package, *rest = name.split(".")
+    assert not rest or package.rstrip("s") not in rest[0]
 
 
 def test_no_arrow_leads_back():
@@ -173,23 +131,23 @@ def test_third_party_packages_stay_at_home(name):
     packages = list_third_party(SOURCES[name])
     if "numpy" in packages:
         packages.remove("numpy")
-        assert level_of(name) < ARRAYS_BELOW
-    assert {package for package in packages if name not in HOMES.get(package, ())} == set()
+        assert package_of(name) not in WITHOUT_ARRAYS
+    homes = {name, package_of(name)}
+    assert {package for package in packages if not homes & HOMES.get(package, set())} == set()
 
 
 def test_the_search_knows_nothing_of_panels_and_polygons():
     """The search takes and gives whole numbers: it imports nothing of ours but itself."""
-    inner = {other for name in SOURCES if name.startswith("search") for other in ARROWS[name]}
-    assert {other for other in inner if other.split(".")[0] != "search"} == set()
+    inner = {other for name in SOURCES if package_of(name) == "search" for other in ARROWS[name]}
+    assert {package_of(other) for other in inner} == {"search"}
 
 
 def test_the_check_shares_no_code_with_the_search():
     """The checker reaches value types and its own modules, never what it is to judge."""
-    reached = reach("check")
-    assert "casts" in reached
-    assert {
-        name for name in reached if name in JUDGED.split() or name.startswith("search")
-    } == set()
+    reached = reach("checking.schedule") | reach("checking.calendar")
+    packages = {package_of(name) for name in reached}
+    assert packages <= {"checking", "values", "shapes", "units", "masses", "errors"}
+    assert not {"shapes.convex", "values.bend"} & reached
 
 
 @pytest.mark.parametrize("path", ROOTS, ids=lambda path: path.parent.name)

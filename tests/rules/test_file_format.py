@@ -9,9 +9,9 @@ import pytest
 from handjob import hand_job, hand_schedule
 from jobtext import change, list_mistakes, write_job
 
-from nesting.files.jobfile import read_job
-from nesting.files.schedulefile import schedule_to_json
 from nesting.files.tomlcheck import Table
+from nesting.jobs.read import read_job
+from nesting.schedules.write import schedule_to_json
 from nesting.units import parse_length
 
 PAGE = (Path(__file__).parents[2] / "docs" / "file-format.md").read_text(encoding="utf-8")

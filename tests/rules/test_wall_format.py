@@ -7,8 +7,8 @@ from pathlib import Path
 from wallfiles import load_wall
 
 from nesting.files.tomlcheck import Table
-from nesting.walls.wall import Arc, Corner, Run, divide_wall
-from nesting.walls.wallreport import wall_to_json
+from nesting.walls.cladding import Arc, Corner, Run, divide_wall
+from nesting.walls.report import wall_to_json
 
 PAGE = (Path(__file__).parents[2] / "docs" / "wall-format.md").read_text(encoding="utf-8")
 EXAMPLE = re.search(r"```toml\n(.*?)```", PAGE, re.DOTALL)[1]

@@ -6,7 +6,7 @@ from pathlib import Path
 from motiffiles import load_motif
 
 from nesting.files.tomlcheck import Table
-from nesting.zones.zoning import plan_zones, prepare
+from nesting.zones.strips import plan_zones, prepare
 
 PAGE = (Path(__file__).parents[2] / "docs" / "zones-format.md").read_text(encoding="utf-8")
 EXAMPLE = re.search(r"```toml\n(.*?)```", PAGE, re.DOTALL)[1]

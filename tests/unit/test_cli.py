@@ -22,8 +22,8 @@ import nesting
 from nesting.checking.findings import Finding
 from nesting.cli import run
 from nesting.errors import InputError, InputErrors, NoScheduleError
-from nesting.files.output import DXF_MARK
-from nesting.planning.areas import totals
+from nesting.files.marks import DXF_MARK
+from nesting.values.casts import totals
 
 SCHEDULE_JSON = '{"format": "nesting-schedule", "layouts": [{"layout": 1}]}\n'
 FILES = {"schedule.json": SCHEDULE_JSON, "layout-01.svg": "<svg/>", "overview.svg": "<svg/>"}
@@ -437,7 +437,7 @@ def test_text_for_an_ascii_stream_is_ascii(shop, monkeypatch):
     stream = io.TextIOWrapper(io.BytesIO(), encoding="ascii")
     monkeypatch.setattr(sys, "stdout", stream)
     monkeypatch.setattr(
-        "nesting.reports.report.write_result", lambda schedule: "Wzg\u00f3rze \u0142\u00f3d"
+        "nesting.schedules.report.write_result", lambda schedule: "Wzg\u00f3rze \u0142\u00f3d"
     )
     assert run(["plan", "job.toml", "--quiet"]) == 0
     stream.flush()

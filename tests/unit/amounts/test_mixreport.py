@@ -6,9 +6,9 @@ from fractions import Fraction
 from handjob import hand_schedule
 from quantityjobs import make_quantities
 
-from nesting.amounts.masses import KG_PER_LB
 from nesting.amounts.mixreport import list_batches, list_days, list_ratios
 from nesting.amounts.quantities import reckon_quantities
+from nesting.masses import KG_PER_LB
 from nesting.values.material import INGREDIENTS, USUAL
 
 

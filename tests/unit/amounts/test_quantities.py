@@ -12,7 +12,7 @@ from quantityjobs import PRICES, make_job, make_quantities
 from nesting.amounts.mixes import sum_ingredients
 from nesting.amounts.quantities import reckon_quantities
 from nesting.amounts.weights import sum_weights
-from nesting.days.castdays import plan_days
+from nesting.days.plan import plan_days
 from nesting.values.shopdays import ShopDays
 
 

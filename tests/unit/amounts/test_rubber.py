@@ -9,7 +9,7 @@ from handjob import MM, hand_schedule, masked_bay
 from quantityjobs import PRICES, make_job
 
 from nesting.amounts.rubber import dam_work, liner_rubber, rubber_volume, second_rubber
-from nesting.days.castdays import plan_days
+from nesting.days.plan import plan_days
 from nesting.values.material import USUAL, SecondLiner
 from nesting.values.shopdays import ShopDays, Times
 

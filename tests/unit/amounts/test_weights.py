@@ -20,8 +20,8 @@ from nesting.amounts.weights import (
     weigh_panel,
 )
 from nesting.errors import InputErrors
-from nesting.planning.beds import face_length
 from nesting.values.bed import Bed
+from nesting.values.bend import face_length
 from nesting.values.material import Material
 
 

@@ -4,7 +4,7 @@ import pytest
 from handjob import hand_job, hand_schedule
 from jobtext import JOB
 
-from nesting.files.schedulefile import schedule_to_json
+from nesting.schedules.write import schedule_to_json
 
 
 @pytest.fixture

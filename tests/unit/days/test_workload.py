@@ -5,7 +5,7 @@ from datetime import date, time
 from calendarjobs import MONDAY, make_job, make_schedule
 
 from nesting.days.workload import prepare_work
-from nesting.search.shifts import Way
+from nesting.ordering.shifts import Way
 from nesting.values.shopdays import Times
 
 

@@ -3,7 +3,7 @@
 import pytest
 
 from nesting.drawings.crop import crop_line, crop_segment
-from nesting.drawings.drawing import Rect
+from nesting.drawings.record import Rect
 
 ROOM = Rect(0, 0, 10, 10)
 

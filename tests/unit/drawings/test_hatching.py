@@ -4,8 +4,8 @@ from itertools import combinations
 
 import pytest
 
-from nesting.drawings.drawing import Rect
 from nesting.drawings.hatching import HATCHES, hatch
+from nesting.drawings.record import Rect
 
 GROUND = Rect(11, 7, 33, 19)
 

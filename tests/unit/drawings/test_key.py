@@ -7,9 +7,9 @@ from dataclasses import replace
 import pytest
 from ferry import MM, make_ferry_job, make_ferry_schedule
 
-from nesting.drawings.drawing import Area, Line, Text
 from nesting.drawings.key import Row, draw_key, key_rows, lines_needed, rows_width
 from nesting.drawings.lettering import words_width
+from nesting.drawings.record import Area, Line, Text
 from nesting.drawings.sheet import Need, sheets_for
 from nesting.drawings.terrain import frame_of
 

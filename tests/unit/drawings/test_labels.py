@@ -6,8 +6,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from nesting.drawings.drawing import Rect
 from nesting.drawings.labels import Taken, beside, nearest_on, spread, within
+from nesting.drawings.record import Rect
 
 PLACES = st.lists(st.floats(0, 100), max_size=12).map(sorted)
 

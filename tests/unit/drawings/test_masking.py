@@ -9,10 +9,10 @@ import pytest
 from drawjobs import CASES, drawn
 from ferry import MM, make_drum_job, make_drum_schedule, make_ferry_job, make_ferry_schedule
 
-from nesting.drawings.drawing import Area, Line, Rect, Text
 from nesting.drawings.figures import length_figure, size_figure
 from nesting.drawings.lettering import clean
 from nesting.drawings.masking import draw_layout
+from nesting.drawings.record import Area, Line, Rect, Text
 
 
 def layer(drawing, name):

@@ -5,10 +5,10 @@ from dataclasses import replace
 import pytest
 from handjob import hand_job, hand_schedule
 
-from nesting.drawings.drawing import Rect, Text
 from nesting.drawings.key import key_rows
 from nesting.drawings.measured import keep_clear, measured_sheets, scale_cells
 from nesting.drawings.ordinates import measure_faces
+from nesting.drawings.record import Rect, Text
 from nesting.drawings.terrain import frame_of
 
 

@@ -4,9 +4,9 @@
 
 import pytest
 
-from nesting.drawings.drawing import Area, Line, Rect, Text
 from nesting.drawings.labels import Taken
 from nesting.drawings.names import LARGE, SMALL, Names
+from nesting.drawings.record import Area, Line, Rect, Text
 
 GROUND = Rect(0, 0, 300, 200)
 

@@ -9,8 +9,8 @@ import pytest
 from drawjobs import CASES, busy_case, make_layout, make_schedule
 from ferry import MM, make_ferry_job, make_ferry_schedule, make_unproved_schedule
 
-from nesting.drawings.drawing import Area, Text
 from nesting.drawings.overview import draw_overview
+from nesting.drawings.record import Area, Text
 
 
 def many(count):

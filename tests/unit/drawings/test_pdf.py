@@ -11,9 +11,9 @@ from ferry import make_ferry_job, make_ferry_schedule
 from pdfink import page_sizes, read_paths, read_texts, render
 from pypdf import PdfReader
 
-from nesting.drawings.drawing import Area, Drawing, Layer, Line, Rect, Text
 from nesting.drawings.masking import draw_layout
 from nesting.drawings.pdf import LONGEST_PAGE, to_pdf
+from nesting.drawings.record import Area, Drawing, Layer, Line, Rect, Text
 
 TESTS = Path(__file__).parents[2]
 ART = (Line(((0, 0), (1000, 0), (1000, 40)), "trace"), Area((((5, 5), (9, 5), (9, 9)),), "datum"))

@@ -5,7 +5,7 @@ from fractions import Fraction
 
 import pytest
 
-from nesting.drawings.drawing import Rect
+from nesting.drawings.record import Rect
 from nesting.drawings.sheet import LEADER, PAD, Need, View, sheets_for
 from nesting.shapes.geometry import Box, polygon_of
 

@@ -4,7 +4,7 @@ from fractions import Fraction
 
 import pytest
 
-from nesting.drawings.drawing import Area, Rect, Text, bounds_of
+from nesting.drawings.record import Area, Rect, Text, bounds_of
 from nesting.drawings.sheet import View
 from nesting.drawings.strip import bar_length, draw_strip
 

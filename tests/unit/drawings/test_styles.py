@@ -2,7 +2,7 @@
 
 from typing import get_args
 
-from nesting.drawings.drawing import AreaStyle, LineStyle
+from nesting.drawings.record import AreaStyle, LineStyle
 from nesting.drawings.styles import AREAS, HATCHED, LINES, MASKED
 
 

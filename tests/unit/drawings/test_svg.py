@@ -14,9 +14,9 @@ from drawjobs import CASES, drawn
 from ferry import make_ferry_job, make_ferry_schedule
 from pngimage import read_png
 
-from nesting.drawings.drawing import Area, AreaStyle, Drawing, Layer, Line, LineStyle, Rect, Text
 from nesting.drawings.masking import draw_layout
 from nesting.drawings.overview import draw_overview
+from nesting.drawings.record import Area, AreaStyle, Drawing, Layer, Line, LineStyle, Rect, Text
 from nesting.drawings.svg import to_svg
 
 NS = {"svg": "http://www.w3.org/2000/svg"}

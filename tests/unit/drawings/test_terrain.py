@@ -10,7 +10,7 @@ from ferry import MM, make_ferry_job, make_ferry_schedule
 from shapely import Polygon as Shape
 from shapely import symmetric_difference
 
-from nesting.drawings.drawing import Area, Line
+from nesting.drawings.record import Area, Line
 from nesting.drawings.sheet import View
 from nesting.drawings.terrain import datum_shapes, frame_of, has_joints, layout_layers, quarter_disc
 from nesting.shapes.geometry import Box, polygon_of

@@ -8,8 +8,8 @@ from hypothesis import strategies as st
 from jobtext import JOB, change, list_mistakes, write_job
 
 from nesting.errors import InputErrors
-from nesting.files import textfile
-from nesting.files.jobfile import read_job
+from nesting.files import text as textfile
+from nesting.jobs.read import read_job
 
 THICKNESS = "thickness = 13"
 HERON = "rect = [300, 200, 220, 400]"

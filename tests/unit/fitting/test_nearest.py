@@ -8,8 +8,8 @@ from handjob import MM, hand_job, hand_liner, rect
 from nesting.fitting.nearest import Hunter, SizeAtlas, find_nearest, make_finder
 from nesting.maps.ground import survey
 from nesting.maps.positions import has_place
-from nesting.planning.beds import flat_size
 from nesting.values.bed import Bed
+from nesting.values.bend import flat_size
 from nesting.values.liner import Ornament
 from nesting.values.panels import Panel
 

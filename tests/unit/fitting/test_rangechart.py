@@ -6,7 +6,7 @@ from itertools import combinations
 import pytest
 from handjob import MM, change_panel, hand_job, rect, slanted_job
 
-from nesting.drawings.drawing import Area, Line, Rect, bounds_of
+from nesting.drawings.record import Area, Line, Rect, bounds_of
 from nesting.drawings.svg import to_svg
 from nesting.fitting.rangechart import draw_range
 from nesting.maps.ground import survey

@@ -10,9 +10,9 @@ import pytest
 from drawnliners import MM, OPTIONS, area_mm2, bounds_mm, dxf_bytes, from_dxf, on
 
 from nesting.errors import InputError, InputErrors
+from nesting.liners.build import build_liner
 from nesting.liners.dxfopen import find_unit, open_dxf
 from nesting.liners.dxfread import read_dxf
-from nesting.liners.linerbuild import build_liner
 
 VERSIONS = ["R12", "R2000", "R2004", "R2007", "R2010", "R2013", "R2018"]
 

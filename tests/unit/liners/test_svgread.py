@@ -6,7 +6,7 @@ import pytest
 from drawnliners import OPTIONS, area_mm2, bounds_mm, from_svg, svg_bytes
 
 from nesting.errors import InputError, InputErrors
-from nesting.liners.drawingoptions import read_layers
+from nesting.liners.options import read_layers
 from nesting.liners.svgread import read_svg
 
 BOX = '<rect x="100" y="200" width="300" height="400"/>'

@@ -12,9 +12,9 @@ from handjob import MM, hand_job, rect
 from nesting.maps.ground import survey
 from nesting.maps.positions import Wish, map_positions
 from nesting.maps.sizes import choose_size, wish_of
-from nesting.planning.beds import flat_size, ordered_length
 from nesting.shapes.geometry import Box, Polygon, polygon_of
 from nesting.values.bed import Bed
+from nesting.values.bend import flat_size, ordered_length
 from nesting.values.job import Rules
 from nesting.values.liner import BlankZone, Liner, Ornament
 from nesting.values.panels import Panel

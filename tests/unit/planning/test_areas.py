@@ -7,9 +7,9 @@ from handjob import MM, hand_job, hand_schedule, masked_bay, place
 from hypothesis import given
 from hypothesis import strategies as st
 
-from nesting.planning.areas import account, totals
+from nesting.planning.areas import account
 from nesting.shapes.geometry import Polygon
-from nesting.values.casts import Areas, Dam
+from nesting.values.casts import Areas, Dam, totals
 
 MM2 = MM * MM
 

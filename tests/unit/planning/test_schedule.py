@@ -8,7 +8,7 @@ from handjob import MM, change_panel, hand_job, hand_schedule, rect
 from makejobs import banded_job, island_job
 from smalljobs import small_job
 
-from nesting.checking.check import check_schedule
+from nesting.checking.schedule import check_schedule
 from nesting.errors import NoScheduleError
 from nesting.planning.schedule import schedule_casts
 from nesting.values.bed import Bed

@@ -10,9 +10,9 @@ from smalljobs import CELL, small_job
 from nesting.maps.ground import survey
 from nesting.maps.positions import Wish, map_positions
 from nesting.maps.sizes import Size, choose_size
-from nesting.maps.slopes import seat_at
 from nesting.planning.dams import place_dams
 from nesting.planning.settle import realise, settle
+from nesting.planning.slopes import seat_at
 from nesting.search.conflicts import find_points
 from nesting.search.instance import Instance, Item
 from nesting.search.pricing import Pricer

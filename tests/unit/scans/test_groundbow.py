@@ -7,9 +7,9 @@ import numpy as np
 import pytest
 from makescans import MM, RULES, box_mask, ellipse, pixels_of, scan_of
 
+from nesting.scans.build import UnevenError, find_liner
 from nesting.scans.groundbow import LEAST_RADIUS, Bow, first_bow
 from nesting.scans.groundplane import above_ground, find_ground
-from nesting.scans.scanliner import UnevenError, find_liner
 
 SHAPE = (150, 300)
 PIXEL = Fraction(8)  # 2400 x 1200 mm

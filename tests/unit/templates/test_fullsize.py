@@ -4,7 +4,7 @@ from fractions import Fraction
 
 import pytest
 
-from nesting.drawings.drawing import Rect
+from nesting.drawings.record import Rect
 from nesting.shapes.geometry import Box, polygon_of
 from nesting.templates.fullsize import FullSize, on_face
 from nesting.values.bed import Bed

@@ -2,9 +2,9 @@
 
 import pytest
 
-from nesting.drawings.drawing import Rect
+from nesting.drawings.papers import find_paper
+from nesting.drawings.record import Rect
 from nesting.errors import InputError
-from nesting.templates.papers import find_paper
 from nesting.templates.sheets import Setting, tile_lines
 
 

@@ -6,9 +6,9 @@ import pytest
 from handjob import hand_job
 from templates import draw, hand_layout, hand_template, long_dam_template
 
-from nesting.drawings.drawing import Area, Line, Rect, Text, bounds_of
+from nesting.drawings.record import Area, Line, Rect, Text, bounds_of
+from nesting.templates.content import dam_template
 from nesting.templates.fullsize import FullSize
-from nesting.templates.template import dam_template
 
 TEMPLATES = {
     "layout": lambda: draw(hand_template()),

@@ -2,9 +2,9 @@
 
 from handjob import MM
 
-from nesting.drawings.drawing import Line, Rect, Text
 from nesting.drawings.labels import Taken
-from nesting.templates.template import Label, Template
+from nesting.drawings.record import Line, Rect, Text
+from nesting.templates.content import Label, Template
 from nesting.templates.tilelabels import occupy, place_labels
 
 CORE = Rect(0, 0, 180, 230)

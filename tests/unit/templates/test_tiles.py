@@ -4,7 +4,7 @@ import itertools
 
 import pytest
 
-from nesting.drawings.drawing import Rect
+from nesting.drawings.record import Rect
 from nesting.templates.tiles import (
     choose_cells,
     count_windows,

@@ -2,7 +2,7 @@
 
 import pytest
 
-from nesting.drawings.drawing import Rect, Text, bounds_of
+from nesting.drawings.record import Rect, Text, bounds_of
 from nesting.templates.tiles import lay_grid
 from nesting.templates.tilestrip import FOOT, MIRRORED_FOOT, Said, draw_tile_strip
 

@@ -6,13 +6,13 @@ import pytest
 from handjob import MM, hand_job, hand_schedule
 from jobtext import change, list_mistakes, write_job
 
-from nesting.checking.check import check_schedule
-from nesting.files.jobfile import read_job
-from nesting.planning.beds import flat_range
-from nesting.reports.report import report_schedule
-from nesting.reports.tolerancetable import list_tolerances
+from nesting.checking.schedule import check_schedule
+from nesting.jobs.read import read_job
+from nesting.schedules.report import report_schedule
+from nesting.schedules.tolerances import list_tolerances
 from nesting.units import STEPS_PER_INCH
 from nesting.values.bed import Bed
+from nesting.values.bend import flat_range
 from nesting.values.tolerances import CLASSES, class_limits, find_band
 
 FOOT = 12 * STEPS_PER_INCH

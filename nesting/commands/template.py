@@ -1,0 +1,293 @@
+"""The command ``nesting template``: full-size paper templates of layouts, dams, panels and ribs.
+
+Only click is imported before the command runs.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TYPE_CHECKING, TypeVar
+
+import click
+
+from nesting.commands.options import (
+    Plan,
+    Say,
+    debug_option,
+    help_option,
+    json_option,
+    name_folder,
+    take_schedule,
+    time_option,
+)
+from nesting.errors import InputError, shown
+
+if TYPE_CHECKING:
+    from nesting.templates.content import Template
+    from nesting.templates.fullsize import FullSize
+    from nesting.templates.sheets import Setting
+    from nesting.values.bed import Bed
+    from nesting.values.casts import Layout
+    from nesting.values.job import Job
+
+T = TypeVar("T")
+_SUBJECTS = (
+    "name what to draw: --layout N, --layout N with --dam NAME or --panel MARK, --panel MARK, "
+    "or --bed NAME."
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Wanted:
+    """What the options ask for, as written."""
+
+    schedule: str | None
+    layout: int | None
+    dam: str | None
+    panel: str | None
+    bed: str | None
+    paper: str | None
+    margin: str
+    overlap: str
+    landscape: bool | None
+    mirror: bool
+    on_face: bool
+    rib_spacing: str
+    rib_depth: str
+    deck: str
+    time_limit: float
+
+
+def make_template(say: Say, plan: Plan) -> click.Command:
+    """Return the command; it prints through ``say`` and plans a job by ``plan``, which checks."""
+
+    @click.command(
+        name="template",
+        short_help="Print a layout, a dam, a panel or a bed's ribs full size on paper.",
+        add_help_option=False,
+    )
+    @click.argument("job_file", metavar="JOB")
+    @click.option("-o", "--output", "folder", metavar="FOLDER", help="Write the template here.")
+    @click.option(
+        "--schedule", metavar="FILE", help="Take this schedule.json; else JOB is planned."
+    )
+    @click.option("--layout", type=int, metavar="N", help="Draw layout N.")
+    @click.option("--dam", metavar="NAME", help="Of the layout, draw this dam only.")
+    @click.option("--panel", metavar="MARK", help="Draw this panel's outline, alone or as placed.")
+    @click.option("--bed", metavar="NAME", help="Draw the ribs of this curved bed.")
+    @click.option(
+        "--paper", metavar="PAPER", help="a4 to a0, letter, tabloid, ansi-d, arch-d, roll:914mm ..."
+    )
+    @click.option(
+        "--margin", metavar="LENGTH", default="10 mm", help="What the printer leaves blank; 10 mm."
+    )
+    @click.option(
+        "--overlap", metavar="LENGTH", default="16 mm", help="How far neighbours overlap; 16 mm."
+    )
+    @click.option(
+        "--landscape/--portrait", default=None, help="How sheets lie; else with fewer sheets."
+    )
+    @click.option("--mirror", is_flag=True, help="Reverse x, for tracing through from the back.")
+    @click.option("--on-face", is_flag=True, help="Of a curved bed, draw the developed face.")
+    @click.option(
+        "--rib-spacing", metavar="LENGTH", default="300 mm", help="Most distance of ribs; 300 mm."
+    )
+    @click.option(
+        "--rib-depth", metavar="LENGTH", default="100 mm", help="Least height of a rib; 100 mm."
+    )
+    @click.option(
+        "--deck",
+        metavar="LENGTH",
+        default="0 mm",
+        help="Thickness of the sheet bent over ribs; none.",
+    )
+    @click.option("--svg", is_flag=True, help="Write each sheet as SVG too.")
+    @json_option("the sheets")
+    @time_option
+    @debug_option
+    @help_option
+    def template(
+        job_file: str, folder: str | None, svg: bool, as_json: bool, debug: bool, **options: object
+    ) -> None:
+        """Draw part of JOB full size on as many sheets of paper as it takes, to lay and trace.
+
+        With -o, FOLDER gets template.pdf and template.json: both or neither. They replace a
+        template that is there; other files are left alone. Paper is A4, or letter for inch
+        jobs; plain numbers are in the job's units.
+        """
+        _print_template(job_file, Wanted(**options), folder, say, plan, svg=svg, as_json=as_json)  # type: ignore[arg-type]
+
+    return template
+
+
+def _print_template(
+    job_file: str,
+    wanted: Wanted,
+    folder: str | None,
+    say: Say,
+    plan: Plan,
+    *,
+    svg: bool,
+    as_json: bool,
+) -> None:
+    _refuse_mixed(wanted)
+    from nesting.drawings.lettering import clean
+    from nesting.files.output import prove_writable, write_folder
+    from nesting.jobs.read import read_job
+    from nesting.templates.files import TEMPLATE, write_template_files
+    from nesting.templates.report import report_template
+    from nesting.templates.sheets import tile_lines
+
+    target = None if folder is None else Path(name_folder("-o", folder))
+    job = read_job(Path(job_file))
+    setting = _read_setting(wanted, job)
+    if target is not None:
+        prove_writable(target, TEMPLATE)
+    drawn, title = _draw(job, wanted, plan), clean(job.title)
+    tiling = tile_lines([line.points for line in drawn.lines], setting)
+    files = write_template_files(drawn, tiling, title, job.units, mirrored=wanted.mirror, svg=svg)
+    if target is not None:
+        write_folder(target, files, TEMPLATE)
+    if as_json:
+        say(str(files[TEMPLATE.marker]).rstrip("\n"))
+        return
+    say(report_template(title, drawn, tiling, mirrored=wanted.mirror))
+    say(f"\n{_written(folder, files)}")
+
+
+def _refuse_mixed(wanted: Wanted) -> None:
+    """Raise a usage error where the options do not name one thing to draw."""
+    if wanted.bed is not None and (wanted.layout, wanted.dam, wanted.panel) != (None, None, None):
+        raise click.UsageError("--bed is drawn alone, without --layout, --dam and --panel.")
+    if wanted.dam is not None and wanted.panel is not None:
+        raise click.UsageError("--dam and --panel cannot be used together.")
+    if wanted.dam is not None and wanted.layout is None:
+        raise click.UsageError("--dam needs --layout N, whose dam it is.")
+    if (wanted.layout, wanted.panel, wanted.bed) == (None, None, None):
+        raise click.UsageError(_SUBJECTS)
+    if wanted.bed is not None and wanted.on_face:
+        raise click.UsageError("--on-face is for layouts, dams and panels, not for --bed.")
+
+
+def _read_setting(wanted: Wanted, job: Job) -> Setting:
+    from nesting.drawings.papers import find_paper
+    from nesting.templates.sheets import Setting
+    from nesting.templates.tilestrip import FOOT, MIRRORED_FOOT
+
+    paper = find_paper(
+        wanted.paper if wanted.paper is not None else {"mm": "a4", "in": "letter"}[job.units]
+    )
+    margin = _read_length("--margin", wanted.margin, job)
+    overlap = _read_length("--overlap", wanted.overlap, job)
+    way = None if wanted.landscape is None else "landscape" if wanted.landscape else "portrait"
+    return Setting(paper, margin, overlap, MIRRORED_FOOT if wanted.mirror else FOOT, way)  # type: ignore[arg-type]
+
+
+def _read_length(option: str, text: str, job: Job) -> float:
+    """Return an option's length [mm], a bare number taken in the job's units."""
+    from nesting.units import parse_length
+
+    try:
+        return float(parse_length(text, job.units))
+    except InputError as error:
+        raise InputError(option, error.rule, error.got, error.remedy) from error
+
+
+def _draw(job: Job, wanted: Wanted, plan: Plan) -> Template:
+    from nesting.templates.content import panel_template
+
+    if wanted.bed is not None:
+        return _draw_ribs(job, wanted)
+    if wanted.layout is not None:
+        return _draw_layout(job, wanted, wanted.layout, plan)
+    panel = _pick("--panel", wanted.panel or "", {each.mark: each for each in job.panels})
+    return panel_template(job, panel, _size(job, job.bed(panel.bed), wanted))
+
+
+def _draw_layout(job: Job, wanted: Wanted, number: int, plan: Plan) -> Template:
+    from nesting.templates.content import dam_template, layout_template, placed_panel_template
+
+    schedule = take_schedule(job, wanted.schedule, plan, wanted.time_limit)
+    numbered = {str(layout.number): layout for layout in schedule.layouts}
+    layout: Layout = _pick("--layout", str(number), numbered)
+    size = _size(job, job.bed(layout.bed), wanted)
+    where = f" (layout {number})"
+    if wanted.dam is not None:
+        dam = _pick("--dam", wanted.dam, {each.name: each for each in layout.dams}, where)
+        return dam_template(job, layout, dam, size)
+    if wanted.panel is not None:
+        placed = {each.mark: each for each in reversed(layout.panels)}
+        panel = _pick("--panel", wanted.panel, dict(reversed(placed.items())), where)
+        return placed_panel_template(job, layout, panel, size)
+    return layout_template(job, layout, size)
+
+
+def _draw_ribs(job: Job, wanted: Wanted) -> Template:
+    from nesting.templates.ribdrawing import rib_template
+    from nesting.templates.ribs import shape_rib
+
+    curved = {bed.name: bed for bed in job.beds if bed.form != "flat"}
+    name = wanted.bed or ""
+    if name not in curved and name in {bed.name for bed in job.beds}:
+        raise InputError(
+            "--bed", "must be a curved bed", f"{shown(name)}, which is flat", _known(curved)
+        )
+    bed: Bed = _pick("--bed", name, curved)
+    spacing, depth, deck = (
+        _read_length(option, text, job)
+        for option, text in (
+            ("--rib-spacing", wanted.rib_spacing),
+            ("--rib-depth", wanted.rib_depth),
+            ("--deck", wanted.deck),
+        )
+    )
+    if spacing < 20:
+        raise InputError("--rib-spacing", "must be 20 mm or more", f"{spacing:g} mm")
+    try:
+        liner = job.liner
+        rib = shape_rib(
+            bed, liner.outline.bounds, liner.thickness, spacing=spacing, deck=deck, depth=depth
+        )
+    except ValueError as error:
+        raise InputError("--bed", str(error)) from error
+    return rib_template(job, bed, rib)
+
+
+def _size(job: Job, bed: Bed, wanted: Wanted) -> FullSize:
+    from nesting.templates.fullsize import FullSize, on_face
+
+    if not wanted.on_face:
+        return FullSize(mirrored=wanted.mirror)
+    if bed.form == "flat":
+        remedy = "leave the option out: on a flat bed face and liner have one size"
+        raise InputError(
+            "--on-face", "needs a curved bed", f"{shown(bed.name)}, which is flat", remedy
+        )
+    return on_face(bed, job.liner.thickness, mirrored=wanted.mirror)
+
+
+def _pick(option: str, name: str, known: Mapping[str, T], where: str = "") -> T:
+    """Return what bears the name; InputError, with the names there are, where nothing does."""
+    if name not in known:
+        what = option.removeprefix("--")
+        raise InputError(
+            f"{option}{where}", f"there must be such a {what}", shown(name), _known(known)
+        )
+    return known[name]
+
+
+def _known(known: Mapping[str, object]) -> str:
+    names = [shown(name, 40).strip("'") for name in known]
+    listed = ", ".join(names[:30]) + (f" and {len(names) - 30} more" if len(names) > 30 else "")
+    return f"there are {listed}" if names else "there are none"
+
+
+def _written(folder: str | None, files: dict[str, str | bytes]) -> str:
+    if folder is None:
+        return "Nothing was written; give a folder with -o for the PDF."
+    drawings = [name for name in files if name.endswith(".svg")]
+    told = ["template.pdf", "template.json", *drawings[:1]]
+    more = f" to {drawings[-1]}" if len(drawings) > 1 else ""
+    return f"Written to {folder}: {', '.join(told)}{more}."

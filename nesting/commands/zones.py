@@ -1,0 +1,199 @@
+"""The command ``nesting zones``: where a liner must stay plain, before or after it is carved.
+
+Only click is imported before the command runs.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+from nesting.commands.filenames import refuse_foreign_file
+from nesting.commands.options import Say, debug_option, help_option, json_option, name_folder
+from nesting.errors import InputError, InputErrors, NoScheduleError
+
+if TYPE_CHECKING:
+    from nesting.repair.mend import Repair
+    from nesting.values.job import Job
+    from nesting.values.panels import Panel
+
+
+def make_zones(say: Say) -> click.Command:
+    """Return the command, which prints through ``say``."""
+
+    @click.command(
+        name="zones",
+        short_help="Find where a liner must stay plain so that it gives every size.",
+        add_help_option=False,
+    )
+    @click.argument("wanted", metavar="FILE")
+    @click.option(
+        "-o", "--output", "folder", metavar="FOLDER", help="Write the new liner and drawings here."
+    )
+    @click.option(
+        "--keep",
+        "liner_file",
+        metavar="LINER",
+        help="Start from this liner; FILE is then a size such as 1500x900, or an order.",
+    )
+    @json_option("the answer")
+    @debug_option
+    @help_option
+    def zones(
+        wanted: str, folder: str | None, liner_file: str | None, as_json: bool, debug: bool
+    ) -> None:
+        """Find where plain ground must be left on the motif in FILE, before it is carved.
+
+        The least liner that gives every size, proved; what each plain strip is for; how far each
+        dam may be off; what more rubber buys. With -o, FOLDER gets job.toml, ready for nesting
+        plan, carving.svg, trade.svg and report.txt, in place of files of those names; a job.toml
+        that this command did not write is not replaced.
+
+        With --keep, the least that must be ground off or filled on a liner that exists, so that it
+        gives a size, or each size of an order. FOLDER then gets job.toml, the mended liner ready
+        for nesting plan, repair.svg and report.txt.
+        """
+        if liner_file is None:
+            say(_plan_motif(wanted, folder, as_json=as_json))
+            return
+        say(_repair(liner_file, wanted, folder, as_json=as_json))
+
+    return zones
+
+
+def _plan_motif(wanted: str, folder: str | None, *, as_json: bool) -> str:
+    """Return what is printed for a motif, its files written where a folder is given."""
+    from nesting.commands.console import note_progress
+    from nesting.files.output import write_folder
+    from nesting.jobs.motif import read_motif
+    from nesting.zones.files import write_zone_files
+    from nesting.zones.report import report_zones, zones_to_json
+    from nesting.zones.trade import plan_motif
+    from nesting.zones.uses import list_uses
+
+    motif = read_motif(Path(wanted))
+    _check_folder(folder)
+    trade = plan_motif(motif, note_progress)
+    uses = list_uses(trade.best.zoning)
+    files: Mapping[str, str] = {}
+    if folder is not None:
+        files = write_zone_files(trade, uses)
+        write_folder(Path(folder), files)
+    if as_json:
+        return zones_to_json(trade, uses)
+    written = f"Written to {folder}: {', '.join(files)}."
+    nothing = "Nothing was written; give a folder with -o for the new liner and the drawings."
+    return f"{report_zones(trade, uses)}\n\n{written if files else nothing}"
+
+
+def _check_folder(folder: str | None) -> None:
+    from nesting.files.marks import ZONES_MARK
+    from nesting.files.output import prove_writable
+
+    if folder is None:
+        return
+    target = Path(name_folder("-o", folder))
+    prove_writable(target)
+    refuse_foreign_file("-o", target / "job.toml", ZONES_MARK, "nesting zones")
+
+
+def _repair(liner_file: str, wanted: str, folder: str | None, *, as_json: bool) -> str:
+    """Return what is printed for a liner that is kept; NoScheduleError where nothing helps."""
+    from nesting.jobs.read import read_job
+    from nesting.repair.mend import plan_repair
+    from nesting.repair.report import repairs_to_json, report_repairs
+
+    with _advising_on_motifs():
+        job = read_job(Path(liner_file), order_needed=False)
+        _check_folder(folder)
+        job, panels = _read_wanted(job, wanted)
+    repairs = [plan_repair(job, panel) for panel in panels]
+    if not any(repair.can_have_place for repair in repairs):
+        raise NoScheduleError(_refusals(job, repairs))
+    written = "" if folder is None else _write_mended(job, panels, repairs, folder)
+    if as_json:
+        return repairs_to_json(job, repairs)
+    return "\n\n".join(part for part in (report_repairs(job, repairs), written) if part)
+
+
+@contextmanager
+def _advising_on_motifs() -> Iterator[None]:
+    """Say of a motif that was given beside --keep how it is given instead."""
+    from nesting.files.kinds import TO_ZONES
+
+    try:
+        yield
+    except InputErrors as errors:
+        told = [
+            InputError(each.where, each.rule, each.got, f"{TO_ZONES} as FILE, without --keep")
+            if each.remedy == TO_ZONES
+            else each
+            for each in errors.errors
+        ]
+        raise InputErrors(told) from errors
+
+
+def _write_mended(job: Job, panels: tuple[Panel, ...], repairs: list[Repair], folder: str) -> str:
+    """Write the mended liner's files and return what is said of that."""
+    from nesting.files.output import write_folder
+    from nesting.repair.files import write_repair_files
+    from nesting.repair.mend import mend_liner
+
+    lost = [repair for repair in repairs if not repair.has_place and repair.patch is None]
+    mended = None if lost else mend_liner(job, panels)
+    if mended is None:
+        raise NoScheduleError(_refusals(job, lost or repairs))
+    if not mended.patches:
+        return "Nothing was written: every size has a place on the liner as it is."
+    files = write_repair_files(job, repairs, mended)
+    write_folder(Path(folder), files)
+    return f"Written to {folder}: {', '.join(files)}."
+
+
+def _read_wanted(job: Job, wanted: str) -> tuple[Job, tuple[Panel, ...]]:
+    """Return the job with the beds wanted, and the panels: one size, or those of an order."""
+    from dataclasses import replace
+
+    from nesting.files.readers import LengthReaders
+    from nesting.jobs.read import read_job
+    from nesting.values.panels import Panel
+
+    first, cross, second = wanted.lower().partition("x")
+    if not cross or Path(wanted).suffix == ".toml":
+        order = read_job(Path(wanted))
+        _refuse_strangers(job, order, wanted)
+        return replace(job, beds=order.beds, panels=()), order.panels
+    lengths = LengthReaders(job.units)
+    sides = []
+    for name, text in (("width", first), ("height", second)):
+        try:
+            sides.append(lengths.positive(text.strip()))
+        except InputError as error:
+            rule = f"{name} {error.rule.removeprefix('a length ')}"
+            raise InputError("FILE", rule, error.got, "write a size like 1500x900") from error
+    return job, (Panel(wanted, sides[0], sides[1], 1, job.beds[0].name),)
+
+
+def _refuse_strangers(job: Job, order: Job, wanted: str) -> None:
+    """Refuse an order that names ornaments the kept liner does not have."""
+    known = {ornament.name for ornament in job.liner.ornaments}
+    for panel in order.panels:
+        for name in (*panel.must_show, *panel.must_hide):
+            if name not in known:
+                rule = f"panel {panel.mark!r} names an ornament the kept liner does not have"
+                raise InputError(wanted, rule, got=repr(name))
+
+
+def _refusals(job: Job, repairs: list[Repair]) -> list[str]:
+    from nesting.schedules.setout import write_size
+
+    return [
+        f"Panel {repair.panel.mark!r} "
+        f"({write_size(repair.panel.width, repair.panel.height, job.units)} {job.units}): no "
+        "ornament taken away or trimmed and no ground made plain gives it a place."
+        for repair in repairs
+    ]

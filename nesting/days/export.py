@@ -1,0 +1,110 @@
+"""A calendar as JSON and as CSV."""
+
+from __future__ import annotations
+
+import csv
+import io
+import json
+
+from nesting.values.calendar import Aim, CastCalendar, DayCast, Step
+
+FORMAT = "nesting-calendar"
+"""What marks a calendar's JSON file as one of ours."""
+
+_HEAD = (
+    "cast", "day", "layout", "marks", "liner", "bed", "bed_number", "reset", "bed_change",
+    "work_begins", "face_coat", "haze_from", "haze_to", "backing", "covered", "demould",
+)  # fmt: skip
+
+
+def calendar_to_json(calendar: CastCalendar) -> str:
+    """Return the calendar as JSON text: dates and times of ISO 8601, local, without a zone."""
+    document = {
+        "format": FORMAT,
+        "version": 1,
+        "job": calendar.job,
+        "start_asked": str(calendar.asked),
+        "start": str(calendar.start),
+        "finish": str(calendar.finish),
+        "late_days": _aim_record(calendar.late),
+        "changes": {
+            **_aim_record(calendar.changes),
+            "resets": calendar.resets,
+            "bed_changes": calendar.bed_changes,
+        },
+        "working_days": _aim_record(calendar.days),
+        "haze": "a window; the moment is judged by eye",
+        "notes": list(calendar.notes),
+        "dues": [
+            {
+                "mark": due.mark,
+                "due": str(due.due),
+                "done": str(due.done),
+                "days_late": due.days_late,
+                "panels_late": due.panels_late,
+            }
+            for due in calendar.dues
+        ],
+        "casts": [_cast_record(cast) for cast in calendar.casts],
+    }
+    return json.dumps(document, indent=1, ensure_ascii=False, allow_nan=False) + "\n"
+
+
+def calendar_to_csv(calendar: CastCalendar) -> str:
+    """Return a row for each cast, under a row of column names; lines end with CRLF (RFC 4180)."""
+    stream = io.StringIO()
+    writer = csv.writer(stream)
+    writer.writerow(_HEAD)
+    for cast in calendar.casts:
+        haze = cast.step("haze")
+        writer.writerow(
+            [
+                cast.number,
+                cast.day,
+                cast.layout,
+                " ".join(cast.marks),
+                cast.liner,
+                cast.bed,
+                cast.bed_number,
+                "yes" if cast.is_reset else "no",
+                "yes" if cast.is_bed_change else "no",
+                *(
+                    moment.isoformat(timespec="minutes")
+                    for moment in (
+                        cast.steps[0].begins,
+                        cast.step("face coat").begins,
+                        haze.begins,
+                        haze.ends,
+                        cast.step("backing").begins,
+                        cast.covered,
+                        cast.demould.begins,
+                    )
+                ),
+            ]
+        )
+    return stream.getvalue()
+
+
+def _aim_record(aim: Aim) -> dict[str, object]:
+    return {"value": aim.value, "lower_bound": aim.bound, "proved": aim.proved}
+
+
+def _cast_record(cast: DayCast) -> dict[str, object]:
+    return {
+        "cast": cast.number,
+        "day": str(cast.day),
+        "layout": cast.layout,
+        "marks": list(cast.marks),
+        "liner": cast.liner,
+        "bed": cast.bed,
+        "bed_number": cast.bed_number,
+        "reset": cast.is_reset,
+        "bed_change": cast.is_bed_change,
+        "steps": [_step_record(step) for step in cast.steps],
+        "demould": _step_record(cast.demould),
+    }
+
+
+def _step_record(step: Step) -> dict[str, str]:
+    begins, ends = (each.isoformat(timespec="minutes") for each in (step.begins, step.ends))
+    return {"step": step.name, "from": begins, "to": ends}

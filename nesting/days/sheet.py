@@ -1,0 +1,169 @@
+"""How the sheet of a calendar is divided: bands of days from above, the key, the title strip."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from itertools import accumulate
+from math import ceil
+
+from nesting.drawings.record import Area, Line, Rect, Shape
+from nesting.drawings.sheet import MARGIN, PAD, PAPERS, ROW_PITCH, STRIP_HEIGHT
+from nesting.values.job import Units
+
+_LEAST_DAY, _MOST_DAY = 11.0, 26.0
+_LEAST_ROW, _MOST_ROW, _HEAD, _LANE, _GAP = 10.0, 18.0, 16.0, 5.6, 5.0
+
+
+@dataclass(frozen=True, slots=True)
+class ChartSheet:
+    """A sheet [mm] divided: ``bands`` are ranges of days, ``edges`` where each day's column ends.
+
+    ``edges`` has one entry more than there are days, counted from the band's left at its first day.
+    """
+
+    width: float
+    height: float
+    left: float
+    first: float
+    day: float
+    bands: tuple[range, ...]
+    edges: tuple[float, ...]
+    rows: int
+    row_height: float
+    lanes: int
+    key: Rect
+    key_columns: int
+    strip: Rect
+
+    @property
+    def inside(self) -> Rect:
+        """The sheet within its margins."""
+        return Rect(MARGIN, MARGIN, self.width - MARGIN, self.height - MARGIN)
+
+    @property
+    def shapes(self) -> tuple[Shape, ...]:
+        """The paper and the frame around everything."""
+        paper = Rect(0, 0, self.width, self.height)
+        return Area((paper.ring,), "paper"), Line((*self.inside.ring, self.inside.ring[0]), "frame")
+
+    @property
+    def band_height(self) -> float:
+        """How much height a band takes [mm]."""
+        return _HEAD + self.lanes * _LANE + self.rows * self.row_height + _GAP
+
+    def head(self, band: int) -> float:
+        """Return the top of a band."""
+        return self.inside.y1 - PAD - band * self.band_height
+
+    def grid(self, band: int) -> Rect:
+        """Return the ground of a band's days and rows."""
+        top = self.head(band) - _HEAD - self.lanes * _LANE
+        days = self.bands[band]
+        return Rect(self.first, top - self.rows * self.row_height, self.column(days[-1])[1], top)
+
+    def column(self, day: int) -> tuple[float, float]:
+        """Return left and right of a day's column, in the band it belongs to."""
+        band = next(days for days in self.bands if day in days)
+        base = self.first - self.day * self.edges[band.start]
+        return base + self.day * self.edges[day], base + self.day * self.edges[day + 1]
+
+    def row(self, band: int, row: int) -> tuple[float, float]:
+        """Return bottom and top of a row."""
+        top = self.grid(band).y1 - row * self.row_height
+        return top - self.row_height, top
+
+    def lane(self, band: int, lane: int) -> float:
+        """Return the base line of a line of due dates."""
+        return self.grid(band).y1 + 1.7 + lane * _LANE
+
+
+def divide_sheet(
+    units: Units,
+    weights: Sequence[float],
+    *,
+    rows: int,
+    lanes: int,
+    label: float,
+    key: Sequence[float],
+    notes: int,
+) -> ChartSheet:
+    """Return the smallest paper that holds the chart in the fewest bands; else one cut to measure.
+
+    Parameters
+    ----------
+    units
+        Those of the job, which tell the family of papers.
+    weights
+        How wide each day is, a working day being 1.
+    rows, lanes
+        How many rows the chart has, and lines of due dates over each band.
+    label, key
+        The width of the rows' names and of each entry of the key [mm].
+    notes
+        How many lines stand under the key.
+    """
+    edges = (0.0, *accumulate(weights))
+    for _, width, height in PAPERS[units]:
+        for bands, day in _ways(edges, width - 2 * MARGIN - label - 2 * PAD):
+            low = _fill(width, height, bands, day, edges, rows, lanes, label, key, notes)
+            spare = low.grid(len(bands) - 1).y0 - low.key.y1 - PAD
+            if spare >= 0:
+                taller = min(_MOST_ROW, _LEAST_ROW + spare / (rows * len(bands)))
+                return replace(low, row_height=taller)
+    return _fill(width, height - spare, bands, day, edges, rows, lanes, label, key, notes)
+
+
+def _ways(edges: tuple[float, ...], room: float) -> Iterator[tuple[tuple[range, ...], float]]:
+    """Yield the days in the fewest bands the room allows, and the width of a day."""
+    count = max(1, ceil(edges[-1] * _LEAST_DAY / room))
+    while True:
+        share = edges[-1] / count
+        starts = [
+            next(n for n, edge in enumerate(edges) if edge >= band * share - 1e-9)
+            for band in range(count)
+        ]
+        bands = tuple(
+            range(a, b) for a, b in zip(starts, [*starts[1:], len(edges) - 1], strict=True) if a < b
+        )
+        day = room / max(edges[band.stop] - edges[band.start] for band in bands)
+        if day >= _LEAST_DAY or count > len(edges):
+            yield bands, min(day, _MOST_DAY)
+            return
+        count += 1
+
+
+def _fill(
+    width: float,
+    height: float,
+    bands: tuple[range, ...],
+    day: float,
+    edges: tuple[float, ...],
+    rows: int,
+    lanes: int,
+    label: float,
+    key: Sequence[float],
+    notes: int,
+) -> ChartSheet:
+    inside = Rect(MARGIN, MARGIN, width - MARGIN, height - MARGIN)
+    strip = inside._replace(y1=inside.y0 + STRIP_HEIGHT)
+    columns = max(1, int((inside.width - 2 * PAD) // max(key)))
+    lines = ceil(len(key) / columns) + notes
+    ground = Rect(inside.x0, strip.y1, inside.x1, strip.y1 + lines * ROW_PITCH + 5)
+    left = inside.x0 + PAD
+    first = left + label
+    return ChartSheet(
+        width,
+        height,
+        left,
+        first,
+        day,
+        bands,
+        edges,
+        rows,
+        _LEAST_ROW,
+        lanes,
+        ground,
+        columns,
+        strip,
+    )

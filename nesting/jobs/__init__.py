@@ -1,0 +1,1 @@
+"""Job and liner files: read and written."""

@@ -1,0 +1,230 @@
+"""Reads a job file: every key checked, every mistake of it and of its liner file told at once."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Mapping
+from dataclasses import dataclass, field, fields, replace
+from fractions import Fraction
+from pathlib import Path
+from typing import Any
+
+from nesting.errors import InputError, InputErrors, shown
+from nesting.files.kinds import refuse_other_kind
+from nesting.files.readers import LengthReaders, read_choice, read_text
+from nesting.files.text import path_label, read_text_file
+from nesting.files.tomlcheck import Mistakes, Table, whole
+from nesting.files.tomltext import parse_toml
+from nesting.jobs.calendar import read_calendar
+from nesting.jobs.castrules import Rule, lay_as_cast, list_missing
+from nesting.jobs.material import make_materials, read_materials
+from nesting.jobs.tables import (
+    BedPart,
+    LinerPart,
+    read_beds,
+    read_liner,
+    read_panels,
+    read_rules,
+)
+from nesting.units import STEPS_PER_INCH, STEPS_PER_MM
+from nesting.values.bed import Bed
+from nesting.values.castsizes import AsCast
+from nesting.values.job import Job, Rules
+from nesting.values.liner import Liner
+from nesting.values.panels import Panel
+from nesting.values.shopdays import USUAL_DAYS, ShopDays
+
+SET_OUT = {"mm": STEPS_PER_MM, "in": STEPS_PER_INCH // 16}
+"""The division a person marks to [steps] where the rules do not say."""
+
+_NO_LINER = LinerPart()
+_AS_DRAWN = AsCast()
+FLAT_BED = BedPart({"flat": Bed("flat")}, ("flat",))
+"""The beds of a job that names none."""
+_JOB_TABLES = {"panel", "calendar"}  # that a liner file must not have
+_NEEDED_RULES = ("dam_width", "dam_clearance", "edge_margin")
+_RULES_REMEDY = f"begin it with [rules] and give {', '.join(_NEEDED_RULES)}"
+
+
+@dataclass(frozen=True, slots=True)
+class _Draft:
+    """What a file and its liner file give, and their mistakes; ``drawn`` is before it shrank."""
+
+    title: str | None = None
+    units: str | None = None
+    liner: LinerPart = _NO_LINER
+    rules: Mapping[str, Rule] = field(default_factory=dict)
+    beds: BedPart = FLAT_BED
+    panels: tuple[Panel, ...] | None = ()
+    errors: tuple[InputError, ...] = ()
+    as_cast: AsCast = _AS_DRAWN
+    materials: dict[str, Any] = field(default_factory=dict)
+    shop: ShopDays | None = USUAL_DAYS
+    drawn: Liner | None = None
+
+
+def read_job(path: str | Path, *, order_needed: bool = True) -> Job:
+    """Return the job a file describes.
+
+    Parameters
+    ----------
+    path
+        A TOML file as docs/file-format.md describes it. A liner file it names is read too.
+    order_needed
+        Whether a file without a title or without a panel has a mistake.
+
+    Raises
+    ------
+    InputErrors
+        With every mistake of the file, then of its liner file, each with file, line and key path.
+    """
+    path = Path(path)
+    try:
+        text = read_text_file(path)
+        draft = _read_draft(_Source(path, path_label(path.name), text), order_needed=order_needed)
+    except InputError as error:
+        raise InputErrors([error]) from error
+    job = None if draft.errors else _make_job(draft)
+    if job is None:
+        raise InputErrors(draft.errors)
+    return job
+
+
+def read_liner_file(path: str | Path) -> tuple[Liner, str]:
+    """Return the liner of a file as it is drawn there, and the file's units.
+
+    A liner file needs no rules. A job is read whole, its order and its calendar left aside.
+
+    Raises
+    ------
+    InputErrors
+        With every mistake of the file, as `read_job` does.
+    """
+    path = Path(path)
+    label = path_label(path.name)
+    try:
+        text = read_text_file(path)
+        led_by = () if _JOB_TABLES & parse_toml(label, text).keys() else ("",)
+        draft = _read_draft(_Source(path, label, text, led_by))
+    except InputError as error:
+        raise InputErrors([error]) from error
+    if draft.errors or draft.drawn is None or draft.units is None:
+        raise InputErrors(draft.errors)
+    return draft.drawn, draft.units
+
+
+@dataclass(frozen=True, slots=True)
+class _Source:
+    """A file that is being read, and the real paths of those that led to it."""
+
+    path: Path
+    label: str
+    text: str
+    led_by: tuple[str, ...] = ()
+
+    @property
+    def is_liner_file(self) -> bool:
+        return bool(self.led_by)
+
+    @property
+    def chain(self) -> tuple[str, ...]:
+        return (*self.led_by, os.path.realpath(self.path))
+
+
+def _make_job(draft: _Draft) -> Job | None:
+    return whole(
+        Job,
+        title=draft.title or (draft.liner.liner and draft.liner.liner.name),
+        units=draft.units,
+        liner=draft.liner.liner,
+        rules=whole(Rules, **{part.name: draft.rules.get(part.name) for part in fields(Rules)}),
+        beds=tuple(draft.beds.beds.values()),
+        panels=draft.panels,
+        as_cast=draft.as_cast,
+        materials=make_materials(draft.units, draft.materials),
+        shop=draft.shop,
+    )
+
+
+def _read_draft(source: _Source, *, order_needed: bool = False) -> _Draft:
+    mistakes = Mistakes(source.label, source.text)
+    top = Table(parse_toml(source.label, source.text), (), mistakes)
+    if refuse_other_kind(top, "job"):
+        return _Draft(errors=tuple(mistakes.located()))
+    title = top.take("title", read_text) if order_needed else top.take("title", read_text, "")
+    units = top.take("units", read_choice("mm", "in"))
+    lengths = LengthReaders(units or _meant_units(top))
+    base = _read_base(top, lengths, source)
+    rules = _read_rules(top, lengths, base, lengths.units, needed=not source.is_liner_file)
+    beds = read_beds(top, lengths, base.liner.thickness)
+    beds = base.beds if beds.names == () else beds
+    liner, as_cast = base.liner, _AS_DRAWN
+    panels: tuple[Panel, ...] | None = ()
+    if source.is_liner_file:
+        remedy = "move them to a job file of their own"
+        top.refuse("panel", "a liner file holds no panels", remedy)
+    else:
+        panels = read_panels(top, lengths, liner, beds, Fraction(rules.get("panel_shrink") or 0))
+        lying, as_cast = lay_as_cast(top, liner.liner, rules)
+        liner = replace(liner, liner=lying)
+    thickness, names = base.liner.thickness, base.liner.ornaments
+    materials = base.materials | read_materials(top, lengths, thickness, names)
+    shop = read_calendar(top, beds.names, panels, allowed=not source.is_liner_file)
+    if order_needed and "panel" not in top:
+        top.fault("panel", "an order needs at least one [[panel]]")
+    top.close()
+    errors = (*mistakes.located(), *base.errors)
+    drawn = base.liner.liner
+    return _Draft(title, units, liner, rules, beds, panels, errors, as_cast, materials, shop, drawn)
+
+
+def _meant_units(top: Table) -> str:
+    """Return the units a mistaken word stands for, so that one mistake does not call up others."""
+    meant = (top.raw_text("units") or "").lower()
+    return "in" if meant.startswith(("in", "f", '"')) else "mm"
+
+
+def _read_base(top: Table, lengths: LengthReaders, source: _Source) -> _Draft:
+    """Return what ``[liner]`` gives: a liner alone, or all that its liner file holds."""
+    table = top.table("liner")
+    if table is None:
+        return _Draft()
+    if "file" not in table:
+        return _Draft(liner=read_liner(table, lengths))
+    name = table.take("file", read_text)
+    for key in table.keys:
+        if key != "file":
+            remedy = "move it to that file, or drop file"
+            table.fault(key, "a liner that is read from a file has no other keys", remedy=remedy)
+    return _Draft() if name is None else _read_liner_file(table, name, source)
+
+
+def _read_liner_file(table: Table, name: str, source: _Source) -> _Draft:
+    path = source.path.parent / name
+    if os.path.realpath(path) in source.chain:
+        table.fault("file", "a liner file must not lead back to itself", got=shown(name))
+        return _Draft()
+    try:
+        text = read_text_file(path)
+    except InputError as error:
+        table.fault("file", error.rule, error.got or shown(name), error.remedy)
+        return _Draft()
+    try:
+        return _read_draft(_Source(path, name, text, source.chain))
+    except InputError as error:
+        return _Draft(errors=(error,))
+
+
+def _read_rules(
+    top: Table, lengths: LengthReaders, base: _Draft, units: str, *, needed: bool
+) -> dict[str, Rule]:
+    is_needed = needed and not base.rules
+    table = top.table("rules", remedy=_RULES_REMEDY) if is_needed else top.table_or_empty("rules")
+    rules = {**base.rules, **(read_rules(table, lengths) if table else {})}
+    if needed:
+        rules.setdefault("set_out", SET_OUT[units])
+    if needed and table and not base.errors:
+        missing = [(key, "this key is needed") for key in _NEEDED_RULES if key not in rules]
+        for key, rule in (*missing, *list_missing(rules)):
+            table.fault(key, rule)
+    return rules

@@ -1,0 +1,1 @@
+"""Casts on days: whole numbers in, whole numbers out."""

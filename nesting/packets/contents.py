@@ -1,0 +1,170 @@
+"""The packet: all a crew needs from order to last cast, as values; how it looks is decided later.
+
+Every figure is that of the plan, the quantities or the checker: nothing is reckoned anew here.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from nesting.amounts.mixreport import day_table, ratio_texts
+from nesting.amounts.quantities import Quantities
+from nesting.amounts.report import (
+    cast_table,
+    handling_table,
+    handling_text,
+    list_warnings,
+    weight_table,
+)
+from nesting.checking.findings import Finding
+from nesting.days.report import write_cover
+from nesting.files.columns import Table
+from nesting.packets.days import CALENDAR
+from nesting.packets.layout import lay_out_page, write_haze
+from nesting.packets.parts import FIGURES_IN, Block, Packet, Section, Words, grid_of
+from nesting.packets.proof import list_beds, tell_proof
+from nesting.schedules.cautions import CAUTIONS, NOT_CERTIFIED, RULE
+from nesting.schedules.report import layout_table, write_result
+from nesting.schedules.setout import write_size
+from nesting.values.casts import Schedule
+from nesting.values.job import Job
+
+_CALENDAR_RULES = "The days and the order of the casts are those of the calendar page."
+_SEE = (
+    ("pale ground, a large mark", "a panel, with its mark and its flat size"),
+    ("solid black strip, name in a frame", "a dam"),
+    ("hatched ground", "masked, not sprayed"),
+    ("heavy dashed line inside a panel", "edge side: the rim stops the spray, no dam"),
+    ("outline", "an ornament"),
+    ("tinted ground in a dotted line", "a blank zone"),
+    ("quarter disc, 0,0", "the datum corner"),
+    ("heavy figure", "a panel's edge, as the tape reads from the datum corner"),
+    ("light figure", "the other face of a dam, or the rim"),
+    ("star after a mark", "the panel is turned half round"),
+)
+
+
+def make_packet(
+    job: Job,
+    schedule: Schedule,
+    found: Quantities,
+    findings: Sequence[Finding] = (),
+    further: Sequence[Section] = (),
+) -> Packet:
+    """Return the packet of a schedule and its quantities.
+
+    Parameters
+    ----------
+    job, schedule, found
+        What was ordered, how it is cast, and what it weighs and takes.
+    findings
+        What the checker found in this very schedule; they are told, not hidden.
+    further
+        Sections that other parts add; they stand after the mix for each day.
+    """
+    return Packet(
+        job.title,
+        job.units,
+        (
+            _tell_order(job, schedule, found),
+            _list_sequence(job, schedule, has_calendar=CALENDAR in [each.ref for each in further]),
+            _tell_work(job),
+            *(lay_out_page(job, schedule, layout, found) for layout in schedule.layouts),
+            _list_weights(job, found),
+            _list_days(job, found),
+            *further,
+            list_beds(job, schedule),
+            _tell_cautions(),
+            tell_proof(job, schedule, findings),
+        ),
+    )
+
+
+def _tell_order(job: Job, schedule: Schedule, found: Quantities) -> Section:
+    box = job.liner.outline.bounds
+    size = write_size(box.width, box.height, job.units)
+    blocks: tuple[Block, ...] = (
+        Words(write_result(schedule), "strong"),
+        Words(f"Liner {job.liner.name!r}, {size} {job.units}."),
+        *(Words(f"Note: {note}", "note") for note in schedule.notes),
+        *(Words(f"Warning: {text}", "warning") for text in list_warnings(job, found)),
+        grid_of(_order_table(job, schedule)),
+        Words(f"{RULE} {NOT_CERTIFIED}", "note"),
+    )
+    return Section("order", "The order", blocks)
+
+
+def _order_table(job: Job, schedule: Schedule) -> Table:
+    cast = schedule.panels
+    rows = [
+        [
+            panel.mark,
+            write_size(panel.width, panel.height, job.units),
+            panel.measured_on,
+            panel.bed,
+            str(panel.quantity),
+            str(cast.get(panel.mark, 0)),
+            _layouts_of(panel.mark, schedule),
+        ]
+        for panel in job.panels
+    ]
+    ordered = sum(panel.quantity for panel in job.panels)
+    rows.append(["all", "", "", "", str(ordered), str(sum(cast.values())), ""])
+    head = ["panel", "size", "measured on", "bed", "ordered", "cast", "layouts"]
+    left = ("panel", "measured on", "bed", "layouts")
+    return Table(f"Panels ordered, sizes in {FIGURES_IN[job.units]}", head, rows, left)
+
+
+def _layouts_of(mark: str, schedule: Schedule) -> str:
+    having = (each for each in schedule.layouts if mark in [panel.mark for panel in each.panels])
+    return ", ".join(str(layout.number) for layout in having)
+
+
+def _list_sequence(job: Job, schedule: Schedule, *, has_calendar: bool) -> Section:
+    """Return the casts in turn, from which to which each layout serves."""
+    table = layout_table(job, schedule)
+    first, rows = 1, []
+    for layout, row in zip(schedule.layouts, table.rows, strict=True):
+        last = first + layout.repeats - 1
+        rows.append([str(first) if first == last else f"{first} to {last}", row[0], *row[2:]])
+        first = last + 1
+    head = ["casts", table.head[0], *table.head[2:]]
+    unit = FIGURES_IN[job.units]
+    title = f"Casts in sequence, dam length in {unit}; idle is the liner's share without panel"
+    refs = [f"l{layout.number}" for layout in schedule.layouts]
+    grid = grid_of(Table(title, head, rows, table.left), refs=refs)
+    rule = [Words(f"{_CALENDAR_RULES} This table counts casts by layout.", "note")] * has_calendar
+    return Section("sequence", "Casts in sequence", (*rule, grid), short=True)
+
+
+def _tell_work(job: Job) -> Section:
+    marks = Table("What the drawings show", ["seen", "meaning"], _SEE, ("seen", "meaning"))
+    blocks: tuple[Block, ...] = (
+        grid_of(marks),
+        Words("The drawings fit the page and are not to scale: the figures count."),
+        Words(write_haze(job), "strong"),
+        Words(write_cover(job)),
+        *(Words(text) for text in ratio_texts(job)),
+    )
+    return Section("work", "Reading and casting", blocks, short=True)
+
+
+def _list_weights(job: Job, found: Quantities) -> Section:
+    blocks = (
+        grid_of(weight_table(job, found)),
+        grid_of(handling_table(job, found)),
+        Words(handling_text(job), "note"),
+        grid_of(cast_table(job, found)),
+    )
+    return Section("weights", "Weights and handling", blocks)
+
+
+def _list_days(job: Job, found: Quantities) -> Section:
+    return Section("days", "Mix for each day", (grid_of(day_table(job, found)),), short=True)
+
+
+def _tell_cautions() -> Section:
+    blocks = [Words(RULE, "strong"), Words(NOT_CERTIFIED, "strong")]
+    for caution in CAUTIONS:
+        blocks += [Words(caution.name, "warning"), *(Words(text) for text in caution.paragraphs)]
+    return Section("cautions", "Cautions", tuple(blocks))

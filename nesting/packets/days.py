@@ -1,0 +1,46 @@
+"""The packet's calendar page: the chart of the days, the times of every cast, the due dates."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from nesting.days.chart import draw_calendar
+from nesting.days.report import (
+    NOT_CERTIFIED,
+    due_table,
+    times_table,
+    write_aims,
+    write_hazes,
+    write_result,
+)
+from nesting.packets.figure import crop
+from nesting.packets.parts import Block, Figure, Section, Words, grid_of
+from nesting.values.calendar import CastCalendar
+from nesting.values.job import Job
+
+CALENDAR = "calendar"
+"""The ref of the page."""
+
+
+def list_calendar(job: Job, calendar: CastCalendar) -> Section:
+    """Return the page of a calendar, to be handed to `packet.make_packet` as a further section."""
+    drawing = replace(draw_calendar(job, calendar), name="calendar-chart")
+    chart = Figure(crop(drawing, ("sheet", "key", "strip")))
+    key = Figure(replace(crop(drawing, ("sheet", "days", "strip")), name="calendar-key"))
+    times = times_table(job, calendar)
+    days = [row[0] for row in times.rows]
+    for at, day in enumerate(days):
+        days[at] = day or days[at - 1]  # every row names its day, for a page may part them
+    rows = [[day, *row[1:]] for day, row in zip(days, times.rows, strict=True)]
+    blocks: list[Block] = [
+        Words(write_result(calendar), "strong"),
+        *(Words(f"Note: {note}", "note") for note in calendar.notes),
+        chart,
+        key,
+        grid_of(times._replace(rows=rows), refs=[f"l{cast.layout}" for cast in calendar.casts]),
+        *(Words(text) for text in write_hazes(job)),
+    ]
+    if calendar.dues:
+        blocks.append(grid_of(due_table(calendar)))
+    blocks += [Words(write_aims(job, calendar)), Words(NOT_CERTIFIED, "note")]
+    return Section(CALENDAR, "Calendar", tuple(blocks))

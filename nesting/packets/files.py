@@ -1,0 +1,28 @@
+"""The files of a packet, and what is told of them as JSON."""
+
+from __future__ import annotations
+
+import json
+
+from nesting.packets.html import to_html
+from nesting.packets.parts import Packet
+from nesting.packets.pdf import to_pdf
+
+HTML_FILE, PDF_FILE = "packet.html", "packet.pdf"
+
+
+def write_packet_files(packet: Packet) -> dict[str, str | bytes]:
+    """Return both files of a packet by name: the page for browsers, and the PDF."""
+    return {HTML_FILE: to_html(packet), PDF_FILE: to_pdf(packet)}
+
+
+def packet_to_json(packet: Packet, files: list[str]) -> str:
+    """Return what a packet holds, section by section, as JSON without a final newline."""
+    document = {
+        "format": "nesting-packet",
+        "version": 1,
+        "job": packet.title,
+        "files": files,
+        "sections": [{"name": each.ref, "title": each.title} for each in packet.sections],
+    }
+    return json.dumps(document, indent=1, allow_nan=False)

@@ -1,0 +1,224 @@
+"""One page of the packet for each layout: all that is needed at the bed while it is cast."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from nesting.amounts.mixreport import batch_table
+from nesting.amounts.quantities import CastMix, Quantities
+from nesting.amounts.report import handling_of
+from nesting.amounts.weights import PanelWeight, weigh_layout
+from nesting.files.columns import Table
+from nesting.masses import mass_text
+from nesting.packets.figure import dam_refs, draw_figure, panel_refs
+from nesting.packets.parts import (
+    FIGURES_IN,
+    Block,
+    Grid,
+    Group,
+    Part,
+    Section,
+    Ticks,
+    Words,
+    grid_of,
+    pick_columns,
+    turn_table,
+)
+from nesting.schedules.report import area_table
+from nesting.schedules.setout import dam_table, panel_table, write_length, write_size
+from nesting.units import length_text
+from nesting.values.casts import Dam, Layout, Placement, Schedule
+from nesting.values.job import Job
+from nesting.values.shopdays import duration_text
+
+_SET_OUT = ("dam", "read as", "left", "right", "bottom", "top", "clearance")
+_MOST_COLUMNS = 8
+
+
+def lay_out_page(job: Job, schedule: Schedule, layout: Layout, found: Quantities) -> Section:
+    """Return the page of one layout: drawing, set-out, cut list, masks, marks, batches, boxes."""
+    figure = draw_figure(job, schedule, layout)
+    (cast,) = [each for each in found.casts if each.layout == layout.number]
+    blocks: tuple[Block, ...] = (
+        Words(_summary(job, schedule, layout), "strong"),
+        figure,
+        *_dam_blocks(job, layout),
+        _list_places(job, layout),
+        Words(say_masks(job, schedule, layout)),
+        Part(
+            f"Casting layout {layout.number}",
+            (
+                _list_marks(job, layout),
+                Group(
+                    (_list_batches(job, cast, found), *list_ticks(layout, list_steps(job, layout)))
+                ),
+            ),
+        ),
+    )
+    title = f"Layout {layout.number} of {len(schedule.layouts)}"
+    return Section(f"l{layout.number}", title, blocks, wide=figure.is_wide)
+
+
+def write_haze(job: Job) -> str:
+    """Return when the face coat is ready for the backing; the window is the job's."""
+    least, most = job.shop.times.haze
+    return (
+        "The face coat is ready for the backing when it hazes: its wet shine goes dull. That takes "
+        f"some {least} to {most} minutes; texts also say 10 to 15, 15 to 30 and 20 to 40, for "
+        "warmth and dry air shorten it. It is judged by eye: the eye and the shop rule, not the "
+        "clock (common practice, no source)."
+    )
+
+
+def list_steps(job: Job, layout: Layout) -> tuple[str, ...]:
+    """Return the steps of a cast of this layout in turn, the first on the liner lying flat."""
+    bed = job.bed(layout.bed)
+    coat = write_length(job.materials.panel.face_coat, job.units)
+    least, most = job.shop.times.haze
+    return (
+        _dam_step(layout),
+        f"Lay the liner on bed {layout.bed!r}" + ("." if bed.form == "flat" else ", bent to it."),
+        "Mask all that is hatched. Put on release agent as its maker's data sheet says.",
+        f"Weigh, mix and spray the face coat, {coat} {job.units} thick.",
+        f"Wait until it hazes: some {least} to {most} min, judged by eye.",
+        "Weigh, mix, spray and roll down the backing; measure the thickness with a pin.",
+        f"Cover it for at least {duration_text(job.shop.times.cover)}.",
+        "Lift the panels off and write its mark on the back of each.",
+    )
+
+
+def list_ticks(layout: Layout, steps: tuple[str, ...]) -> Iterator[Ticks]:
+    """Yield the boxes to tick: every cast has a column, and a table holds only so many."""
+    for start in range(0, layout.repeats, _MOST_COLUMNS):
+        end = min(start + _MOST_COLUMNS, layout.repeats)
+        columns = tuple(str(cast) for cast in range(start + 1, end + 1))
+        yield Ticks("Steps, a box for each cast of this layout", columns, steps)
+
+
+def say_masks(job: Job, schedule: Schedule, layout: Layout) -> str:
+    """Return what is masked: all but panels and dams, and which bays of a former layout."""
+    areas = area_table(job, schedule)
+    row = areas.rows[list(schedule.layouts).index(layout)]
+    masked = row[list(areas.head).index("masked")]
+    unit = "m2" if job.units == "mm" else "ft2"
+    text = (
+        f"To mask: all of the liner but the panels and the dams, hatched in the drawing: {masked} "
+        f"{unit} in each cast."
+    )
+    bays = [_bay(job, panel) for panel in masked_bays(schedule, layout)]
+    if bays:
+        text += f" The dams stay; of their bays these are masked: {', '.join(bays)}."
+    return text
+
+
+def masked_bays(schedule: Schedule, layout: Layout) -> list[Placement]:
+    """Return the panels of the layout whose dams this one keeps that it does not cast itself."""
+    if layout.same_dams_as is None:
+        return []
+    (base,) = [each for each in schedule.layouts if each.number == layout.same_dams_as]
+    cast = {panel.box for panel in layout.panels}
+    return [panel for panel in base.panels if panel.box not in cast]
+
+
+def _bay(job: Job, panel: Placement) -> str:
+    corner = ", ".join(write_length(each, job.units) for each in (panel.x, panel.y))
+    return f"{panel.mark} at ({corner})"
+
+
+def _summary(job: Job, schedule: Schedule, layout: Layout) -> str:
+    bed = job.bed(layout.bed)
+    curve = ""
+    if bed.form != "flat":
+        radius = write_length(bed.radius, job.units)
+        curve = f", radius {radius} {job.units} along {bed.curved_axis}"
+    return (
+        f"{layout.repeats} of the {schedule.casts} casts, on bed {bed.name!r} ({bed.form}{curve}). "
+        f"All figures in {FIGURES_IN[job.units]}, on the liner lying flat, from the datum corner."
+    )
+
+
+def _dam_blocks(job: Job, layout: Layout) -> list[Block]:
+    if not layout.dams:
+        return [Words("No dam: the rim stops the spray on every side.")]
+    refs = dam_refs(layout)
+    places = pick_columns(dam_table(job, layout.dams), _SET_OUT)
+    set_out = grid_of(places, f"Dams, set-out in {FIGURES_IN[job.units]}", refs)
+    if layout.same_dams_as is not None:
+        text = f"The dams stay as in layout {layout.same_dams_as}: nothing is cut or moved."
+        return [Words(text, "strong"), set_out]
+    return [Group((set_out, grid_of(cut_table(job, layout.dams), refs=refs)))]
+
+
+def cut_table(job: Job, dams: tuple[Dam, ...]) -> Table:
+    """Return the cut list: the strip of each dam, where it starts, which way it runs, its zones."""
+    head = ["dam", "length", "width", "starts at x, y", "runs along", "blank zones"]
+    rows = [
+        [
+            dam.name,
+            _strip(job, dam.length),
+            _strip(job, min(dam.width, dam.height)),
+            ", ".join(write_length(each, job.units) for each in (dam.x, dam.y)),
+            "x" if dam.width >= dam.height else "y",
+            ", ".join(dam.zones) or "-",
+        ]
+        for dam in dams
+    ]
+    total = write_length(sum(dam.length for dam in dams), job.units)
+    title = f"Dams to cut, in {FIGURES_IN[job.units]}; {total} of strip in all"
+    return Table(title, head, rows, ("dam", "runs along", "blank zones"))
+
+
+def _strip(job: Job, steps: int) -> str:
+    """Return a length as written, and in an inch job as the rule reads it."""
+    plain = write_length(steps, job.units)
+    if job.units == "mm":
+        return plain
+    return f"{plain} = {length_text(steps, 'in', job.rules.set_out)}"
+
+
+def _list_places(job: Job, layout: Layout) -> Grid:
+    title = f"Panels, set-out in {FIGURES_IN[job.units]}"
+    return grid_of(panel_table(job, layout.panels), title, panel_refs(layout))
+
+
+def _list_marks(job: Job, layout: Layout) -> Grid:
+    """Return the marks of one cast, a row for each panel, in the order of the set-out."""
+    head = ("panel", "ordered", "pieces", "thickness", "wet", "cured", "moved by")
+    panels = zip(layout.panels, weigh_layout(job, layout), strict=True)
+    rows = [_mark_row(job, placed.mark, weighed, layout.repeats) for placed, weighed in panels]
+    title = f"Marks to cast, sizes in {FIGURES_IN[job.units]}"
+    return grid_of(Table(title, head, rows, ("panel", "moved by")), refs=panel_refs(layout))
+
+
+def _mark_row(job: Job, mark: str, weighed: PanelWeight, repeats: int) -> list[str]:
+    panel = job.panel(mark)
+    return [
+        mark,
+        write_size(panel.width, panel.height, job.units),
+        str(repeats),
+        write_length(weighed.thickness, job.units),
+        mass_text(weighed.weight.wet, job.units),
+        mass_text(weighed.weight.cured, job.units),
+        handling_of(job, weighed),
+    ]
+
+
+def _list_batches(job: Job, cast: CastMix, found: Quantities) -> Grid:
+    """Return the batches of one cast on their side: a column for each mix, as it is weighed."""
+    table = batch_table(job, found)
+    number = str(cast.layout)
+    rows = [row[1:] for row in table.rows if row[0] == number]
+    own = Table("", table.head[1:], rows, ())
+    unit = "kg" if job.units == "mm" else "lb"
+    weight = mass_text(cast.weight.wet, job.units)
+    title = f"Batches of one cast, in {unit}; its panels weigh {weight} wet"
+    return grid_of(turn_table(own, title))
+
+
+def _dam_step(layout: Layout) -> str:
+    if layout.same_dams_as is not None:
+        return f"Leave the dams of layout {layout.same_dams_as} where they lie."
+    if not layout.dams:
+        return "Clean the liner and look it over."
+    names = ", ".join(dam.name for dam in layout.dams)
+    return f"Clean the liner. Set out from the datum corner; lay the dams {names}; measure again."

@@ -1,0 +1,1 @@
+"""The least to be mended on a liner that exists."""

@@ -1,1 +1,0 @@
-"""A schedule as text."""

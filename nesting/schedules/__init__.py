@@ -1,0 +1,1 @@
+"""A schedule as a file and as text."""

@@ -1,0 +1,174 @@
+"""What liner and panels measure as cast: the passage of the report, and the notes of a drawing."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Literal
+
+from nesting.files.columns import INDENT, wrap_text, write_table
+from nesting.schedules.setout import write_length, write_size
+from nesting.units import STEPS_PER_MM, decimal_text, mm_text, to_steps
+from nesting.values.castsizes import AsCast, cast_length
+from nesting.values.job import Job, Units
+from nesting.values.panels import Panel
+
+_IN_WORDS: dict[Units, str] = {"mm": "millimetres", "in": "inches"}
+_PANEL_HEAD = ["panel", "ordered", "as cast", "larger by"]
+_WARNED_HEAD = ["panel", "side", "ordered", "moves by", "tolerance", "a quarter"]
+
+
+@dataclass(frozen=True, slots=True)
+class Moved:
+    """A side that warmth moves by more than a quarter of its tolerance.
+
+    ``length`` is as ordered, ``by`` how far it moves, ``tolerance`` the narrower of its two limits
+    [all in steps].
+    """
+
+    mark: str
+    side: Literal["width", "height"]
+    length: int
+    by: int
+    tolerance: int
+
+
+def list_moved(job: Job) -> list[Moved]:
+    """Return the sides that the stated difference of temperature moves by too much.
+
+    A length L on the liner grows or shrinks by L times expansion times the difference. Whether the
+    liner warms or cools from where it is marked out is not known, so the narrower limit counts.
+    """
+    return [moved for panel in job.panels for moved in _moved(panel, abs(job.as_cast.growth))]
+
+
+def list_cast_sizes(job: Job) -> list[str]:
+    """Return the lines on sizes as cast; none where nothing is corrected and nothing warned of."""
+    if job.as_cast.is_plain:
+        return []
+    title = f"Sizes as cast, in {_IN_WORDS[job.units]}:"
+    return [title, *_list_liner(job), *_list_panels(job), *_list_warnings(job)]
+
+
+def note_cast_sizes(as_cast: AsCast, units: Units) -> list[str]:
+    """Return what a drawing must say of the liner and of the panels, if anything.
+
+    >>> note_cast_sizes(AsCast(liner_shrink=Fraction(2, 1000)), "mm")
+    ['Figures are for the liner as it lies now: 0.9980 of its drawing.']
+    """
+    notes = []
+    if as_cast.factor != 1 or as_cast.growth:
+        now = f", at {_temperature(as_cast.liner_temperature, units)}" if as_cast.growth else ""
+        factor = write_factor(as_cast.factor)
+        notes.append(f"Figures are for the liner as it lies now{now}: {factor} of its drawing.")
+    if as_cast.panel_shrink:
+        share = _per_cent(as_cast.panel_shrink)
+        notes.append(f"Panels are cast larger, as they shrink by {share}.")
+    return notes
+
+
+def write_factor(factor: Fraction) -> str:
+    """Return a factor with four decimals, or up to six where there are more.
+
+    >>> write_factor(Fraction(998, 1000)), write_factor(Fraction(1)), write_factor(Fraction(1, 3))
+    ('0.9980', '1.0000', '0.333333')
+    """
+    whole, _, part = decimal_text(factor, 6).partition(".")
+    return f"{whole}.{part:0<4}"
+
+
+def _moved(panel: Panel, growth: Fraction) -> Iterator[Moved]:
+    sides: list[tuple[Literal["width", "height"], int]]
+    sides = [("width", panel.width), ("height", panel.height)]
+    for (side, length), (low, high) in zip(sides, panel.limits, strict=True):
+        tolerance = min(-low, high)
+        if 4 * length * growth > tolerance:
+            yield Moved(panel.mark, side, length, _whole(length * growth), tolerance)
+
+
+def _list_liner(job: Job) -> list[str]:
+    as_cast = job.as_cast
+    if as_cast.factor == 1 and not as_cast.growth:
+        return []
+    box = job.liner.outline.bounds
+    drawn = " by ".join(_measure(length, job.units) for length in as_cast.drawn)
+    now = " by ".join(_measure(length, job.units) for length in (box.width, box.height))
+    why = "; ".join(_reasons(as_cast, job.units))
+    text = f"The liner is {write_factor(as_cast.factor)} of its drawing: {why}."
+    return [
+        *wrap_text(text, INDENT),
+        *wrap_text(f"Drawn {drawn}, it now measures {now} in length and width.", INDENT),
+    ]
+
+
+def _reasons(as_cast: AsCast, units: Units) -> Iterator[str]:
+    if as_cast.liner_shrink:
+        yield f"shrunk by {_per_cent(as_cast.liner_shrink)}"
+    if as_cast.growth:
+        now, then = as_cast.liner_temperature, as_cast.measured_temperature
+        expansion = decimal_text(as_cast.expansion, 9)
+        yield (
+            f"at {_temperature(now, units)}, measured at {_temperature(then, units)}, "
+            f"growing by {expansion} per degree C"
+        )
+
+
+def _list_panels(job: Job) -> list[str]:
+    shrink = job.as_cast.panel_shrink
+    if not shrink:
+        return []
+    text = f"Panels shrink by {_per_cent(shrink)} once cast, so each is cast larger by that:"
+    rows = [_panel_row(panel, shrink, job.units) for panel in job.panels]
+    return [*wrap_text(text, INDENT), *write_table(_PANEL_HEAD, rows, left=("panel",))]
+
+
+def _panel_row(panel: Panel, shrink: Fraction, units: Units) -> list[str]:
+    width, height = (_whole(cast_length(each, shrink)) for each in (panel.width, panel.height))
+    more = (width - panel.width, height - panel.height)
+    return [
+        panel.mark,
+        write_size(panel.width, panel.height, units),
+        write_size(width, height, units),
+        " by ".join(f"+{write_length(length, units)}" for length in more),
+    ]
+
+
+def _list_warnings(job: Job) -> list[str]:
+    moved = list_moved(job)
+    if not moved:
+        return []
+    as_cast = job.as_cast
+    warmth = decimal_text(abs(as_cast.warmer), 1)
+    text = (
+        f"Warning: {warmth} degrees C move these sizes by more than a quarter of their tolerance. "
+        f"Mark out and cast at {_temperature(as_cast.liner_temperature, job.units)}, or plan anew "
+        "for the temperature of the day."
+    )
+    rows = [_warned_row(each, job.units) for each in moved]
+    return [*wrap_text(text, INDENT), *write_table(_WARNED_HEAD, rows, left=("panel", "side"))]
+
+
+def _warned_row(moved: Moved, units: Units) -> list[str]:
+    lengths = (moved.length, moved.by, moved.tolerance)
+    quarter = write_length(_whole(Fraction(moved.tolerance, 4)), units)
+    return [moved.mark, moved.side, *(write_length(each, units) for each in lengths), quarter]
+
+
+def _measure(steps: int, units: Units) -> str:
+    """Return a length for an actual tape: in mm, or in inches with the mm beside."""
+    written = f"{write_length(steps, units)} {units}"
+    return written if units == "mm" else f"{written} ({mm_text(steps)} mm)"
+
+
+def _temperature(degrees: Fraction, units: Units) -> str:
+    written = f"{decimal_text(degrees, 1)} C"
+    return written if units == "mm" else f"{written} ({decimal_text(degrees * 9 / 5 + 32, 1)} F)"
+
+
+def _per_cent(share: Fraction) -> str:
+    return f"{decimal_text(100 * share, 4)} %"
+
+
+def _whole(steps: Fraction) -> int:
+    return to_steps(steps / STEPS_PER_MM)

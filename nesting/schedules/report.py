@@ -1,0 +1,284 @@
+"""A schedule as text: what to cast, where the dams go, the areas, and why it is least."""
+
+from __future__ import annotations
+
+import math
+from collections import Counter
+from collections.abc import Iterable
+
+from nesting.files.columns import INDENT, Table, count_of, times_of, wrap_text
+from nesting.schedules.ascast import list_cast_sizes
+from nesting.schedules.setout import (
+    list_set_out,
+    write_length,
+    write_size,
+)
+from nesting.schedules.tolerances import list_tolerances
+from nesting.units import STEPS_PER_INCH, STEPS_PER_MM
+from nesting.values.bed import Bed
+from nesting.values.bend import face_radius
+from nesting.values.casts import Areas, Dam, Layout, Placement, Proof, Schedule
+from nesting.values.job import Job, Units
+
+CAUTIONS = (
+    "Caution: silica dust harms the lungs and wet cement burns the skin, without pain at first.",
+    "Local codes and licensed practice rule: this plan certifies no panel, lift or structure.",
+)
+
+_IN_WORDS: dict[Units, str] = {"mm": "millimetres", "in": "inches"}
+_AREA_UNITS: dict[Units, tuple[str, int]] = {
+    "mm": ("m2", (1000 * STEPS_PER_MM) ** 2),
+    "in": ("ft2", (12 * STEPS_PER_INCH) ** 2),
+}
+
+
+def report_schedule(job: Job, schedule: Schedule) -> str:
+    """Return the whole report, without a final newline; every line is plain text."""
+    sections = [
+        [write_result(schedule)],
+        [line for note in schedule.notes for line in wrap_text(f"Note: {note}")],
+        _list_layouts(job, schedule),
+        *(_list_layout(job, layout) for layout in schedule.layouts),
+        _list_areas(job, schedule),
+        list_cast_sizes(job),
+        _list_sizes(job, schedule),
+        list_tolerances(job),
+        write_clearance(job, schedule),
+        _list_proofs(schedule),
+        list(CAUTIONS),
+    ]
+    return "\n\n".join("\n".join(lines) for lines in sections if lines)
+
+
+def write_result(schedule: Schedule) -> str:
+    """Return the result in one line: casts, layouts, the bound and whether it is reached."""
+    casts, layouts = schedule.casts, schedule.different_layouts
+    verdict = "PROVED" if schedule.proved else "NOT PROVED"
+    return (
+        f"{schedule.job}: {count_of(casts, 'cast')} from {count_of(layouts, 'layout')}; "
+        f"at least {count_of(schedule.lower_bound, 'cast')} needed; "
+        f"fewest casts {verdict}."
+    )
+
+
+def _share(part: int, whole: int) -> str:
+    """Return a share as a percentage with one decimal; 0.0 % of nothing."""
+    return f"{100 * part / (whole or 1):.1f} %"
+
+
+def _list_layouts(job: Job, schedule: Schedule) -> list[str]:
+    table = layout_table(job, schedule)
+    counted = count_of(schedule.different_layouts, "layout")
+    note = (
+        f"A layout with dams as in another takes masking alone and is not counted in the {counted}."
+    )
+    kept = any(layout.same_dams_as is not None for layout in schedule.layouts)
+    return [table.title, *table.lines, *(wrap_text(note, INDENT) if kept else [])]
+
+
+def layout_table(job: Job, schedule: Schedule) -> Table:
+    """Return a row for each layout in the order they are cast."""
+    head = ["layout", "casts", "bed", "panels in each cast", "dams", "dam length", "idle"]
+    rows = [_layout_row(job, layout) for layout in schedule.layouts]
+    unit = _IN_WORDS[job.units]
+    title = f"Layouts (dam length in {unit}; idle is the share of the liner without a panel):"
+    return Table(title, head, rows, ("bed", "panels in each cast"))
+
+
+def _layout_row(job: Job, layout: Layout) -> list[str]:
+    length = write_length(sum(dam.length for dam in layout.dams), job.units)
+    dams = [str(len(layout.dams)), length]
+    if layout.same_dams_as is not None:
+        dams = [f"as {layout.same_dams_as}", "-"]
+    return [
+        str(layout.number),
+        str(layout.repeats),
+        layout.bed,
+        _name_marks(layout.panels),
+        *dams,
+        _share(layout.areas.idle, layout.areas.liner),
+    ]
+
+
+def _name_marks(panels: Iterable[Placement]) -> str:
+    """Return ``A1, 2 x B2``: the marks in one cast, in the order they are placed."""
+    counts = Counter(panel.mark for panel in panels)
+    return ", ".join(mark if n == 1 else f"{n} x {mark}" for mark, n in counts.items())
+
+
+def _list_layout(job: Job, layout: Layout) -> list[str]:
+    times = times_of(layout.repeats)
+    lines = [f"Layout {layout.number}, cast {times} on bed {layout.bed!r}:"]
+    if layout.same_dams_as is not None:
+        lines += wrap_text(
+            f"The dams stay as in layout {layout.same_dams_as}; mask every bay but those of the "
+            "panels listed.",
+            INDENT,
+        )
+    lines += wrap_text(
+        f"Set-out in {_IN_WORDS[job.units]} from the datum corner (lower left) of the liner lying "
+        "flat; left and right run along x, bottom and top along y."
+        + ("" if job.units == "mm" else " Each fraction is followed by what remains beyond it."),
+        INDENT,
+    )
+    return [*lines, *list_set_out(job, layout)]
+
+
+def _list_areas(job: Job, schedule: Schedule) -> list[str]:
+    table = area_table(job, schedule)
+    return [table.title, *table.lines]
+
+
+def area_table(job: Job, schedule: Schedule) -> Table:
+    """Return the area account of each layout; the last row is all casts."""
+    unit, _ = _AREA_UNITS[job.units]
+    head = ["layout", "casts", "liner", "panels", "dams", "masked", "idle", "share"]
+    rows = [
+        _area_row(job, f"{layout.number}, each cast", layout.repeats, layout.areas)
+        for layout in schedule.layouts
+    ]
+    rows.append(_area_row(job, "all casts", schedule.casts, sum_areas(schedule)))
+    title = f"Areas in {unit} (liner = panels + dams + masked; idle = dams + masked):"
+    return Table(title, head, rows, ("layout",))
+
+
+def sum_areas(schedule: Schedule) -> Areas:
+    """Return the area account of all casts together [square steps]."""
+
+    def total(part: str) -> int:
+        return sum(layout.repeats * getattr(layout.areas, part) for layout in schedule.layouts)
+
+    return Areas(total("liner"), total("panels"), total("dams"), total("masked"))
+
+
+def _area_row(job: Job, name: str, casts: int, areas: Areas) -> list[str]:
+    _, scale = _AREA_UNITS[job.units]
+    parts = (areas.liner, areas.panels, areas.dams, areas.masked, areas.idle)
+    written = [f"{part / scale:.4f}" for part in parts]
+    return [name, str(casts), *written, _share(areas.idle, areas.liner)]
+
+
+def _list_sizes(job: Job, schedule: Schedule) -> list[str]:
+    """Return the sizes that are marked out otherwise than ordered, each once, and why."""
+    table = size_table(job, schedule)
+    if not table.rows:
+        return []
+    beds = [job.bed(name) for name in dict.fromkeys(row[1] for row in table.rows)]
+    curved = [INDENT + describe_bed(job, bed) for bed in beds if bed.form != "flat"]
+    return [table.title, *table.lines, *curved]
+
+
+def size_table(job: Job, schedule: Schedule) -> Table:
+    """Return the sizes marked out otherwise than ordered, each once; there may be none."""
+    rows: dict[tuple[str, int, int], list[str]] = {}
+    for layout in schedule.layouts:
+        for panel in layout.panels:
+            ordered = job.panel(panel.mark)
+            if (panel.width, panel.height) == (ordered.width, ordered.height):
+                continue
+            key = (panel.mark, panel.width, panel.height)
+            rows[key] = _size_row(job, panel, layout.bed)
+    head = ["panel", "bed", "ordered", "measured on", "within tolerance", "flat size", "change"]
+    title = f"Sizes marked out otherwise than ordered, in {_IN_WORDS[job.units]}:"
+    return Table(title, head, list(rows.values()), ("panel", "bed", "measured on"))
+
+
+def _size_row(job: Job, placed: Placement, bed: str) -> list[str]:
+    ordered, units = job.panel(placed.mark), job.units
+    taken = "-" if placed.off_nominal == (0, 0) else _write_changes(*placed.off_nominal, units)
+    change = _write_changes(placed.width - ordered.width, placed.height - ordered.height, units)
+    return [
+        placed.mark,
+        bed,
+        write_size(ordered.width, ordered.height, units),
+        ordered.measured_on,
+        taken,
+        write_size(placed.width, placed.height, units),
+        change,
+    ]
+
+
+def _write_changes(along_x: int, along_y: int, units: Units) -> str:
+    """Return two signed changes, ``-5.18 by 0``."""
+    signed = [
+        f"+{text}" if steps > 0 and text != "0" else text
+        for steps in (along_x, along_y)
+        for text in [write_length(steps, units)]
+    ]
+    return " by ".join(signed)
+
+
+def describe_bed(job: Job, bed: Bed) -> str:
+    """Return what a curved bed makes of a panel face: rule 10 in docs/method.md."""
+    face = face_radius(bed, job.liner.thickness)
+    shape = "concave" if bed.form == "convex" else "convex"
+    return (
+        f"Bed {bed.name!r} is {bed.form} along {bed.curved_axis}, "
+        f"radius {write_length(bed.radius, job.units)} {job.units}: "
+        f"panel faces are {shape}, radius {write_length(face, job.units)} {job.units}."
+    )
+
+
+def write_clearance(job: Job, schedule: Schedule) -> list[str]:
+    """Return the least clearance of all dams, and where it is, in one line."""
+    found = [
+        (dam.clearance, layout.number, dam)
+        for layout in schedule.layouts
+        for dam in layout.dams
+        if dam.clearance is not None
+    ]
+    if not found:
+        return ["Least clearance from ornament: no dam lies beside an ornament."]
+    clearance, number, dam = min(found, key=lambda entry: entry[0])
+    return [_clearance_text(job, clearance, number, dam)]
+
+
+def _clearance_text(job: Job, clearance: int, number: int, dam: Dam) -> str:
+    rule = write_length(job.rules.dam_clearance, job.units)
+    return (
+        f"Least clearance from ornament: {write_length(clearance, job.units)} {job.units}, "
+        f"at dam {dam.name} of layout {number}; the job asks for at least {rule} {job.units}."
+    )
+
+
+def _list_proofs(schedule: Schedule) -> list[str]:
+    return [
+        f"Why at least {count_of(schedule.lower_bound, 'cast')}:",
+        *(line for proof in schedule.proofs for line in wrap_text(write_proof(proof), INDENT)),
+        *wrap_text(write_verdicts(schedule)),
+    ]
+
+
+def write_verdicts(schedule: Schedule) -> str:
+    """Return what else is proved at that number of casts: layouts, dam length, clearance."""
+    proved = {True: "PROVED", False: "NOT PROVED"}
+    return (
+        f"At {count_of(schedule.casts, 'cast')}: fewest layouts {proved[schedule.layouts_proved]} "
+        f"(at least {schedule.layouts_bound}); shortest dams {proved[schedule.dam_length_proved]}; "
+        f"largest clearance {proved[schedule.clearance_proved]}."
+    )
+
+
+def write_proof(proof: Proof) -> str:
+    """Return in plain words why one bed's panels cannot be made in fewer casts."""
+    bound = count_of(proof.lower_bound, "cast")
+    if not proof.heaviest:
+        return f"Bed {proof.bed!r}: at least {bound}. {proof.method}".rstrip()
+    scale = math.gcd(proof.heaviest, *(price for _, price in proof.prices))
+    demand, heaviest = proof.demand // scale, proof.heaviest // scale
+    prices = ", ".join(f"{mark} {price // scale}" for mark, price in proof.prices if price)
+    by_prices = -(-demand // heaviest)
+    text = (
+        f"Bed {proof.bed!r}: price each panel ({prices}). The order comes to {demand}, no cast can "
+        f"hold more than {heaviest}, and {demand} / {heaviest} = {demand / heaviest:.6g}: "
+        f"at least {count_of(by_prices, 'cast')}."
+    )
+    if proof.lower_bound > by_prices:
+        text += (
+            f" Every set of {count_of(proof.lower_bound - 1, 'cast')} was then ruled out: {bound}."
+        )
+    if proof.points:
+        points = count_of(len(proof.points), "point")
+        times = f", there times {scale}" if scale > 1 else ""
+        return f"{text} Weights on {points} of the liner show the limit (schedule.json{times})."
+    return f"{text} How the limit is known: {proof.method}." if proof.method else text

@@ -1,0 +1,50 @@
+"""The named tolerance classes an order uses, with their limits and where these are published."""
+
+from __future__ import annotations
+
+from nesting.files.columns import INDENT, wrap_text, write_table
+from nesting.schedules.setout import write_length
+from nesting.values.job import Job, Units
+from nesting.values.panels import Panel
+from nesting.values.tolerances import find_band
+
+_HEAD = ["panel", "class", "width", "may differ by", "height", "may differ by"]
+_IN_WORDS: dict[Units, str] = {"mm": "millimetres", "in": "inches"}
+_METHOD = (
+    "Sizes are judged on the exact numbers, without rounding them first (absolute method of "
+    "ASTM E29)."
+)
+
+
+def list_tolerances(job: Job) -> list[str]:
+    """Return the lines on tolerance classes: limits, sources, method; none where no panel has one.
+
+    Limits given in the job itself are not listed: they are the user's own.
+    """
+    panels = [panel for panel in job.panels if panel.tolerance_class]
+    if not panels:
+        return []
+    title = f"Tolerances by class, in {_IN_WORDS[job.units]}:"
+    rows = [_row(panel, job.units) for panel in panels]
+    sources = dict.fromkeys(
+        f"{panel.tolerance_class}: {find_band(panel.tolerance_class, length).source}."
+        for panel in panels
+        for length in (panel.width, panel.height)
+    )
+    table = write_table(_HEAD, rows, left=("panel", "class"))
+    return [
+        title,
+        *table,
+        *(line for text in (*sources, _METHOD) for line in wrap_text(text, INDENT)),
+    ]
+
+
+def _row(panel: Panel, units: Units) -> list[str]:
+    sides = zip((panel.width, panel.height), panel.limits, strict=True)
+    cells = [cell for side, limits in sides for cell in _side_cells(side, limits, units)]
+    return [panel.mark, panel.tolerance_class, *cells]
+
+
+def _side_cells(length: int, limits: tuple[int, int], units: Units) -> list[str]:
+    low, high = (write_length(limit, units) for limit in limits)
+    return [write_length(length, units), f"{low} to +{high}"]

@@ -1,0 +1,98 @@
+"""A template in words and as JSON: its sheets, their order, how to print and how to join them."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Sequence
+from fractions import Fraction
+
+from nesting.files.columns import count_of
+from nesting.templates.content import Template
+from nesting.templates.sheets import Tiling
+from nesting.templates.tiles import tile_name
+from nesting.units import decimal_text
+
+FORMAT, VERSION = "nesting-template", 1
+
+
+def report_template(title: str, template: Template, tiling: Tiling, *, mirrored: bool) -> str:
+    """Return what a person needs to know before printing, line by line."""
+    grid, count = tiling.grid, len(tiling.cells)
+    all_cells = grid.rows * grid.columns
+    lines = [
+        f"{title}: full-size template, {template.subject}.",
+        *template.facts,
+        *(note for note in template.notes if note not in template.facts),
+        f"{count_of(count, 'sheet')} of {_paper(tiling)}.",
+    ]
+    if blank := all_cells - count:
+        are = "is" if blank == 1 else "are"
+        lines.append(f"{blank} of {all_cells} tiles would be blank and {are} left out.")
+    if tiling.bridges:
+        names = ", ".join(map(tile_name, tiling.bridges))
+        lines.append(f"Without a line, but needed to join the others: {names}.")
+    if mirrored:
+        lines.append("MIRRORED: trace it through from its back.")
+    if count > 1:
+        lines += ["Lay the sheets in this order, each on the one before:", *_order(tiling)]
+        lines.append("Cut each sheet along its dashed joins, lay it cross on cross, and tape it.")
+    lines += [
+        "Print at 100 %, no fit to page. Before anything is traced, measure the bars of 100 mm and "
+        f"4 in on every sheet and the check square on {tile_name(tiling.cells[0])}.",
+    ]
+    return "\n".join(lines)
+
+
+def template_to_json(
+    title: str, template: Template, tiling: Tiling, files: Sequence[str], *, mirrored: bool
+) -> str:
+    """Return the template as JSON: every sheet with the ground it shows [mm], and its files."""
+    grid = tiling.grid
+    document = {
+        "format": FORMAT,
+        "version": VERSION,
+        "job": title,
+        "subject": template.subject,
+        "notes": [*template.notes, *template.facts],
+        "paper": tiling.setting.paper.name,
+        "sheet": [_number(tiling.width), _number(tiling.height)],
+        "margin": _number(tiling.setting.margin),
+        "overlap": _number(tiling.setting.overlap),
+        "mirrored": mirrored,
+        "rows": grid.rows,
+        "columns": grid.columns,
+        "sheets": [
+            {
+                "name": tile_name(cell),
+                "page": page,
+                "shows": [_number(side) for side in grid.window(cell)],
+                "has_lines": cell not in tiling.bridges,
+            }
+            for page, cell in enumerate(tiling.cells, start=1)
+        ],
+        "left_out": [tile_name(cell) for cell in grid.cells if cell not in tiling.cells],
+        "files": list(files),
+    }
+    return (
+        json.dumps(document, indent=1, sort_keys=True, ensure_ascii=False, allow_nan=False) + "\n"
+    )
+
+
+def _order(tiling: Tiling) -> list[str]:
+    rows = sorted({row for row, _ in tiling.cells})
+    return [
+        "  " + " ".join(tile_name(cell) for cell in tiling.cells if cell[0] == row) for row in rows
+    ]
+
+
+def _paper(tiling: Tiling) -> str:
+    paper = tiling.setting.paper
+    if paper.is_roll:
+        sides = (decimal_text(Fraction(side), 1) for side in (tiling.width, tiling.height))
+        return f"{' x '.join(sides)} mm, cut from {paper.words}"
+    return f"{paper.words}, {'lying' if tiling.width > tiling.height else 'upright'}"
+
+
+def _number(value: float) -> int | float:
+    rounded = round(float(value), 3)
+    return int(rounded) if rounded == int(rounded) else rounded

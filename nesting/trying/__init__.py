@@ -1,1 +1,0 @@
-"""The page on which sizes are tried by hand."""

@@ -1,0 +1,141 @@
+"""A wall and its order as text and as JSON."""
+
+from __future__ import annotations
+
+import json
+import math
+from collections.abc import Sequence
+from typing import Any
+
+from nesting.files.columns import INDENT, count_of, wrap_text, write_table
+from nesting.schedules.setout import write_length
+from nesting.units import to_mm
+from nesting.walls.cladding import Stretch, Wall, joint_warnings, length_differences, order_of
+
+_IN_WORDS = {"mm": "millimetres", "in": "inches"}
+_HEAD = ["mark", "skin", "face", "radius", "length", "panels", "width", "height", "bed"]
+CAUTION = (
+    "Local codes and licensed practice rule: this order certifies no panel, lift or structure."
+)
+
+
+def report_wall(wall: Wall, stretches: Sequence[Stretch]) -> str:
+    """Return the whole report, without a final newline; every line is plain text."""
+    sections = [
+        [_result(wall, stretches)],
+        [line for text in joint_warnings(wall) for line in wrap_text(f"Warning: {text}.")],
+        _list_panels(wall, stretches),
+        _list_beds(wall, stretches),
+        _list_differences(wall),
+        [CAUTION],
+    ]
+    return "\n\n".join("\n".join(lines) for lines in sections if lines)
+
+
+def wall_to_json(wall: Wall, stretches: Sequence[Stretch]) -> str:
+    """Return the order as JSON text: lengths in mm, exact; radius is null where a face is flat."""
+    beds, _ = order_of(wall, tuple(stretches))
+    document = {
+        "format": "nesting-wall",
+        "version": 1,
+        "title": wall.title,
+        "warnings": joint_warnings(wall),
+        "panels": [_stretch_entry(wall, stretch) for stretch in stretches],
+        "beds": [
+            {
+                "name": bed.name,
+                "form": bed.form,
+                "radius": _mm(bed.radius) if bed.radius else None,
+            }
+            for bed in beds
+        ],
+        "arcs": [
+            {
+                "part": name,
+                "angle_deg": round(math.degrees(angle), 9),
+                "inner": round(inner / 8000, 6),
+                "outer": round(outer / 8000, 6),
+            }
+            for name, angle, inner, outer in length_differences(wall)
+        ],
+    }
+    return json.dumps(document, indent=1, ensure_ascii=False, allow_nan=False)
+
+
+def _stretch_entry(wall: Wall, stretch: Stretch) -> dict[str, Any]:
+    return {
+        "mark": stretch.mark,
+        "part": wall.parts[stretch.part].name,
+        "skin": stretch.skin,
+        "face": stretch.shape,
+        "face_radius": _mm(stretch.radius) if stretch.radius else None,
+        "length": _mm(stretch.length),
+        "size": [_mm(stretch.width), _mm(wall.row_height)],
+        "quantity": len(stretch.spans) * wall.rows,
+        "bed": stretch.bed.name,
+    }
+
+
+def _result(wall: Wall, stretches: Sequence[Stretch]) -> str:
+    count = wall.rows * sum(len(stretch.spans) for stretch in stretches)
+    sizes = len({(stretch.width, stretch.bed) for stretch in stretches})
+    skins = "both skins" if len(wall.skins) == 2 else f"the {wall.skins[0]} skin"
+    return f"{wall.title}: {count_of(count, 'panel')} of {count_of(sizes, 'size')} for {skins}."
+
+
+def _list_panels(wall: Wall, stretches: Sequence[Stretch]) -> list[str]:
+    rows = [
+        [
+            stretch.mark,
+            stretch.skin,
+            stretch.shape,
+            write_length(stretch.radius, wall.units) if stretch.radius else "-",
+            write_length(stretch.length, wall.units),
+            str(len(stretch.spans) * wall.rows),
+            write_length(stretch.width, wall.units),
+            write_length(wall.row_height, wall.units),
+            stretch.bed.name,
+        ]
+        for stretch in stretches
+    ]
+    joint = f"{write_length(wall.joint, wall.units)} {wall.units}"
+    title = f"Panels, in {_IN_WORDS[wall.units]} along the face, with joints of {joint}:"
+    return [title, *write_table(_HEAD, rows, left=("mark", "skin", "face", "bed"))]
+
+
+def _list_beds(wall: Wall, stretches: Sequence[Stretch]) -> list[str]:
+    """Return how each curved bed brings the panel's face onto the wall's radius."""
+    units = wall.units
+    curved = {stretch.bed: stretch for stretch in stretches if stretch.radius}
+    if not curved:
+        return []
+    thickness = write_length(wall.liner_thickness, units)
+    lines = [f"Beds, in {_IN_WORDS[units]}, under a liner {thickness} thick:"]
+    for bed, stretch in curved.items():
+        sign = "+" if bed.form == "concave" else "-"
+        lines.append(
+            f"{INDENT}{bed.form} bed, radius {write_length(bed.radius, units)} = "
+            f"{write_length(stretch.radius, units)} {sign} {thickness}: {stretch.shape} faces."
+        )
+    return lines
+
+
+def _list_differences(wall: Wall) -> list[str]:
+    found = length_differences(wall)
+    if not found:
+        return []
+    units = wall.units
+    distance = write_length(wall.distance, units)
+    lines = [f"Two skins of one arc differ in length by angle x distance, in {_IN_WORDS[units]}:"]
+    for name, angle, inner, outer in found:
+        lines.append(
+            f"{INDENT}{name}: {math.degrees(angle):.6g} degrees x {distance} = "
+            f"{write_length(round(abs(outer - inner)), units)} "
+            f"(inner {write_length(round(inner), units)}, "
+            f"outer {write_length(round(outer), units)})."
+        )
+    return lines
+
+
+def _mm(steps: int) -> float:
+    return float(to_mm(steps))

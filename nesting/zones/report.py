@@ -1,0 +1,312 @@
+"""The strips of a motif as text and as JSON: how wide, what for, with what room, at what price."""
+
+from __future__ import annotations
+
+import json
+from collections import Counter
+from collections.abc import Sequence
+from fractions import Fraction
+from typing import Any
+
+from nesting.files.columns import INDENT, count_of, wrap_text, write_table
+from nesting.schedules.cautions import CARVING_CAUTION
+from nesting.schedules.setout import write_length, write_size
+from nesting.units import STEPS_PER_INCH, STEPS_PER_MM, length_text, to_mm
+from nesting.values.motif import Motif
+from nesting.zones.places import Place
+from nesting.zones.trade import Offer, Trade
+from nesting.zones.uses import Use
+
+_IN_WORDS = {"mm": "millimetres", "in": "inches"}
+_AREAS = {"mm": ("m2", (1000 * STEPS_PER_MM) ** 2), "in": ("ft2", (12 * STEPS_PER_INCH) ** 2)}
+
+
+def report_zones(trade: Trade, uses: Sequence[Use]) -> str:
+    """Return the whole report, without a final newline; every line is plain text."""
+    motif = trade.best.zoning.motif
+    sections = [
+        _wrap(write_answer(trade)),
+        _list_strips(motif, uses),
+        _list_places(motif, trade.best.zoning.places),
+        _list_rooms(motif, trade.best.zoning.places),
+        _list_reasons(trade),
+        _list_trade(trade),
+        _wrap(CARVING_CAUTION),
+    ]
+    return "\n\n".join("\n".join(lines) for lines in sections if lines)
+
+
+def write_answer(trade: Trade) -> str:
+    """Return the answer in one sentence."""
+    zoning, casts = trade.best.zoning, trade.best.casts
+    motif = zoning.motif
+    strips = count_of(zoning.strips_used, "strip")
+    share = 100 * zoning.added / motif.frame.area
+    verdict = "PROVED" if trade.casts_proved else "NOT PROVED"
+    planned = trade.best.schedule.casts
+    exact = f" ({planned} with dams laid exactly, as planned)" if planned != casts else ""
+    boxes = "" if zoning.is_exact else " for slanted ornaments taken as stairs"
+    return (
+        f"{motif.job.title}: liner {write_size(*zoning.size, motif.job.units)} {motif.job.units}, "
+        f"{area_text(motif, zoning.added)} more than drawn ({share:.1f} %), in {strips}; least "
+        f"area PROVED{boxes}, fewest strips for it PROVED; the order takes {casts} casts on it"
+        f"{exact}, fewest for such a liner {verdict}."
+    )
+
+
+def area_text(motif: Motif, area: int) -> str:
+    """Return an area [square steps] in m2 or ft2."""
+    name, scale = _AREAS[motif.job.units]
+    return f"{area / scale:.4f} {name}"
+
+
+def price_of(motif: Motif, area: int) -> Fraction | None:
+    """Return what rubber of that area [square steps] costs, None where no price is given."""
+    return None if motif.price is None else motif.price * area / _AREAS[motif.job.units][1]
+
+
+def tell_use(motif: Motif, use: Use) -> str:
+    """Return what a strip is and what it is for, as one line."""
+    units = motif.job.units
+    low, high = write_length(use.low, units), write_length(use.high, units)
+    added = length_text(use.added, units, motif.job.rules.set_out)
+    what = f"strip {use.name} at {use.axis} {low} to {high}, {added}"
+    if use.widens:
+        what += f" added to the drawn zone {use.widens}"
+    if use.gives:
+        return f"{what}: gives {_and(use.gives)}"
+    reason = f", as wide as {use.as_wide_as}" if use.as_wide_as else ""
+    held = f"; dams of {_and(use.holds)} lie in it" if use.holds else ""
+    return f"{what}{reason}: no size is lost without it alone{held}"
+
+
+def _and(names: Sequence[str]) -> str:
+    return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}"
+
+
+def _list_strips(motif: Motif, uses: Sequence[Use]) -> list[str]:
+    unit = _IN_WORDS[motif.job.units]
+    head = f"Plain strips, in {unit} from the datum corner of the new liner:"
+    lines = [line for use in uses for line in _wrap(tell_use(motif, use), INDENT)]
+    idle = [s.name for s in motif.strips if s.name not in [use.name for use in uses]]
+    if idle:
+        lines += _wrap(f"not needed: {', '.join(idle)}", INDENT)
+    return [head, *(lines or [f"{INDENT}none is needed"])]
+
+
+def _list_places(motif: Motif, places: Sequence[Place]) -> list[str]:
+    units = motif.job.units
+    head = ["panel", "bed", "left", "right", "bottom", "top", "flat size", "on the rim"]
+    rows = []
+    for place in places:
+        box = place.box
+        faces = [write_length(at, units) for at in (box.x0, box.x1, box.y0, box.y1)]
+        rim = [
+            name
+            for name, side in zip(("left", "right", "bottom", "top"), place.sides, strict=True)
+            if side == "edge"
+        ]
+        bed = motif.job.panel(place.mark).bed
+        size = write_size(box.width, box.height, units)
+        rows.append([place.mark, bed, *faces, size, ", ".join(rim) or "-"])
+    title = f"A place for every size, checked on the exact position maps, in {_IN_WORDS[units]}:"
+    return [title, *write_table(head, rows, left=("panel", "bed", "on the rim"))]
+
+
+def _list_rooms(motif: Motif, places: Sequence[Place]) -> list[str]:
+    units = motif.job.units
+    rows = []
+    for place in places:
+        for room in place.rooms:
+            inward = "any" if room.inward is None else write_length(room.inward, units)
+            face = write_length(room.face, units)
+            rows.append([place.mark, room.side, face, write_length(room.outward, units), inward])
+    if not rows:
+        return []
+    asked = length_text(motif.lay_tolerance, units, motif.job.rules.set_out)
+    title = (
+        "How far each dam may be off, out of the panel and into it, before it leaves plain ground "
+        f"or crowds an ornament and its size is lost (asked for: {asked}):"
+    )
+    head = ["panel", "dam", "at", "outward", "inward"]
+    return [*_wrap(title), *write_table(head, rows, left=("panel", "dam"))]
+
+
+def _list_reasons(trade: Trade) -> list[str]:
+    zoning = trade.best.zoning
+    motif, units = zoning.motif, zoning.motif.job.units
+    sizes = ", ".join(write_size(*size, units) for size in zoning.frontier)
+    grid = length_text(zoning.grid, units, motif.job.rules.set_out)
+    lines = _wrap(
+        f"Why no less: in whole multiples of {grid}, the liners that nothing beats in both width "
+        f"and height begin with {sizes}; any other that could be of less area was ruled "
+        f"out by whole-number programs solved to the end. "
+        f"The least area is {area_text(motif, zoning.area)}."
+    )
+    if zoning.grid == motif.job.rules.set_out:
+        lines += _wrap("Strips are whole set-out divisions wide.")
+    else:
+        lines += _wrap(
+            "No answer exists on whole set-out divisions, so the strips are on a finer grid."
+        )
+    if not zoning.is_exact:
+        lines += _wrap(
+            "Slanted ornaments were taken as stairs around them, and the proof holds for those: a "
+            "dam may lie closer to a slanted side."
+        )
+    return lines
+
+
+def _list_trade(trade: Trade) -> list[str]:
+    motif = trade.best.zoning.motif
+    unit, scale = _AREAS[motif.job.units]
+    head = ["liner", f"area, {unit}", f"added, {unit}", "strips", "casts", "proved"]
+    head += [f"fewer from, {unit}"]
+    head[3:3] = ["rubber"] if motif.price is not None else []
+    exact = any(offer.casts != offer.schedule.casts for offer in trade.offers)
+    rows = [_trade_row(trade, offer, scale, exact=exact) for offer in trade.offers]
+    missed = length_text(motif.lay_tolerance, motif.job.units, motif.job.rules.set_out)
+    by = f"with every dam free to be off by {missed}" if motif.lay_tolerance else "of its own plan"
+    laid = "; in brackets those of its plan, dams laid exactly" if exact else ""
+    title = (
+        f"What more rubber buys (casts of the order {by}{laid}; 'proved': no liner of less area "
+        "takes as few; 'fewer from': no liner of less area than that takes fewer; every plan is "
+        "checked):"
+    )
+    table = write_table(head, rows, left=("proved",))
+    return [*_wrap(title), *table, *_list_new(trade), *_wrap(_tell_open(trade), INDENT)]
+
+
+def _list_new(trade: Trade) -> list[str]:
+    """Return what casts of each liner hold that those of smaller liners do not."""
+    lines = []
+    for offer in trade.offers:
+        if offer.new:
+            size = write_size(*offer.zoning.size, offer.zoning.motif.job.units)
+            casts = ", ".join(map(_tell_cast, offer.new))
+            lines += _wrap(f"in one cast on {size}: {casts}", INDENT)
+    return lines
+
+
+def _tell_open(trade: Trade) -> str:
+    """Return what is proved of all other liners, and what is not settled."""
+    motif, last = trade.best.zoning.motif, trade.offers[-1].casts
+    limit = area_text(motif, trade.limit)
+    if trade.is_complete:
+        return f"PROVED: up to {limit} no other liner belongs here, and none takes under {last}."
+    open_ends = " or ".join(
+        f"{casts} casts or fewer are to be had from {area_text(motif, area)} on"
+        for casts, area in trade.open_ends
+    )
+    words = f"NOT PROVED complete, up to {limit}, with {trade.tried} liners looked at"
+    return f"{words}; not settled: whether {open_ends}." if open_ends else f"{words}."
+
+
+def _trade_row(trade: Trade, offer: Offer, scale: int, *, exact: bool) -> list[str]:
+    zoning = offer.zoning
+    motif = zoning.motif
+    price = price_of(motif, zoning.area)
+    cost = [] if price is None else [f"{float(price):.2f}"]
+    planned = f" ({offer.schedule.casts})" if exact else ""
+    fewer = trade.least_area(offer.casts - 1) if offer.casts > 1 else None
+    return [
+        write_size(*zoning.size, motif.job.units),
+        f"{zoning.area / scale:.4f}",
+        f"{zoning.added / scale:.4f}",
+        *cost,
+        str(zoning.strips_used),
+        f"{offer.casts}{planned}",
+        "yes" if trade.is_proved(offer) else "no",
+        "never" if fewer is None else f"{fewer / scale:.4f}",
+    ]
+
+
+def _tell_cast(marks: Sequence[str]) -> str:
+    """Return what is in one cast.
+
+    >>> _tell_cast(("A1", "A3", "A3"))
+    'A1 + 2 x A3'
+    """
+    counts = Counter(marks)
+    return " + ".join(mark if n == 1 else f"{n} x {mark}" for mark, n in counts.items())
+
+
+def _wrap(text: str, indent: str = "") -> list[str]:
+    return wrap_text(text, indent, hang=INDENT if indent else "")
+
+
+def zones_to_json(trade: Trade, uses: Sequence[Use]) -> str:
+    """Return the answer as JSON text: lengths in mm, exact; areas in mm2."""
+    zoning = trade.best.zoning
+    document = {
+        "format": "nesting-zones",
+        "version": 1,
+        "title": zoning.motif.job.title,
+        "liner": [_mm(side) for side in zoning.size],
+        "proved": True,
+        "ornaments_as_stairs": not zoning.is_exact,
+        "grid": _mm(zoning.grid),
+        "frontier": [[_mm(side) for side in size] for size in zoning.frontier],
+        "strips": [
+            {
+                "name": use.name,
+                "axis": use.axis,
+                "added": _mm(use.added),
+                "from": _mm(use.low),
+                "to": _mm(use.high),
+                "widens": use.widens or None,
+                "gives": list(use.gives),
+            }
+            for use in uses
+        ],
+        "places": [_place_entry(place) for place in zoning.places],
+        "casts_proved": trade.casts_proved,
+        "complete": trade.is_complete,
+        "offers": [_offer_entry(trade, offer) for offer in trade.offers],
+    }
+    return json.dumps(document, indent=1, ensure_ascii=False, allow_nan=False)
+
+
+def _place_entry(place: Place) -> dict[str, Any]:
+    box = place.box
+    return {
+        "mark": place.mark,
+        "x": _mm(box.x0),
+        "y": _mm(box.y0),
+        "width": _mm(box.width),
+        "height": _mm(box.height),
+        "dams": [
+            {
+                "side": room.side,
+                "at": _mm(room.face),
+                "outward": _mm(room.outward),
+                "inward": None if room.inward is None else _mm(room.inward),
+            }
+            for room in place.rooms
+        ],
+    }
+
+
+def _offer_entry(trade: Trade, offer: Offer) -> dict[str, Any]:
+    zoning = offer.zoning
+    price = price_of(zoning.motif, zoning.area)
+    fewer = trade.least_area(offer.casts - 1) if offer.casts > 1 else None
+    return {
+        "liner": [_mm(side) for side in zoning.size],
+        "area": round(zoning.area / STEPS_PER_MM**2, 6),
+        "rubber": None if price is None else round(float(price), 2),
+        "widths": {
+            strip.name: _mm(width)
+            for strip, width in zip(zoning.motif.strips, zoning.widths, strict=True)
+        },
+        "casts": offer.casts,
+        "planned_casts": offer.schedule.casts,
+        "proved": trade.is_proved(offer),
+        "fewer_from": None if fewer is None else round(fewer / STEPS_PER_MM**2, 6),
+        "new": [list(marks) for marks in offer.new],
+    }
+
+
+def _mm(steps: int) -> float | int:
+    exact = to_mm(steps)
+    return int(exact) if exact.denominator == 1 else round(float(exact), 6)

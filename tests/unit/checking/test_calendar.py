@@ -1,0 +1,131 @@
+"""The checker of calendars: a sound one passes, and each fault put into it is found."""
+
+import ast
+from dataclasses import replace
+from datetime import date, timedelta
+from pathlib import Path
+
+import pytest
+from calendarjobs import SMALL, make_calendar
+
+import nesting.checking.calendar as checker
+from nesting.checking.calendar import check_calendar
+from nesting.values.calendar import Aim
+
+HOUR, DAY = timedelta(hours=1), timedelta(days=1)
+
+
+@pytest.fixture
+def sound():
+    """Return a job, a schedule and their calendar, on two liners."""
+    return make_calendar([(3, "table", None), (2, "drum", None), (1, "table", 1)], liners=2)
+
+
+def moved(cast, by):
+    """Return the cast with all of its times moved."""
+    steps = (*cast.steps, cast.demould)
+    steps = [step._replace(begins=step.begins + by, ends=step.ends + by) for step in steps]
+    return replace(cast, steps=tuple(steps[:-1]), demould=steps[-1])
+
+
+def with_cast(calendar, number, change):
+    """Return the calendar with one cast changed."""
+    casts = [change(cast) if cast.number == number else cast for cast in calendar.casts]
+    return replace(calendar, casts=tuple(casts))
+
+
+def stretched(cast, name, by):
+    """Return the cast with one step ended later."""
+    steps = [s._replace(ends=s.ends + by) if s.name == name else s for s in cast.steps]
+    return replace(cast, steps=tuple(steps))
+
+
+def test_a_fresh_calendar_is_sound(sound):
+    """No fault is found in what was planned, on one liner or two."""
+    assert check_calendar(*sound) == ()
+    assert check_calendar(*make_calendar(SMALL)) == ()
+
+
+FAULTS = {
+    "layout 3: it must be cast 1 times": lambda c: replace(c, casts=c.casts[:-1]),
+    "on a day off": lambda c: with_cast(c, 6, lambda x: moved(x, 3 * DAY)),
+    "outside working hours": lambda c: with_cast(c, 6, lambda x: moved(x, 9 * HOUR)),
+    "its liner still holds": lambda c: with_cast(c, 3, lambda x: moved(x, -DAY)),
+    "its bed still holds": lambda c: with_cast(c, 3, lambda x: moved(x, -DAY)),
+    "steps overlap": lambda c: with_cast(c, 1, lambda x: stretched(x, "set out", HOUR)),
+    "face coat must take": lambda c: with_cast(
+        c, 1, lambda x: stretched(x, "face coat", timedelta(minutes=5))
+    ),
+    "set out must take": lambda c: with_cast(
+        c, 1, lambda x: stretched(x, "set out", timedelta(minutes=-5))
+    ),
+    "demould must take": lambda c: with_cast(
+        c, 1, lambda x: replace(x, demould=x.demould._replace(ends=x.demould.ends + HOUR))
+    ),
+    "outside the haze window": lambda c: with_cast(
+        c, 1, lambda x: stretched(x, "face coat", timedelta(minutes=45))
+    ),
+    "under cover": lambda c: with_cast(
+        c, 1, lambda x: replace(x, demould=x.demould._replace(begins=x.covered + HOUR))
+    ),
+    "liner 3: the shop has 2": lambda c: with_cast(c, 1, lambda x: replace(x, liner=3)),
+    "bed 'table' 2: the shop has 1": lambda c: with_cast(
+        c, 1, lambda x: replace(x, bed_number=2) if x.bed == "table" else x
+    ),
+    "bed and panels must be those": lambda c: with_cast(c, 1, lambda x: replace(x, marks=("C9",))),
+    "re-set if, and only if": lambda c: with_cast(c, 3, lambda x: replace(x, is_reset=True)),
+    "steps and changes must agree": lambda c: with_cast(
+        c, 3, lambda x: replace(x, is_bed_change=True)
+    ),
+    "days late in all, got 8": lambda c: replace(c, late=Aim(8, 0)),
+    "must add up": lambda c: replace(c, changes=Aim(7, 0)),
+    "days, got 7": lambda c: replace(c, days=Aim(7, 0)),
+    "bays are masked if, and only if": lambda c: with_cast(
+        c, 6, lambda x: replace(x, steps=tuple(s for s in x.steps if s.name != "mask"))
+    ),
+    "the schedule has none of that number": lambda c: with_cast(
+        c, 6, lambda x: replace(x, layout=9)
+    ),
+    "set out for the first cast": lambda c: with_cast(
+        c, 1, lambda x: replace(x, steps=x.steps[1:])
+    ),
+}
+
+
+@pytest.mark.parametrize("told", FAULTS)
+def test_each_fault_is_found(sound, told):
+    """One thing is put wrong, and the checker names it."""
+    job, schedule, calendar = sound
+    job = replace(job, panels=(*job.panels, replace(job.panels[0], mark="C9")))
+    assert any(told in fault for fault in check_calendar(job, schedule, FAULTS[told](calendar)))
+
+
+def test_a_liner_on_another_bed_without_a_bed_change_is_found():
+    """The flag and the step are taken away together."""
+    job, schedule, calendar = make_calendar([(1, "table", None), (1, "drum", None)])
+    changed = with_cast(
+        calendar,
+        2,
+        lambda x: replace(
+            x, is_bed_change=False, steps=tuple(s for s in x.steps if s.name != "bed change")
+        ),
+    )
+    faults = check_calendar(job, schedule, changed)
+    assert "cast 2: the liner comes to another bed without a bed change" in faults
+
+
+def test_late_panels_are_counted_again():
+    """The sum over panels is worked out from the days of demoulding."""
+    job, schedule, calendar = make_calendar(
+        [(3, "table", None)], dues={"A1": date(2026, 3, 3), "B1": date(2026, 3, 4)}
+    )
+    assert calendar.late.value == 1 + 2 + 1
+    assert check_calendar(job, schedule, calendar) == ()
+
+
+def test_it_shares_no_code_with_what_it_judges():
+    """The checker imports values only: neither the search nor what places casts in days."""
+    tree = ast.parse(Path(checker.__file__).read_text(encoding="utf-8"))
+    imports = {node.module for node in ast.walk(tree) if isinstance(node, ast.ImportFrom)}
+    ours = {name for name in imports if name and name.startswith("nesting.")}
+    assert ours == {"nesting.values.calendar", "nesting.values.casts", "nesting.values.job"}

@@ -1,0 +1,58 @@
+"""A calendar as JSON and as CSV."""
+
+import csv
+import io
+import json
+from datetime import date
+from pathlib import Path
+
+from calendarjobs import make_calendar
+
+from nesting.days.export import calendar_to_csv, calendar_to_json
+
+PAGE = (Path(__file__).parents[3] / "docs" / "file-format.md").read_text(encoding="utf-8")
+
+
+def test_json_holds_every_cast_and_what_is_proved():
+    """Figures, bounds, due dates and each step's times."""
+    _, _, calendar = make_calendar(dues={"A1": date(2026, 3, 3)})
+    document = json.loads(calendar_to_json(calendar))
+    assert (document["format"], document["version"]) == ("nesting-calendar", 1)
+    assert document["changes"] == {
+        "value": 2, "lower_bound": 2, "proved": True, "resets": 1, "bed_changes": 1,
+    }  # fmt: skip
+    assert document["dues"][0]["mark"] == "A1"
+    assert len(document["casts"]) == 5
+    cast = document["casts"][0]
+    assert cast["steps"][0] == {
+        "step": "set out", "from": "2026-03-02T07:00", "to": "2026-03-02T09:00",
+    }  # fmt: skip
+    assert cast["demould"]["from"] == "2026-03-03T07:00"
+
+
+def test_every_key_is_on_the_page():
+    """docs/file-format.md explains each key of the JSON file and each column of the CSV file."""
+    section = PAGE[PAGE.index("## The calendar files") : PAGE.index("## The list of a template")]
+    _, _, calendar = make_calendar(dues={"A1": date(2026, 3, 3)})
+    keys = set(calendar_to_csv(calendar).splitlines()[0].split(","))
+
+    def collect(value):
+        for inner in value if isinstance(value, list) else value.values():
+            if isinstance(inner, list | dict):
+                collect(inner)
+        keys.update(value if isinstance(value, dict) else ())
+
+    collect(json.loads(calendar_to_json(calendar)))
+    assert len(keys) > 40
+    assert {key for key in keys if f"`{key}`" not in section} == set()
+
+
+def test_csv_has_a_row_for_each_cast():
+    """Under its head every cast stands once; lines end as RFC 4180 has it."""
+    _, _, calendar = make_calendar()
+    text = calendar_to_csv(calendar)
+    rows = list(csv.DictReader(io.StringIO(text)))
+    assert [int(row["cast"]) for row in rows] == [1, 2, 3, 4, 5]
+    assert text.count("\r\n") == text.count("\n") == 6
+    assert rows[0]["haze_from"] == "2026-03-02T09:50"
+    assert {row["reset"] for row in rows} == {"yes", "no"}

@@ -1,0 +1,41 @@
+"""File kinds: a job, a wall or a motif given to the wrong command is told in one line."""
+
+from pathlib import Path
+
+import pytest
+
+from nesting.errors import InputErrors
+from nesting.jobs.motif import read_motif
+from nesting.jobs.read import read_job
+from nesting.walls.read import read_wall
+
+EXAMPLES = Path(__file__).parents[3] / "examples"
+JOB = EXAMPLES / "ferry-terminal.toml"
+WALL = EXAMPLES / "walls" / "reading-room-drum.toml"
+MOTIF = EXAMPLES / "motifs" / "frieze-to-be.toml"
+
+
+@pytest.mark.parametrize(
+    ("read", "path", "told"),
+    [
+        (read_job, WALL, "this is a wall's file, not a job; give it to nesting wall."),
+        (read_job, MOTIF, "this is a motif, not a job; give it to nesting zones."),
+        (read_wall, JOB, "this is a job, not a wall's file; give it to nesting plan."),
+        (read_wall, MOTIF, "this is a motif, not a wall's file; give it to nesting zones."),
+        (read_motif, JOB, "this is a job, not a motif; give it to nesting plan."),
+        (read_motif, WALL, "this is a wall's file, not a motif; give it to nesting wall."),
+    ],
+)
+def test_a_file_of_another_kind_is_told_in_one_line(read, path, told):
+    """What the file is, what was wanted, and the command that takes it."""
+    with pytest.raises(InputErrors, match="this is") as caught:
+        read(path)
+    assert str(caught.value) == f"{path.name}: {told}"
+
+
+def test_a_misspelt_table_makes_no_other_kind(tmp_path):
+    """A wall without its [wall] table keeps its own mistakes, though it has [[part]] tables."""
+    path = tmp_path / "wall.toml"
+    path.write_text(WALL.read_text().replace("[wall]", "[wal]"))
+    with pytest.raises(InputErrors, match="wall: this table is needed"):
+        read_wall(path)

@@ -1,0 +1,94 @@
+"""The packet: every panel, layout and caution is there, and its totals are the schedule's."""
+
+import re
+
+import pytest
+from packets import cells, example_packet, grid, hand_packet, read_example, section, words
+
+from nesting.packets.parts import Section, Words
+from nesting.schedules.cautions import CAUTIONS, NOT_CERTIFIED, RULE
+
+
+@pytest.fixture(scope="module")
+def ferry():
+    """Return the ferry terminal's packet."""
+    return example_packet("ferry-terminal")
+
+
+def test_sections_stand_in_the_order_of_the_work():
+    """Order, casts, how to read, a page for each layout, weights, days, beds, cautions, proof."""
+    refs = [each.ref for each in hand_packet().sections]
+    assert refs == [
+        *("order", "sequence", "work", "l1", "l2"),
+        *("weights", "days", "beds", "cautions", "proof"),
+    ]
+
+
+def test_further_sections_stand_after_the_days():
+    """A calendar, say, is added by one argument."""
+    calendar = Section("calendar", "Calendar", (Words("Monday"),))
+    refs = [each.ref for each in hand_packet(further=[calendar]).sections]
+    assert refs[refs.index("days") + 1] == "calendar"
+
+
+def test_the_order_is_told_whole_with_what_is_cast_of_it(ferry):
+    """Each mark with its quantity; ordered and cast agree, and both total 49."""
+    job, schedule = read_example("ferry-terminal")
+    *rows, total = cells(grid(section(ferry, "order"), "Panels ordered"))
+    assert [(row[0], int(row[4])) for row in rows] == [(p.mark, p.quantity) for p in job.panels]
+    assert {row[0]: int(row[5]) for row in rows} == schedule.panels
+    assert total == ["all", "", "", "", "49", "49", ""]
+
+
+def test_the_sequence_counts_every_cast_once(ferry):
+    """Rows follow on each other from cast 1 to the last, each tied to its layout's page."""
+    _, schedule = read_example("ferry-terminal")
+    table = grid(section(ferry, "sequence"), "Casts in sequence")
+    ranges = [[int(each) for each in row[0].split(" to ")] for row in cells(table)]
+    told = [cast for run in ranges for cast in range(run[0], run[-1] + 1)]
+    assert told == list(range(1, schedule.casts + 1))
+    assert [row.ref for row in table.rows] == [f"l{each.number}" for each in schedule.layouts]
+
+
+def test_each_layout_has_its_page(ferry):
+    """Eight layouts, eight pages."""
+    pages = [each.ref for each in ferry.sections if re.fullmatch(r"l\d+", each.ref)]
+    assert pages == [f"l{number}" for number in range(1, 9)]
+
+
+def test_the_cautions_are_told_whole():
+    """Every paragraph of every caution, and what stands above them."""
+    text = words(section(hand_packet(), "cautions"))
+    paragraphs = [each for caution in CAUTIONS for each in (caution.name, *caution.paragraphs)]
+    assert text.splitlines() == [RULE, NOT_CERTIFIED, *paragraphs]
+
+
+def test_the_haze_window_is_told_as_judged_by_eye():
+    """The figures are common practice without a source, and say so."""
+    text = words(section(hand_packet(), "work"))
+    assert "20 to 40 minutes" in text
+    assert "judged by eye" in text
+    assert text.count("common practice, no source") == 2
+
+
+def test_notes_and_warnings_stand_on_the_first_page():
+    """A relief whose side is not stated is warned of before anybody casts."""
+    from handjob import hand_schedule
+    from quantityjobs import make_job
+
+    from nesting.amounts.quantities import reckon_quantities
+    from nesting.packets.contents import make_packet
+
+    job, schedule = make_job(on_panel=""), hand_schedule()
+    packet = make_packet(job, schedule, reckon_quantities(job, schedule))
+    assert "Warning: on_panel is not stated for: heron." in words(section(packet, "order"))
+
+
+def test_weights_end_with_all_casts(ferry):
+    """The table of casts and that of days both end with the order's total."""
+    casts = cells(grid(section(ferry, "weights"), "Panels of a cast"))
+    assert casts[-1][:2] == ["all casts", "24"]
+    assert casts[-1][4] == "1627.9"
+    days = cells(grid(section(ferry, "days"), "Mix for each day"))
+    assert days[-1][0] == "all days"
+    assert days[-1][-1] == "1791.47"

@@ -1,0 +1,97 @@
+"""The least to be ground off or filled on a liner that exists, worked out by hand."""
+
+from dataclasses import replace
+
+import pytest
+from makemotifs import MM
+from motiffiles import load_motif
+
+from nesting.errors import RefusedError
+from nesting.repair.mend import Change, change_liner, plan_repair
+from nesting.shapes.geometry import Box
+from nesting.values.casts import Areas
+from nesting.values.motif import make_job
+from nesting.values.panels import Panel
+
+LOST = Panel("340x400", 340 * MM, 400 * MM, 1, "flat")
+
+
+@pytest.fixture
+def job(tmp_path):
+    """Return a liner with wave and leaf, plain from 300 to 352, and no order."""
+    motif = load_motif(tmp_path)
+    return replace(make_job(motif, (52 * MM,)), panels=())
+
+
+def by_change(repair):
+    """Return amount and area of each remedy in mm and mm2, by what is done."""
+    return {
+        (r.change.kind, r.change.name, r.change.side): (r.amount / MM, r.area / MM**2)
+        for r in repair.remedies
+    }
+
+
+def test_a_zone_is_widened_by_just_what_the_dam_lacks(job):
+    """340 from the left rim: its dam ends at 360, the zone at 352. From the right rim the same."""
+    repair = plan_repair(job, LOST)
+    assert not repair.has_place
+    found = by_change(repair)
+    assert found["widen", "S1", "right"] == (8, 8 * 400)
+    assert found["widen", "S1", "left"] == (8, 8 * 400)
+    assert repair.least == 8 * MM
+    assert repair.proved
+    assert repair.remedies[0].area == min(remedy.area for remedy in repair.remedies)
+
+
+def test_a_size_with_a_place_needs_nothing(job):
+    """The zone holds the dam of a panel of 330."""
+    repair = plan_repair(job, replace(LOST, width=330 * MM))
+    assert repair.has_place
+    assert repair.remedies == ()
+
+
+def test_an_ornament_in_the_way_on_plain_ground_is_trimmed_or_taken_away(job):
+    """380 from the left rim: dam to 400, clearance to 405; the leaf begins at 372: 33 mm too far.
+
+    From the right rim the face is at 272 and the wave must end 5 before the dam at 252, by 247.
+    """
+    plain = replace(job, liner=replace(job.liner, unmarked="blank"))
+    found = by_change(plan_repair(plain, replace(LOST, width=380 * MM)))
+    assert found["trim", "leaf", "left"] == (33, 33 * 360)
+    assert found["trim", "wave", "right"] == (33, 33 * 360)
+    assert found["remove", "leaf", ""][1] == 260 * 360
+    assert not any(name == "S1" for _, name, _ in found)
+
+
+def test_an_ornament_that_must_be_shown_is_left_alone(job):
+    """Then only the other one may be ground."""
+    plain = replace(job, liner=replace(job.liner, unmarked="blank"))
+    shown = replace(LOST, width=380 * MM, must_show=("wave",))
+    assert {name for _, name, _ in by_change(plan_repair(plain, shown))} == {"leaf"}
+
+
+def test_nothing_single_may_help(job):
+    """From rim to dam 640 leaves 12 mm of the liner for a dam of 20, whatever is ground off."""
+    repair = plan_repair(job, replace(LOST, width=640 * MM))
+    assert repair.remedies == ()
+    assert repair.least is None
+    assert not repair.proved
+
+
+def test_changed_ground_is_plain_afterwards(job):
+    """A trimmed ornament is smaller, one taken away is gone, and both leave a blank zone."""
+    trimmed = change_liner(job.liner, Change("trim", "leaf", "bottom"), 10 * MM)
+    assert trimmed.ornaments[1].outline.bounds == Box(372 * MM, 30 * MM, 632 * MM, 380 * MM)
+    assert trimmed.zones[-1].outline.bounds == Box(372 * MM, 20 * MM, 632 * MM, 30 * MM)
+    gone = change_liner(job.liner, Change("remove", "leaf"), 1)
+    assert [ornament.name for ornament in gone.ornaments] == ["wave"]
+    assert gone.zones[-1].outline == job.liner.ornaments[1].outline
+
+
+def test_a_repair_the_checker_refuses_is_not_told(job, monkeypatch):
+    """The first remedy is planned and checked before anything is said."""
+    import nesting.repair.mend
+
+    monkeypatch.setattr(nesting.repair.mend, "check_schedule", lambda *_: (Areas(1, 1, 0, 0),))
+    with pytest.raises(RefusedError, match="Our own checker refused"):
+        plan_repair(job, LOST)

@@ -1,0 +1,68 @@
+"""A template in words and as JSON."""
+
+import itertools
+import json
+import re
+from pathlib import Path
+
+from templates import hand_template, long_dam_template, tile
+
+from nesting.templates.fullsize import FullSize
+from nesting.templates.report import report_template, template_to_json
+
+
+def test_the_report_says_how_many_sheets_in_which_order():
+    """A dam of 1000 mm: four sheets of A4, lying, in one row."""
+    template = long_dam_template()
+    text = report_template("Foyer", template, tile(template), mirrored=False)
+    assert text.startswith("Foyer: full-size template, Dam D2 of layout 1.\n")
+    assert "4 sheets of A4 (210 x 297 mm), lying.\n" in text
+    assert "\n  A1 A2 A3 A4\n" in text
+    assert "Print at 100 %, no fit to page." in text
+    assert "check square on A1" in text
+    assert "MIRRORED" not in text
+
+
+def test_blank_tiles_are_counted():
+    """Of 28 tiles of the hand-sized liner on A4 the one without a line is left out."""
+    template = hand_template(FullSize(mirrored=True))
+    tiling = tile(template, mirrored=True)
+    text = report_template("Foyer", template, tiling, mirrored=True)
+    assert (tiling.grid.rows * tiling.grid.columns, len(tiling.cells)) == (28, 27)
+    assert "\n1 of 28 tiles would be blank and is left out.\n" in text
+    assert "MIRRORED: trace it through from its back." in text
+
+
+def test_a_sheet_from_a_roll_has_its_length():
+    """The roll's width is told with what to cut from it; one sheet is laid on no other."""
+    template = hand_template()
+    text = report_template("Foyer", template, tile(template, "roll:914mm"), mirrored=False)
+    assert "1 sheet of 1230 x 914 mm, cut from a roll 914 mm wide." in text
+    assert "Lay the sheets" not in text
+    assert "dashed joins" not in text
+
+
+def test_the_json_lists_every_sheet_with_its_ground():
+    """Windows overlap by the overlap, pages count from 1, files are those given."""
+    template = long_dam_template()
+    document = json.loads(
+        template_to_json("Foyer", template, tile(template), ["template.pdf"], mirrored=False)
+    )
+    assert (document["format"], document["version"]) == ("nesting-template", 1)
+    assert [sheet["name"] for sheet in document["sheets"]] == ["A1", "A2", "A3", "A4"]
+    assert [sheet["page"] for sheet in document["sheets"]] == [1, 2, 3, 4]
+    shown = [sheet["shows"] for sheet in document["sheets"]]
+    assert all(b[0] - a[0] == 277 - 16 for a, b in itertools.pairwise(shown))
+    assert document["sheet"] == [297, 210]
+    assert document["files"] == ["template.pdf"]
+    assert document["left_out"] == []
+
+
+def test_every_key_is_on_the_page():
+    """docs/file-format.md explains each key of the list and of its sheets, and no other."""
+    page = Path(__file__).parents[3].joinpath("docs", "file-format.md").read_text(encoding="utf-8")
+    section = page.partition("## The list of a template")[2].partition("\n## ")[0]
+    template = long_dam_template()
+    document = json.loads(template_to_json("Foyer", template, tile(template), [], mirrored=False))
+    told = set(re.findall("`([a-z_]+)`", section))
+    assert set(document) | set(document["sheets"][0]) == told

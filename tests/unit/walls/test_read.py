@@ -1,0 +1,209 @@
+"""Wall files: what is read, what is refused, and the order that is written for a job."""
+
+import json
+import math
+
+import pytest
+from jobtext import JOB, change, write_job
+from wallfiles import KIOSK, WALL, change_wall, list_wall_mistakes, load_wall
+
+from nesting.jobs.read import read_job
+from nesting.units import STEPS_PER_MM
+from nesting.values.bend import face_radius
+from nesting.walls.cladding import Arc, Corner, Run, divide_wall, order_of
+from nesting.walls.read import write_order
+from nesting.walls.report import report_wall, wall_to_json
+
+MM = STEPS_PER_MM
+JOB_BEHIND = JOB[: JOB.index("[[bed]]")]
+"""The hand-sized job up to its beds: what an order is pasted behind."""
+
+
+def test_a_wall_is_read_as_written(tmp_path):
+    """Lengths become steps, degrees radians, and a part without a name gets its letter."""
+    text = change_wall(('name = "wing"\n', ""), ("joint = 20", 'joint = "3/4 in"'))
+    wall = load_wall(tmp_path, text)
+    assert wall.parts == (
+        Run("A", 1980 * MM, "inner", panels=2),
+        Arc("apse", 3000 * MM, math.pi / 2, "inner", panels=4),
+    )
+    assert (wall.joint, wall.distance, wall.rows, wall.closed) == (19.05 * MM, 200 * MM, 1, False)
+
+
+def test_an_arc_may_be_given_by_its_length(tmp_path):
+    """1500 mm on a radius of 3000 mm is half a radian."""
+    wall = load_wall(tmp_path, change_wall(("angle = 90", "length = 1500")))
+    assert wall.parts[1].angle == 0.5
+
+
+def test_widest_of_the_wall_serves_every_part_that_does_not_say(tmp_path):
+    """A run of 3 m less legs and joints takes three panels of at most 1 m."""
+    wall = load_wall(tmp_path, KIOSK)
+    found = {s.mark: (len(s.spans), s.width / MM) for s in divide_wall(wall)}
+    # 3000 - 2 x (250 + 20) = 2460 in 3 panels and 2 joints
+    assert found["A"] == (3, pytest.approx((2460 - 40) / 3, abs=0.001))
+    assert found["B"] == (2, 250)
+    assert isinstance(wall.parts[1], Corner)
+
+
+@pytest.mark.parametrize("text", [WALL, KIOSK], ids=["apse", "kiosk"])
+def test_the_order_pasted_behind_a_liner_reads_back_equal(tmp_path, text):
+    """Panels and beds of the job are those of the wall, and faces land on the wall's radii."""
+    wall = load_wall(tmp_path, text)
+    stretches = divide_wall(wall)
+    beds, panels = order_of(wall, stretches)
+    head = change(("thickness = 13", f"thickness = {wall.liner_thickness // MM}"), text=JOB_BEHIND)
+    job = read_job(write_job(tmp_path, head + write_order(wall, stretches)))
+    assert job.beds == beds
+    assert list(job.panels) == panels
+    for stretch in stretches:
+        if stretch.radius:
+            assert face_radius(job.bed(stretch.bed.name), job.liner.thickness) == stretch.radius
+
+
+def test_odd_names_survive_the_way_through_the_order(tmp_path):
+    """A name in another script with punctuation is a mark of the job."""
+    wall = load_wall(tmp_path, change_wall(('"apse"', '"Äpsis #1 = [süd]"')))
+    stretches = divide_wall(wall)
+    head = change(("thickness = 13", "thickness = 25"), text=JOB_BEHIND)
+    job = read_job(write_job(tmp_path, head + write_order(wall, stretches)))
+    assert "Äpsis #1 = [süd]-inner" in [panel.mark for panel in job.panels]
+
+
+MISTAKES = {
+    "misspelt": (
+        [("cavity", "cavty")],
+        [
+            "7: wall.cavity: this key is needed",
+            "9: wall.cavty: unknown key; the nearest known key is cavity",
+        ],
+    ),
+    "several at once": (
+        [("joint = 20", "joint = 0"), ("radius = 3000", 'radius = "3,5 m"'), ("panels = 2", "")],
+        [
+            "12: wall.joint: must be > 0 mm, got 0 mm",
+            "14: part[1]: give either panels or widest, got neither; or widest in [wall]",
+            "22: part[2].radius: a length has no comma, got '3,5 m'",
+        ],
+    ),
+    "no such form": (
+        [('form = "run"', 'form = "rum"')],
+        ["16: part[1].form: must be one of run, arc, corner, got 'rum'"],
+    ),
+    "angle too wide": (
+        [("angle = 90", "angle = 361")],
+        ["23: part[2].angle: must be a number of degrees > 0 and <= 360, got 361"],
+    ),
+    "angle as text": (
+        [("angle = 90", 'angle = "90"')],
+        ["23: part[2].angle: must be a number of degrees > 0 and <= 360, got '90'"],
+    ),
+    "angle and length": (
+        [("angle = 90", "angle = 90\nlength = 100")],
+        ["24: part[2].length: give either angle or length, got both"],
+    ),
+    "longer than the circle": (
+        [
+            ("angle = 90", "length = 20000"),
+        ],
+        ["23: part[2].length: must be <= the full circle 18849.5559 mm, got 20000 mm"],
+    ),
+    "panels and widest": (
+        [("panels = 4", "panels = 4\nwidest = 900")],
+        ["25: part[2].widest: give either panels or widest, got both"],
+    ),
+    "name twice": (
+        [('"apse"', '"wing"')],
+        ["20: part[2].name: each part needs a name of its own, got 'wing'; number 1 has it too"],
+    ),
+    "liner too thick": (
+        [("thickness = 25", "thickness = 3000")],
+        ["19: part[2]: a concave face must have a radius > the liner's 3000 mm, got 3000 mm"],
+    ),
+    "too many panels": (
+        [("panels = 2", "panels = 200")],
+        ["14: part[1]: each panel of the inner skin must be > 0 mm and <= 33000 mm wide, got -10"],
+    ),
+    "rows too many": (
+        [("height = 2000", "height = 60\nrows = 4")],
+        ["11: wall.height: must leave panels > 0 mm high between the joints, got 60 mm"],
+    ),
+    "does not close": (
+        [("joint = 20", "joint = 20\nclosed = true")],
+        ["13: wall.closed: a closed wall must end where it starts, after 360 degrees, got a gap"],
+    ),
+    "closed is no text": (
+        [("joint = 20", 'joint = 20\nclosed = "yes"')],
+        ["13: wall.closed: must be true or false, got 'yes'"],
+    ),
+    "one skin has no cavity": (
+        [('to = "inner"', 'skins = "inner"')],
+        ['9: wall.cavity: a wall of one skin has none; drop cavity or give skins = "both"'],
+    ),
+    "a face one skin does not have": (
+        [('to = "inner"\ncavity = 150', 'skins = "inner"\nto = "outer"')],
+        ["9: wall.to: must be one of inner, got 'outer'"],
+    ),
+    "corner astray": (
+        [('form = "arc"\nradius = 3000', 'form = "corner"'), ("panels = 4", "")],
+        ["19: part[2]: a corner must stand between two runs; put a run on either side"],
+    ),
+    "radius beyond all": (
+        [("radius = 3000", 'radius = "6000 m"')],
+        ["22: part[2].radius: must be at most 5000000 mm"],
+    ),
+    "not TOML": ([("height = 2000", "height = 2 m")], ["11: the line is not TOML"]),
+}
+
+
+@pytest.mark.parametrize("name", MISTAKES)
+def test_each_mistake_is_told_with_its_line(tmp_path, name):
+    """Every mistake of a file is listed at once, and no other."""
+    changes, expected = MISTAKES[name]
+    lines = list_wall_mistakes(tmp_path, change_wall(*changes))
+    assert len(lines) == len(expected)
+    for line, start in zip(lines, expected, strict=True):
+        assert line.startswith(f"wall.toml:{start}")
+
+
+def test_a_file_without_parts_is_refused(tmp_path):
+    """A wall needs at least one part, and says so on the file."""
+    text = WALL[: WALL.index("[[part]]")]
+    assert list_wall_mistakes(tmp_path, text) == ["wall.toml: part: this key is needed."]
+
+
+def test_a_step_of_a_wide_angle_is_no_corner(tmp_path):
+    """A corner turns by less than 180 degrees, the limit left out."""
+    (line,) = list_wall_mistakes(tmp_path, KIOSK.replace("angle = 90", "angle = 180", 1))
+    assert "part[2].angle: must be a number of degrees > 0 and < 180, got 180" in line
+
+
+def test_the_report_shows_the_difference_of_the_skins(tmp_path):
+    """Angle x distance, both lengths, beds and the caution are on the page."""
+    wall = load_wall(tmp_path)
+    text = report_wall(wall, divide_wall(wall))
+    assert text.startswith("Bath house, apse: 12 panels of 3 sizes for both skins.")
+    assert "apse: 90 degrees x 200 = 314.159 (inner 4712.389, outer 5026.548)." in text
+    assert "convex bed, radius 2975 = 3000 - 25: concave faces." in text
+    assert "concave bed, radius 3225 = 3200 + 25: convex faces." in text
+    assert "licensed practice rule" in text
+    assert "Warning" not in text
+
+
+def test_the_report_warns_of_narrow_joints(tmp_path):
+    """A joint of 9 mm is below the least for sealant."""
+    wall = load_wall(tmp_path, change_wall(("joint = 20", "joint = 9")))
+    assert "Warning: the joint of 9 mm is below 3/8 in" in report_wall(wall, divide_wall(wall))
+
+
+def test_the_json_has_what_the_report_has(tmp_path):
+    """Format, version, panels with exact millimetres, beds and arcs; null where a face is flat."""
+    wall = load_wall(tmp_path)
+    found = json.loads(wall_to_json(wall, divide_wall(wall)))
+    assert (found["format"], found["version"]) == ("nesting-wall", 1)
+    wing, _, apse, _ = found["panels"]
+    assert (wing["face_radius"], wing["bed"], wing["quantity"]) == (None, "flat", 2)
+    assert (apse["face_radius"], apse["face"]) == (3000, "concave")
+    assert [bed["radius"] for bed in found["beds"]] == [None, 2975, 3225]
+    (arc,) = found["arcs"]
+    assert arc["outer"] - arc["inner"] == pytest.approx(200 * math.pi / 2, abs=1e-5)
