@@ -1,6 +1,6 @@
 """Regions of strip widths: limits on totals of neighbouring strips, and which ways are left.
 
-All widths that keep limits on the totals of runs of strips form a region: `zonespans` tells exactly
+All widths that keep limits on the totals of runs of strips form a region: `spans` tells exactly
 whether it is empty and what its least totals are.
 """
 

@@ -31,7 +31,7 @@ _FAR = 1 << 40  # steps; no limit
 class _Rows:
     """Ways along an axis, a row each: choice of each panel, which two are in order, the limits.
 
-    ``far`` are those on the segments, then on the panels' lower sides, as in `zonespans`.
+    ``far`` are those on the segments, then on the panels' lower sides, as in `spans`.
     """
 
     picks: Ints

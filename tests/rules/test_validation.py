@@ -156,8 +156,8 @@ PARTS = {
     "laws of slopes": lambda: claims("laws/test_slope_laws.py"),
     "laws of calendars": lambda: claims(
         "laws/test_calendar_laws.py",
-        "unit/search/test_castorder.py",
-        "unit/search/test_lateness.py",
+        "unit/ordering/test_order.py",
+        "unit/ordering/test_lateness.py",
     ),
     "laws of strips": lambda: claims("laws/test_zone_laws.py"),
     "laws of the checker": lambda: claims(

@@ -66,17 +66,17 @@ def shop(monkeypatch):
     """Put the stand-ins in place of the pieces."""
     shop = Shop()
     pieces = {
-        "files.jobfile": {"read_job": lambda path: shop.pass_through("job", make_ferry_job())},
+        "jobs.read": {"read_job": lambda path: shop.pass_through("job", make_ferry_job())},
         "planning.schedule": {"schedule_casts": shop.schedule_casts},
-        "checking.check": {
+        "checking.schedule": {
             "check_schedule": lambda job, plan: shop.pass_through("check", shop.findings)
         },
-        "files.schedulefile": {
+        "schedules.write": {
             "schedule_to_json": lambda schedule, job: SCHEDULE_JSON,
             "read_schedule": lambda path: shop.pass_through("read", shop.schedule),
             "read_totals": lambda path: shop.stated or totals(shop.schedule),
         },
-        "files.planfiles": {
+        "drawings.planfiles": {
             "write_plan_files": lambda job, plan, dxf: shop.pass_through(
                 "draw", FILES | ({"layout-01.dxf": DXF_MARK} if dxf else {})
             )
