@@ -227,6 +227,7 @@ def _draw_layout(job: Job, wanted: Wanted, number: int, plan: Plan) -> Template:
 def _draw_ribs(job: Job, wanted: Wanted) -> Template:
     from nesting.templates.ribdrawing import rib_template
     from nesting.templates.ribs import shape_rib
+    from nesting.values.bend import bend_of
 
     curved = {bed.name: bed for bed in job.beds if bed.form != "flat"}
     name = wanted.bed or ""
@@ -246,10 +247,8 @@ def _draw_ribs(job: Job, wanted: Wanted) -> Template:
     if spacing < 20:
         raise InputError("--rib-spacing", "must be 20 mm or more", f"{spacing:g} mm")
     try:
-        liner = job.liner
-        rib = shape_rib(
-            bed, liner.outline.bounds, liner.thickness, spacing=spacing, deck=deck, depth=depth
-        )
+        box = job.liner.outline.bounds
+        rib = shape_rib(bend_of(job, name), box, spacing=spacing, deck=deck, depth=depth)
     except ValueError as error:
         raise InputError("--bed", str(error)) from error
     return rib_template(job, bed, rib)
@@ -257,6 +256,7 @@ def _draw_ribs(job: Job, wanted: Wanted) -> Template:
 
 def _size(job: Job, bed: Bed, wanted: Wanted) -> FullSize:
     from nesting.templates.fullsize import FullSize, on_face
+    from nesting.values.bend import bend_of
 
     if not wanted.on_face:
         return FullSize(mirrored=wanted.mirror)
@@ -265,7 +265,7 @@ def _size(job: Job, bed: Bed, wanted: Wanted) -> FullSize:
         raise InputError(
             "--on-face", "needs a curved bed", f"{shown(bed.name)}, which is flat", remedy
         )
-    return on_face(bed, job.liner.thickness, mirrored=wanted.mirror)
+    return on_face(bend_of(job, bed.name), mirrored=wanted.mirror)
 
 
 def _pick(option: str, name: str, known: Mapping[str, T], where: str = "") -> T:

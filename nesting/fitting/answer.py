@@ -20,9 +20,8 @@ from nesting.shapes.convex import Run
 from nesting.shapes.geometry import Box
 from nesting.units import STEPS_PER_MM
 from nesting.values.bed import Bed
-from nesting.values.bend import flat_size
+from nesting.values.bend import Bend
 from nesting.values.casts import Dam, Placement, Sides
-from nesting.values.castsizes import NO_SHRINK
 from nesting.values.panels import Panel
 
 NO_LIMITS = (0, 0), (0, 0)
@@ -88,44 +87,35 @@ class Fit:
 
 
 def fit_size(
-    ground: Ground,
-    panel: Panel,
-    bed: Bed,
-    shrink: Fraction = NO_SHRINK,
-    *,
-    finder: Finder | None = None,
-    mend: bool = True,
+    ground: Ground, panel: Panel, bend: Bend, *, finder: Finder | None = None, mend: bool = True
 ) -> Fit:
     """Return whether the panel has a place on the liner when it lies on that bed.
 
-    ``shrink`` is the fraction of its length by which the panel shrinks once it is cast.
     ``finder``, where given, is one of the ground and saves time over many sizes.
     ``mend`` says whether the smallest change to the liner is looked for too, where it has none.
 
-    Raises ValueError where no panel can have that size on that bed, see `beds.flat_length`.
+    Raises ValueError where no panel can have that size on that bed, see `Bend.flat_length`.
     """
-    flat = flat_size(panel, bed, ground.liner.thickness, shrink)
+    flat = bend.flat_size(panel)
     finder = finder or make_finder(ground)
-    size = find_size(ground, panel, bed, shrink, finder)
+    size = find_size(ground, panel, bend, finder)
     if size is not None:
-        return Fit(panel, bed, flat, seat_best(ground, size))
+        return Fit(panel, bend.bed, flat, seat_best(ground, size))
     wish = wish_of(ground, panel)
-    nearest = find_nearest(ground, panel, bed, shrink, finder)
-    blocked = tuple(_blocked(ground, panel, bed, shrink, flat, nearest, wish))
+    nearest = find_nearest(ground, panel, bend, finder)
+    blocked = tuple(_blocked(ground, panel, bend, flat, nearest, wish))
     change = find_change(ground, flat, wish) if mend else None
-    return Fit(panel, bed, flat, None, nearest, blocked, change, mend)
+    return Fit(panel, bend.bed, flat, None, nearest, blocked, change, mend)
 
 
-def find_size(
-    ground: Ground, panel: Panel, bed: Bed, shrink: Fraction, finder: Finder
-) -> Size | None:
+def find_size(ground: Ground, panel: Panel, bend: Bend, finder: Finder) -> Size | None:
     """Return the size to use, None where it has no place; ``finder`` is one of the ground."""
     if isinstance(finder, Hunter):
-        return choose_size(ground, panel, bed, shrink, finder.hunts)
+        return choose_size(ground, panel, bend, finder.hunts)
     known_not = panel.limits == NO_LIMITS and not finder.gives(
-        flat_size(panel, bed, ground.liner.thickness, shrink), wish_of(ground, panel)
+        bend.flat_size(panel), wish_of(ground, panel)
     )
-    return None if known_not else choose_size(ground, panel, bed, shrink)
+    return None if known_not else choose_size(ground, panel, bend)
 
 
 def seat_best(ground: Ground, size: Size) -> Seated:
@@ -138,16 +128,14 @@ def seat_best(ground: Ground, size: Size) -> Seated:
     return _seated(ground, size.map, settled)
 
 
-def seat_first(
-    ground: Ground, panel: Panel, bed: Bed, shrink: Fraction = NO_SHRINK
-) -> Seated | None:
+def seat_first(ground: Ground, panel: Panel, bend: Bend) -> Seated | None:
     """Return some place of the nominal size, which is not the best, but is found soon.
 
     None where the size has no place.
 
-    Raises ValueError where no panel can have that size on that bed, see `beds.flat_length`.
+    Raises ValueError where no panel can have that size on that bed, see `Bend.flat_length`.
     """
-    flat = flat_size(panel, bed, ground.liner.thickness, shrink)
+    flat = bend.flat_size(panel)
     wish = wish_of(ground, panel)
     found = map_positions(ground, *flat, wish)
     for sheet in found.sheets:
@@ -224,24 +212,17 @@ def _run_around(runs: list[Run], at: int) -> Run:
 
 
 def _blocked(
-    ground: Ground,
-    panel: Panel,
-    bed: Bed,
-    shrink: Fraction,
-    flat: tuple[int, int],
-    nearest: Nearest,
-    wish: Wish,
+    ground: Ground, panel: Panel, bend: Bend, flat: tuple[int, int], nearest: Nearest, wish: Wish
 ) -> list[Blocked]:
     """Return what keeps the nearest sizes with a place from becoming the one asked.
 
     Of those with one side changed alone if they are as near as any, else of those with both.
     """
     alone = nearest.narrower, nearest.wider, nearest.lower, nearest.higher
-    thickness = ground.liner.thickness
 
     def changes(sizes: Sequence[tuple[int, int] | None]) -> dict[tuple[int, int], int]:
         asked = [replace(panel, width=size[0], height=size[1]) for size in sizes if size]
-        flats = [flat_size(each, bed, thickness, shrink) for each in asked]
+        flats = map(bend.flat_size, asked)
         return {size: max(abs(a - b) for a, b in zip(flat, size, strict=True)) for size in flats}
 
     near, both = changes(alone), changes((nearest.smaller, nearest.larger))

@@ -13,9 +13,9 @@ from nesting.schedules.setout import list_dams, size_words
 from nesting.units import STEPS_PER_MM, length_text, mm_text, to_mm
 from nesting.values.casts import Sides
 from nesting.values.job import Job
+from nesting.values.panels import Size
 from nesting.values.tolerances import find_band
 
-Size = tuple[int, int]
 _MOST_NAMED = 3
 
 

@@ -20,7 +20,7 @@ from nesting.maps.sizes import wish_of
 from nesting.planning.schedule import schedule_casts
 from nesting.repair.patch import Patch, find_patch, lay_patch
 from nesting.shapes.geometry import Box, Polygon, polygon_of, subtract
-from nesting.values.bend import flat_size
+from nesting.values.bend import bend_of
 from nesting.values.casts import Schedule
 from nesting.values.job import Job
 from nesting.values.liner import BlankZone, Liner, Ornament
@@ -260,7 +260,7 @@ def _shrink(liner: Liner, ornament: Ornament, amount: int) -> Liner:
 def _gives(job: Job, liner: Liner, panel: Panel) -> bool:
     ground = survey(liner, job.rules)
     kept = _known_wishes(panel, liner)
-    size = flat_size(panel, job.bed(panel.bed), liner.thickness, job.as_cast.panel_shrink)
+    size = bend_of(job, panel.bed).flat_size(panel)
     return has_place(ground, *size, wish_of(ground, kept))
 
 

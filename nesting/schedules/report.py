@@ -16,7 +16,7 @@ from nesting.schedules.setout import (
 from nesting.schedules.tolerances import list_tolerances
 from nesting.units import STEPS_PER_INCH, STEPS_PER_MM
 from nesting.values.bed import Bed
-from nesting.values.bend import face_radius
+from nesting.values.bend import bend_of
 from nesting.values.casts import Areas, Dam, Layout, Placement, Proof, Schedule
 from nesting.values.job import Job, Units
 
@@ -210,7 +210,7 @@ def _write_changes(along_x: int, along_y: int, units: Units) -> str:
 
 def describe_bed(job: Job, bed: Bed) -> str:
     """Return what a curved bed makes of a panel face: rule 10 in docs/method.md."""
-    face = face_radius(bed, job.liner.thickness)
+    face = bend_of(job, bed.name).face_radius
     shape = "concave" if bed.form == "convex" else "convex"
     return (
         f"Bed {bed.name!r} is {bed.form} along {bed.curved_axis}, "

@@ -17,7 +17,7 @@ from nesting.shapes.geometry import Box
 from nesting.templates.fullsize import FullSize
 from nesting.units import length_text
 from nesting.values.bed import Bed
-from nesting.values.bend import flat_size
+from nesting.values.bend import bend_of
 from nesting.values.casts import Dam, Layout, Placement
 from nesting.values.job import Job
 from nesting.values.panels import Panel
@@ -130,7 +130,7 @@ def placed_panel_template(
 def panel_template(job: Job, panel: Panel, size: FullSize) -> Template:
     """Return the template of a panel's bare outline at the size the order comes to on its bed."""
     bed = job.bed(panel.bed)
-    width, height = flat_size(panel, bed, job.liner.thickness, job.as_cast.panel_shrink)
+    width, height = bend_of(job, panel.bed).flat_size(panel)
     box = Box(0, 0, width, height)
     rect = size.rect(box)
     drawn = Placement(panel.mark, 0, 0, width, height, ("edge",) * 4)  # type: ignore[arg-type]

@@ -15,8 +15,7 @@ from typing import Literal
 from nesting.shapes.arcs import chord_of_arc, middle_ordinate
 from nesting.shapes.geometry import Box
 from nesting.units import STEPS_PER_MM
-from nesting.values.bed import Bed
-from nesting.values.bend import face_radius, neutral_radius
+from nesting.values.bend import Bend
 
 FLATTEN = 0.002
 """How far the straight pieces of a drawn curve may lie from its true arc [mm]."""
@@ -69,19 +68,15 @@ class Rib:
         return tuple((x, self.height_at(x)) for x in xs)
 
 
-def shape_rib(
-    bed: Bed, liner: Box, thickness: int, *, spacing: float, deck: float, depth: float
-) -> Rib:
+def shape_rib(bend: Bend, liner: Box, *, spacing: float, deck: float, depth: float) -> Rib:
     """Return the ribs of a bed under a whole liner.
 
     Parameters
     ----------
-    bed
-        A curved one.
+    bend
+        That of a curved bed.
     liner
         The bounds of the liner lying flat [steps].
-    thickness
-        Of the liner [steps].
     spacing
         Most distance from rib to rib [mm].
     deck
@@ -95,7 +90,7 @@ def shape_rib(
         On a flat bed; where liner and deck leave no radius; where the liner spans more than half
         a circle.
     """
-    face = face_radius(bed, thickness) / STEPS_PER_MM
+    bed, face = bend.bed, bend.face_radius / STEPS_PER_MM
     radius = bed.radius / STEPS_PER_MM
     edge = radius - deck if bed.form == "convex" else radius + deck
     if edge <= 0:
@@ -103,7 +98,7 @@ def shape_rib(
     along, straight = liner.width, liner.height
     if bed.curved_axis == "y":
         along, straight = straight, along
-    angle = float(along / neutral_radius(bed, thickness))
+    angle = float(along / bend.neutral_radius)
     if angle > math.pi:
         raise ValueError(
             f"a rib spans at most half a circle; on bed {bed.name!r} the liner spans "

@@ -12,9 +12,9 @@ from itertools import islice, pairwise
 
 from nesting.shapes.geometry import Box, Polygon, slabs, subtract
 from nesting.shapes.stairs import core, cover, is_rectilinear
-from nesting.values.bed import Axis
+from nesting.values.bed import AXES, Axis
 from nesting.values.liner import Liner
-from nesting.values.motif import AXES, Motif, segment_of
+from nesting.values.motif import Motif, segment_of
 
 MOST_STEPS = 12
 """Most steps of one slanted ornament."""

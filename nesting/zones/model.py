@@ -13,7 +13,8 @@ from dataclasses import dataclass, field
 import numpy as np
 
 from nesting.search.solver import INFINITY, Found, Row, rows_of, solve
-from nesting.values.motif import AXES, Motif, Widths
+from nesting.values.bed import AXES
+from nesting.values.motif import Motif, Widths
 from nesting.zones.choices import Limits
 from nesting.zones.needs import Need
 from nesting.zones.spans import Span, limit, spread, tighten

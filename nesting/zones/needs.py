@@ -12,8 +12,9 @@ from dataclasses import dataclass, replace
 import numpy as np
 from numpy.typing import NDArray
 
-from nesting.values.bend import flat_size
-from nesting.values.motif import AXES, Centring, Motif, Widths, segment_of, shifts
+from nesting.values.bed import AXES
+from nesting.values.bend import bend_of
+from nesting.values.motif import Centring, Motif, Widths, segment_of, shifts
 from nesting.values.panels import Panel
 from nesting.zones.choices import Anchor, Choice, Limits, list_choices
 from nesting.zones.field import Field
@@ -76,7 +77,7 @@ class Need:
 def find_need(motif: Motif, field: Field, panel: Panel) -> Need:
     """Return what one panel size asks; without any match where nothing gives it a place."""
     job = motif.job
-    size = flat_size(panel, job.bed(panel.bed), job.liner.thickness, job.as_cast.panel_shrink)
+    size = bend_of(job, panel.bed).flat_size(panel)
     index = {ornament.name: number for number, ornament in enumerate(job.liner.ornaments)}
     centred = [each.ornament for each in motif.centrings if each.mark == panel.mark]
     shown, hidden = (

@@ -13,9 +13,10 @@ from nesting.maps.ground import Ground, survey
 from nesting.maps.positions import Wish, map_positions
 from nesting.maps.sizes import wish_of
 from nesting.shapes.geometry import Box
+from nesting.values.bed import AXES
 from nesting.values.casts import Sides
 from nesting.values.job import Job
-from nesting.values.motif import AXES, Motif, Widths, liner_size, shifts
+from nesting.values.motif import Motif, Widths, liner_size, shifts
 from nesting.zones.choices import Choice
 from nesting.zones.field import Field
 from nesting.zones.needs import Need

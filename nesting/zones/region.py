@@ -13,7 +13,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from nesting.search.solver import INFINITY, Row, rows_of, solve
-from nesting.values.motif import AXES, Motif, Widths
+from nesting.values.bed import AXES
+from nesting.values.motif import Motif, Widths
 from nesting.zones.needs import Need, Totals
 from nesting.zones.spans import Ints, limit, moved_apart, spread, tighten
 

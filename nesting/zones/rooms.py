@@ -13,7 +13,8 @@ from itertools import product
 import numpy as np
 
 from nesting.search.solver import INFINITY, Row, rows_of, solve
-from nesting.values.motif import AXES, Motif, Widths
+from nesting.values.bed import AXES
+from nesting.values.motif import Motif, Widths
 from nesting.zones.choices import Choice
 from nesting.zones.needs import Totals
 

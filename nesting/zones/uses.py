@@ -7,10 +7,10 @@ from dataclasses import dataclass
 from nesting.maps.ground import survey
 from nesting.maps.positions import has_place
 from nesting.maps.sizes import wish_of
-from nesting.values.bed import Axis
-from nesting.values.bend import flat_size
+from nesting.values.bed import AXES, Axis
+from nesting.values.bend import bend_of
 from nesting.values.job import Job
-from nesting.values.motif import AXES, Motif, Widths, make_job, plain_run, strip_box
+from nesting.values.motif import Motif, Widths, make_job, plain_run, strip_box
 from nesting.zones.places import Place
 from nesting.zones.strips import Zoning
 
@@ -67,7 +67,7 @@ def lost_sizes(job: Job) -> list[str]:
         for panel in job.panels
         if not has_place(
             ground,
-            *flat_size(panel, job.bed(panel.bed), job.liner.thickness, job.as_cast.panel_shrink),
+            *bend_of(job, panel.bed).flat_size(panel),
             wish_of(ground, panel),
         )
     ]

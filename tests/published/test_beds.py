@@ -13,7 +13,7 @@ from printed import LAST_PLACE, Figure
 from nesting.shapes.arcs import arc_of_chord, chord_of_arc, chord_of_ordinate, radius_of, strain
 from nesting.units import to_steps
 from nesting.values.bed import Bed
-from nesting.values.bend import chord_length, face_length, flat_length
+from nesting.values.bend import Bend
 
 MM = 8000
 RADII = "Machinery's Handbook, 31st ed. 2020, p. 79"
@@ -43,29 +43,29 @@ def shortest_circle_m():
 
 # A concave bed of 312 under a liner of 1 has its face at 311, in units of 1 m. On it the flat
 # length that spans 26 deg yields both the arc and the chord of the surveyor's curve.
-CURVE = Bed("curve", "concave", radius=312 * MM)
+CURVE = Bend(Bed("curve", "concave", radius=312 * MM), MM)
 SPAN = to_steps(Fraction(math.radians(26)) * Fraction(3115, 10))
 
 # The sheet on its punch is a liner on a convex bed: its flat length keeps on the neutral surface.
 # In thousandths of an inch, so that steps are fine against the printed figure.
-PUNCH = Bed("punch", "convex", radius=32 * MM, neutral=Fraction(447, 1000))
+PUNCH = Bend(Bed("punch", "convex", radius=32 * MM, neutral=Fraction(447, 1000)), 50 * MM)
 
 
 def arc_by_way_of_the_chord():
     """Return the surveyor's arc from his chord: to a flat length, and from there to the face."""
-    flat = flat_length(to_steps(Fraction("139.92")), CURVE, MM, "chord")
-    return face_length(flat, CURVE, MM) / MM
+    flat = CURVE.flat_length(to_steps(Fraction("139.92")), "x", "chord")
+    return CURVE.ordered_length(flat, "x") / MM
 
 
 def bend_allowance_in():
     """Return the flat length [in] of a quarter turn over the punch."""
-    return flat_length(to_steps(Fraction(math.pi / 2) * 82), PUNCH, 50 * MM) / MM / 1000
+    return PUNCH.flat_length(to_steps(Fraction(math.pi / 2) * 82), "x") / MM / 1000
 
 
 def cast_on_3000(form, neutral):
     """Return the face [mm] of 2400 mm of liner, 25 mm thick, on a bed of radius 3000 mm."""
     bed = Bed("drum", form, radius=3000 * MM, neutral=neutral)
-    return face_length(2400 * MM, bed, 25 * MM) / MM
+    return Bend(bed, 25 * MM).ordered_length(2400 * MM, "x") / MM
 
 
 FIGURES = (
@@ -114,7 +114,7 @@ FIGURES = (
         SURVEY,
         "arc of 26 degrees at radius 311 m, as a face on a bed, in m",
         "141.13",
-        lambda: face_length(SPAN, CURVE, MM) / MM,
+        lambda: CURVE.ordered_length(SPAN, "x") / MM,
         "0.005",
         LAST_PLACE,
     ),
@@ -122,7 +122,7 @@ FIGURES = (
         SURVEY,
         "chord of the same, as a face on a bed, in m",
         "139.92",
-        lambda: chord_length(SPAN, CURVE, MM) / MM,
+        lambda: CURVE.ordered_length(SPAN, "x", "chord") / MM,
         "0.005",
         LAST_PLACE,
     ),

@@ -8,11 +8,13 @@ from handjob import MM, hand_job, hand_liner, rect, sides
 
 from nesting.fitting.answer import Move, fit_size
 from nesting.maps.ground import survey
+from nesting.values.bed import Bed
+from nesting.values.bend import Bend, bend_of
 from nesting.values.liner import Ornament
 from nesting.values.panels import Panel
 
 JOB = hand_job()
-TABLE = JOB.beds[0]
+TABLE = bend_of(JOB, "table")
 GROUND = survey(JOB.liner, JOB.rules)
 
 
@@ -103,7 +105,7 @@ def test_the_change_to_the_liner_is_looked_for_only_where_wanted():
 
 def test_a_chord_beyond_the_diameter_is_an_error():
     """No panel can have it; see beds."""
-    drum = replace(TABLE, form="convex", radius=300 * MM)
+    drum = Bend(Bed("table", "convex", 300 * MM), 13 * MM)
     panel = Panel("P", 700 * MM, 650 * MM, 1, "table", measured_on="chord")
     with pytest.raises(ValueError, match="chord"):
         fit_size(GROUND, panel, drum)

@@ -17,6 +17,7 @@ from nesting.search.conflicts import find_points
 from nesting.search.instance import Instance, Item
 from nesting.search.pricing import Pricer
 from nesting.shapes.geometry import Polygon
+from nesting.values.bend import bend_of
 from nesting.values.job import Rules
 from nesting.values.panels import Panel
 
@@ -62,7 +63,7 @@ def test_panels_that_cannot_move_stay():
     for layout in schedule.layouts:
         seats = []
         for spot in layout.panels:
-            size = choose_size(ground, job.panel(spot.mark), job.beds[0])
+            size = choose_size(ground, job.panel(spot.mark), bend_of(job, "table"))
             seats.append(seat_at(size, spot.x, spot.y, spot.sides))
         found = settle(ground, seats)
         assert [
@@ -242,7 +243,7 @@ def packed(job, seed):
     """Return the seats of a cast filled up with whatever fits, in an order by chance."""
     pick = random.Random(seed)
     ground = survey(job.liner, job.rules)
-    sizes = [choose_size(ground, panel, job.beds[0]) for panel in job.panels]
+    sizes = [choose_size(ground, panel, bend_of(job, "table")) for panel in job.panels]
     box = ground.frame
     cells = [(x, y) for x in range(0, box.x1, CELL) for y in range(0, box.y1, CELL)]
     spots = [tuple(spot for spot in cells if size.map.sheet_at(*spot)) for size in sizes]

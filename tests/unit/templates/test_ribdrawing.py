@@ -9,13 +9,14 @@ from nesting.drawings.record import bounds_of
 from nesting.templates.ribdrawing import rib_template
 from nesting.templates.ribs import shape_rib
 from nesting.values.bed import Bed
+from nesting.values.bend import Bend
 
 
 def make(form="convex", deck=6):
     """Return a rib and its template under the hand-sized liner."""
     job, bed = hand_job(), Bed("drum", form, 3000 * MM, "x", Fraction(0))
     box = job.liner.outline.bounds
-    rib = shape_rib(bed, box, job.liner.thickness, spacing=300, deck=deck, depth=100)
+    rib = shape_rib(Bend(bed, job.liner.thickness), box, spacing=300, deck=deck, depth=100)
     return rib, rib_template(job, bed, rib)
 
 

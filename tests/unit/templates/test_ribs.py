@@ -9,6 +9,7 @@ import pytest
 from nesting.shapes.geometry import Box
 from nesting.templates.ribs import FLATTEN, shape_rib
 from nesting.values.bed import Bed
+from nesting.values.bend import Bend
 
 MM = 8000
 LINER = Box(0, 0, 2400 * MM, 1200 * MM)
@@ -18,7 +19,7 @@ def shape(form="convex", radius=3000, axis="x", thickness=13, **changes):
     """Return the rib of a bed under the liner."""
     bed = Bed("drum", form, radius * MM, axis, Fraction(0))
     asked = {"spacing": 300, "deck": 0, "depth": 100} | changes
-    return shape_rib(bed, LINER, thickness * MM, **asked)
+    return shape_rib(Bend(bed, thickness * MM), LINER, **asked)
 
 
 @pytest.mark.parametrize(
@@ -95,4 +96,4 @@ def test_a_deck_thicker_than_the_radius_is_refused():
 def test_a_flat_bed_has_no_ribs():
     """It has no radius."""
     with pytest.raises(ValueError, match="bed 'table' is flat"):
-        shape_rib(Bed("table"), LINER, 13 * MM, spacing=300, deck=0, depth=100)
+        shape_rib(Bend(Bed("table"), 13 * MM), LINER, spacing=300, deck=0, depth=100)

@@ -10,7 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from nesting.errors import InputError
-from nesting.values.bend import face_radius
+from nesting.values.bend import Bend
 from nesting.walls.cladding import (
     LEAST_JOINT,
     NOMINAL_JOINT,
@@ -118,7 +118,7 @@ def test_the_face_lands_on_the_walls_radius(radius, to, toward):
     """What the bed does to a liner of that thickness is undone by the bed's radius."""
     wall = make_wall(arc("A", radius, 40, to, toward=toward, panels=3))
     for stretch in divide_wall(wall):
-        assert face_radius(stretch.bed, wall.liner_thickness) == stretch.radius
+        assert Bend(stretch.bed, wall.liner_thickness).face_radius == stretch.radius
         assert stretch.bed.form == {"concave": "convex", "convex": "concave"}[stretch.shape]
     radii = {stretch.skin: stretch.radius for stretch in divide_wall(wall)}
     longer = "outer" if toward == "inner" else "inner"

@@ -9,7 +9,7 @@ from wallfiles import KIOSK, WALL, change_wall, list_wall_mistakes, load_wall
 
 from nesting.jobs.read import read_job
 from nesting.units import STEPS_PER_MM
-from nesting.values.bend import face_radius
+from nesting.values.bend import bend_of
 from nesting.walls.cladding import Arc, Corner, Run, divide_wall, order_of
 from nesting.walls.read import write_order
 from nesting.walls.report import report_wall, wall_to_json
@@ -58,7 +58,7 @@ def test_the_order_pasted_behind_a_liner_reads_back_equal(tmp_path, text):
     assert list(job.panels) == panels
     for stretch in stretches:
         if stretch.radius:
-            assert face_radius(job.bed(stretch.bed.name), job.liner.thickness) == stretch.radius
+            assert bend_of(job, stretch.bed.name).face_radius == stretch.radius
 
 
 def test_odd_names_survive_the_way_through_the_order(tmp_path):
