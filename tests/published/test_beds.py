@@ -8,18 +8,16 @@ import math
 from fractions import Fraction
 
 import pytest
-from printed import LAST_PLACE, Figure
+from printed import LAST_PLACE, Figure, chord_of_ordinate
 
-from nesting.shapes.arcs import arc_of_chord, chord_of_arc, chord_of_ordinate, radius_of, strain
+from nesting.shapes.arcs import arc_of_chord, chord_of_arc
 from nesting.units import to_steps
 from nesting.values.bed import Bed
 from nesting.values.bend import Bend
 
 MM = 8000
-RADII = "Machinery's Handbook, 31st ed. 2020, p. 79"
 SEGMENTS = "Machinery's Handbook, 31st ed. 2020, p. 50, examples 3 and 4"
 SURVEY = "solved surveying problem, simple curves"
-GERE = "Gere, Mechanics of Materials, problem"
 BENDS = "sheet-metal workbook, 90 degree bends"
 OWN = "arithmetic, no outside source"
 
@@ -30,13 +28,6 @@ OWN = "arithmetic, no outside source"
 def segment_arc():
     """Return the arc of the segment of radius 12 and depth 2."""
     return arc_of_chord(chord_of_ordinate(2, 12), 12)
-
-
-def shortest_circle_m():
-    """Return the circle [m] to which a 3 mm wire closes at a strain of 0.0024."""
-    radius = 1.5 / 0.0024
-    assert strain(1.5, radius) == pytest.approx(0.0024)
-    return 2 * math.pi * radius / 1000
 
 
 # Arcs on beds
@@ -69,30 +60,6 @@ def cast_on_3000(form, neutral):
 
 
 FIGURES = (
-    Figure(
-        RADII,
-        "radius from chord 16 and height 6",
-        "8 1/3",
-        lambda: radius_of(16, 6),
-        "1e-11",
-        "done in floating point",
-    ),
-    Figure(
-        RADII,
-        "chord from radius 60 and height 8",
-        "59.86",
-        lambda: chord_of_ordinate(8, 60),
-        "0.01",
-        "the book cuts off after two places",
-    ),
-    Figure(
-        SEGMENTS,
-        "chord from radius 12 and depth 2",
-        "13.27",
-        lambda: chord_of_ordinate(2, 12),
-        "0.005",
-        LAST_PLACE,
-    ),
     Figure(SEGMENTS, "arc of the same segment", "14.06", segment_arc, "0.005", LAST_PLACE),
     Figure(
         SEGMENTS,
@@ -101,14 +68,6 @@ FIGURES = (
         lambda: math.degrees(segment_arc() / 12),
         "0.02",
         "the book takes it from its rounded arc",
-    ),
-    Figure(
-        SURVEY,
-        "radius from chord 70 m and middle ordinate 2 m, in m",
-        "307.25",
-        lambda: radius_of(70, 2),
-        "0.005",
-        LAST_PLACE,
     ),
     Figure(
         SURVEY,
@@ -141,22 +100,6 @@ FIGURES = (
         arc_by_way_of_the_chord,
         "0.0102",
         "half a unit of the last place of both; an arc grows 1.03 times as fast as its chord",
-    ),
-    Figure(
-        f"{GERE} 5.4-1",
-        "strain of a wire 1/16 in thick on a drum of radius 24 in",
-        "1300e-6",
-        lambda: strain(1 / 32, 24 + 1 / 32),
-        "0.5e-6",
-        LAST_PLACE,
-    ),
-    Figure(
-        f"{GERE} 5.4-2",
-        "least circle of a wire 3 mm thick at strain 0.0024, in m",
-        "3.93",
-        shortest_circle_m,
-        "0.005",
-        LAST_PLACE,
     ),
     Figure(
         BENDS,

@@ -7,9 +7,9 @@ import math
 from fractions import Fraction
 
 import pytest
-from printed import LAST_PLACE, Figure
+from printed import LAST_PLACE, Figure, chord_of_ordinate, radius_of
 
-from nesting.shapes.arcs import chord_of_arc, chord_of_ordinate, radius_of
+from nesting.shapes.arcs import chord_of_arc
 from nesting.units import STEPS_PER_INCH, STEPS_PER_MM
 from nesting.walls.cladding import (
     LEAST_JOINT,
