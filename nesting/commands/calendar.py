@@ -68,8 +68,7 @@ def make_calendar(say: Say, plan: Plan) -> click.Command:
         """
         if as_json and as_csv:
             raise click.UsageError("--json and --csv cannot be used together.")
-        from nesting.days.plan import need_start
-        from nesting.days.sound import plan_sound_days
+        from nesting.days.plan import need_start, plan_sound_days
         from nesting.jobs.read import read_job
 
         job = read_job(Path(job_file))

@@ -225,8 +225,7 @@ def _draw_layout(job: Job, wanted: Wanted, number: int, plan: Plan) -> Template:
 
 
 def _draw_ribs(job: Job, wanted: Wanted) -> Template:
-    from nesting.templates.ribdrawing import rib_template
-    from nesting.templates.ribs import shape_rib
+    from nesting.templates.ribs import rib_template, shape_rib
     from nesting.values.bend import bend_of
 
     curved = {bed.name: bed for bed in job.beds if bed.form != "flat"}

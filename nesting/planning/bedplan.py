@@ -9,8 +9,7 @@ import numpy as np
 
 from nesting.maps.ground import Ground
 from nesting.maps.sizes import Size
-from nesting.planning.areas import account
-from nesting.planning.dams import place_dams
+from nesting.planning.dams import account, place_dams
 from nesting.planning.settle import Seat, settle
 from nesting.planning.slopes import search_casts, seat_at
 from nesting.search.bays import Setting, share_out

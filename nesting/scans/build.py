@@ -14,8 +14,7 @@ from numpy.typing import NDArray
 from nesting.scans.groundplane import Ground, above_ground, find_ground
 from nesting.scans.heightmap import HeightMap
 from nesting.scans.ornaments import DOUBT, Raised, find_relief
-from nesting.scans.polygons import merge_boxes
-from nesting.scans.zones import Plain, find_plain
+from nesting.scans.zones import Plain, find_plain, merge_boxes
 from nesting.shapes.geometry import Box, Point, Polygon, polygon_of
 from nesting.shapes.rasteroutline import (
     Outline,

@@ -15,7 +15,7 @@ from nesting.checking.schedule import check_schedule
 from nesting.fitting.answer import find_size, fit_size, seat_best
 from nesting.fitting.nearest import make_finder
 from nesting.maps.ground import survey
-from nesting.planning.areas import account
+from nesting.planning.dams import account
 from nesting.values.bend import bend_of
 from nesting.values.casts import Layout, Schedule
 from nesting.values.panels import Panel

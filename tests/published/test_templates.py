@@ -20,8 +20,7 @@ from templates import draw, hand_template, long_dam_template
 from nesting.drawings.pdf import to_pdf
 from nesting.drawings.svg import to_svg
 from nesting.shapes.geometry import Box
-from nesting.templates.ribdrawing import rib_template
-from nesting.templates.ribs import shape_rib
+from nesting.templates.ribs import rib_template, shape_rib
 from nesting.values.bed import Bed
 from nesting.values.bend import Bend
 

@@ -126,7 +126,7 @@ def test_a_calendar_our_checker_refuses_is_not_written(shop, capsys, monkeypatch
         planned = real(*args, **options)
         return replace(planned, casts=planned.casts[:-1])
 
-    monkeypatch.setattr("nesting.days.sound.plan_days", drop_last)
+    monkeypatch.setattr("nesting.days.plan.plan_days", drop_last)
     assert run([*GIVEN, "-o", "out"]) == 4
     assert "must be cast 1 times" in capsys.readouterr().err
     assert not (shop / "out").exists()

@@ -8,9 +8,8 @@ from smalljobs import small_job
 
 from nesting.maps.ground import survey
 from nesting.maps.sizes import choose_size
-from nesting.planning.areas import account
 from nesting.planning.bedplan import plan_bed, shows
-from nesting.planning.dams import place_dams
+from nesting.planning.dams import account, place_dams
 from nesting.search.solver import Deadline, silent
 from nesting.values.bend import bend_of
 
