@@ -123,7 +123,6 @@ class Stretch:
     length: int
     radius: int
     spans: tuple[tuple[int, int], ...]
-    is_leg: bool = False
 
     @property
     def width(self) -> int:
@@ -290,7 +289,7 @@ def _legs(wall: Wall, index: int, corner: Corner, skin: Skin) -> Stretch:
     flat = Bed("flat")
     spans = ((0, corner.leg), (0, corner.leg))
     mark = _mark(wall, corner, skin)
-    return Stretch(index, skin, mark, "flat", flat, 2 * corner.leg, 0, spans, is_leg=True)
+    return Stretch(index, skin, mark, "flat", flat, 2 * corner.leg, 0, spans)
 
 
 def _shape(part: Run | Arc, skin: Skin) -> Shape:
