@@ -125,9 +125,10 @@ class Proof:
 
     ``prices`` gives each mark a whole-number price; ``demand`` is the sum of price times quantity;
     ``heaviest`` is the largest total price any one cast can hold, or a proved upper limit of it,
-    and ``method`` says in words how it was got. Then casts >= ceil(demand / heaviest). ``points``, where present, is the reason
-    for ``heaviest``: weights on points (x, y) of the liner [steps] that total ``heaviest`` and of
-    which every possible place of a panel, its dam allowance counted, covers at least its price.
+    and ``method`` says in words how it was got. Then casts >= ceil(demand / heaviest). ``points``,
+    where present, is the reason for ``heaviest``: weights on points (x, y) of the liner [steps]
+    that total ``heaviest`` and of which every possible place of a panel, its dam allowance counted,
+    covers at least its price.
     ``enumerated``, where not 0, says that ``lower_bound`` is higher than the prices show, proved by
     listing every layout heavy enough to matter: that many layouts hold them all.
     """
