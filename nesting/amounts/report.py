@@ -8,7 +8,7 @@ from nesting.amounts.mixreport import list_batches, list_days, list_ratios
 from nesting.amounts.quantities import Quantities
 from nesting.amounts.rubberreport import list_costs, list_rubber
 from nesting.amounts.weights import PanelRow, PanelWeight, Weight
-from nesting.files.columns import INDENT, Table, wrap_text
+from nesting.files.columns import INDENT, TextTable, wrap_text
 from nesting.masses import M2_PER_FT2, in_unit, mass_text, mass_unit
 from nesting.schedules.cautions import COMPETENT, LIFTING_FACTORS, short_cautions
 from nesting.schedules.setout import write_length
@@ -123,7 +123,7 @@ def _list_panels(job: Job, found: Quantities) -> list[str]:
     return [*wrap_text(table.title), *table.lines]
 
 
-def weight_table(job: Job, found: Quantities) -> Table:
+def weight_table(job: Job, found: Quantities) -> TextTable:
     """Return what one panel of each row weighs, coat by coat, wet and cured."""
     unit, other = mass_unit(job.units), mass_unit(_OTHER[job.units])
     area = "m2" if job.units == "mm" else "ft2"
@@ -146,7 +146,7 @@ def weight_table(job: Job, found: Quantities) -> Table:
         f"One panel, in {unit} where no unit stands (area of the face on its bed in {area}, "
         f"thickness in {_IN_WORDS[job.units]}; least is what the deepest hollow leaves):"
     )
-    return Table(title, head, rows, ("panel", "layouts", "shows"))
+    return TextTable(title, head, rows, ("panel", "layouts", "shows"))
 
 
 def _list_handling(job: Job, found: Quantities) -> list[str]:
@@ -154,7 +154,7 @@ def _list_handling(job: Job, found: Quantities) -> list[str]:
     return [table.title, *table.lines, *wrap_text(handling_text(job), INDENT)]
 
 
-def handling_table(job: Job, found: Quantities) -> Table:
+def handling_table(job: Job, found: Quantities) -> TextTable:
     """Return how each panel may be moved, by the greater of its wet and cured weight."""
     lifting = job.materials.lifting
     head = [
@@ -177,7 +177,7 @@ def handling_table(job: Job, found: Quantities) -> Table:
         for row in found.panels
     ]
     title = "Handling, by the greater of wet and cured:"
-    return Table(title, head, rows, ("panel", "shows", "layouts", "moved by"))
+    return TextTable(title, head, rows, ("panel", "shows", "layouts", "moved by"))
 
 
 def handling_text(job: Job) -> str:
@@ -195,7 +195,7 @@ def _list_casts(job: Job, found: Quantities) -> list[str]:
     return [table.title, *table.lines]
 
 
-def cast_table(job: Job, found: Quantities) -> Table:
+def cast_table(job: Job, found: Quantities) -> TextTable:
     """Return what the panels of a cast weigh together; the last row is all casts."""
     unit, other = mass_unit(job.units), mass_unit(_OTHER[job.units])
     head = ["layout", "casts", *_weight_head(other)]
@@ -206,7 +206,7 @@ def cast_table(job: Job, found: Quantities) -> Table:
     casts = sum(cast.repeats for cast in found.casts)
     rows.append(["all casts", str(casts), *_weight_row(job, found.weight)])
     title = f"Panels of a cast together, in {unit} where no unit stands:"
-    return Table(title, head, rows, ("layout",))
+    return TextTable(title, head, rows, ("layout",))
 
 
 def _weight_head(other: str) -> list[str]:

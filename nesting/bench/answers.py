@@ -25,11 +25,11 @@ from nesting.values.bend import Bend, bend_of
 from nesting.values.job import Job
 from nesting.values.panels import Panel
 
-Part = Literal["fit", "places", "full"]
+AnswerPart = Literal["fit", "places", "full"]
 Record = dict[str, object]
 _MANY = 100  # sizes a page is asked for
-SOON: tuple[Part, ...] = ("fit", "places")
-LATER: tuple[Part, ...] = ("full",)
+SOON: tuple[AnswerPart, ...] = ("fit", "places")
+LATER: tuple[AnswerPart, ...] = ("full",)
 """The parts of an answer: those that come at once, and those that may take their time."""
 
 
@@ -56,7 +56,7 @@ class TryOut:
         object.__setattr__(self, "ground", ground)
         object.__setattr__(self, "finder", make_finder(ground, _MANY))
 
-    def answer(self, part: Part, asked: Asked) -> Record:
+    def answer(self, part: AnswerPart, asked: Asked) -> Record:
         """Return one part of the answer.
 
         ``fit`` tells whether the size fits, with a first place and its dams; ``places`` every

@@ -27,7 +27,7 @@ from nesting.errors import InputError, shown
 if TYPE_CHECKING:
     from nesting.templates.content import Template
     from nesting.templates.fullsize import FullSize
-    from nesting.templates.sheets import Setting
+    from nesting.templates.sheets import PaperChoice
     from nesting.values.bed import Bed
     from nesting.values.casts import Layout
     from nesting.values.job import Job
@@ -171,9 +171,9 @@ def _refuse_mixed(wanted: Wanted) -> None:
         raise click.UsageError("--on-face is for layouts, dams and panels, not for --bed.")
 
 
-def _read_setting(wanted: Wanted, job: Job) -> Setting:
+def _read_setting(wanted: Wanted, job: Job) -> PaperChoice:
     from nesting.drawings.papers import find_paper
-    from nesting.templates.sheets import Setting
+    from nesting.templates.sheets import PaperChoice
     from nesting.templates.tilestrip import FOOT, MIRRORED_FOOT
 
     paper = find_paper(
@@ -182,7 +182,7 @@ def _read_setting(wanted: Wanted, job: Job) -> Setting:
     margin = _read_length("--margin", wanted.margin, job)
     overlap = _read_length("--overlap", wanted.overlap, job)
     way = None if wanted.landscape is None else "landscape" if wanted.landscape else "portrait"
-    return Setting(paper, margin, overlap, MIRRORED_FOOT if wanted.mirror else FOOT, way)  # type: ignore[arg-type]
+    return PaperChoice(paper, margin, overlap, MIRRORED_FOOT if wanted.mirror else FOOT, way)  # type: ignore[arg-type]
 
 
 def _read_length(option: str, text: str, job: Job) -> float:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from nesting.files.columns import INDENT, Table, count_of, wrap_text
+from nesting.files.columns import INDENT, TextTable, count_of, wrap_text
 from nesting.schedules.cautions import short_cautions
 from nesting.values.calendar import Aim, CastCalendar, DayCast, Due
 from nesting.values.job import Job
@@ -74,7 +74,7 @@ def _list_days(job: Job, calendar: CastCalendar) -> list[str]:
     return [table.title, *table.lines]
 
 
-def times_table(job: Job, calendar: CastCalendar) -> Table:
+def times_table(job: Job, calendar: CastCalendar) -> TextTable:
     """Return a row for each cast in the order of the days; only the first of a day names it."""
     title = "Days, times by the shop's clock; the liner and its bed are taken until demoulding:"
     rows: list[list[str]] = []
@@ -83,7 +83,7 @@ def times_table(job: Job, calendar: CastCalendar) -> Table:
         if rows and row[0] == _last_day(rows):
             row[0] = ""
         rows.append(row)
-    return Table(title, _HEAD, rows, _LEFT)
+    return TextTable(title, _HEAD, rows, _LEFT)
 
 
 def _last_day(rows: Sequence[Sequence[str]]) -> str:
@@ -147,7 +147,7 @@ def _list_dues(calendar: CastCalendar) -> list[str]:
     return [table.title, *table.lines, *advice] if calendar.dues else []
 
 
-def due_table(calendar: CastCalendar) -> Table:
+def due_table(calendar: CastCalendar) -> TextTable:
     """Return a row for each mark with a due date."""
     head = ["mark", "due", "last panel demoulded", "panels late", "days late"]
     rows = [_due_row(due) for due in calendar.dues]
@@ -155,7 +155,7 @@ def due_table(calendar: CastCalendar) -> Table:
     if calendar.late.value:
         reason = "cannot all hold" if calendar.late.bound else "do not all hold"
         title = f"Due dates; they {reason}, and lateness goes before every other aim:"
-    return Table(title, head, rows, ("mark", "due", "last panel demoulded"))
+    return TextTable(title, head, rows, ("mark", "due", "last panel demoulded"))
 
 
 def _due_row(due: Due) -> list[str]:

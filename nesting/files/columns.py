@@ -11,7 +11,7 @@ WIDTH = 100
 """Longest line of running text; a table is as wide as it must be."""
 
 
-class Table(NamedTuple):
+class TextTable(NamedTuple):
     """A table before it is set: what it shows, its head, its rows, the columns set flush left."""
 
     title: str

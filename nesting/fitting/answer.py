@@ -12,7 +12,7 @@ from nesting.fitting.changes import Change, find_change
 from nesting.fitting.nearest import Finder, Hunter, Nearest, find_nearest, make_finder
 from nesting.maps.ground import Ground
 from nesting.maps.positions import PositionMap, Sheet, Wish, find_place, map_positions
-from nesting.maps.sizes import Size, choose_size, wish_of
+from nesting.maps.sizes import SizedPanel, choose_size, wish_of
 from nesting.planning.bedplan import shows
 from nesting.planning.dams import place_dams
 from nesting.planning.settle import Seat, settle
@@ -44,7 +44,7 @@ class Seated:
 
 
 @dataclass(frozen=True, slots=True)
-class Move:
+class SideMove:
     """One side of a panel moved outward by ``amount`` [steps], inward where that is negative.
 
     ``zone`` is the blank zone its dam lies in before, empty where there is none.
@@ -59,7 +59,7 @@ class Move:
 class Blocked:
     """One way to make the nearest size with a place into the one asked, and what forbids it."""
 
-    moves: tuple[Move, ...]
+    moves: tuple[SideMove, ...]
     blockers: tuple[str, ...]
 
 
@@ -108,7 +108,7 @@ def fit_size(
     return Fit(panel, bend.bed, flat, None, nearest, blocked, change, mend)
 
 
-def find_size(ground: Ground, panel: Panel, bend: Bend, finder: Finder) -> Size | None:
+def find_size(ground: Ground, panel: Panel, bend: Bend, finder: Finder) -> SizedPanel | None:
     """Return the size to use, None where it has no place; ``finder`` is one of the ground."""
     if isinstance(finder, Hunter):
         return choose_size(ground, panel, bend, finder.hunts)
@@ -118,7 +118,7 @@ def find_size(ground: Ground, panel: Panel, bend: Bend, finder: Finder) -> Size 
     return None if known_not else choose_size(ground, panel, bend)
 
 
-def seat_best(ground: Ground, size: Size) -> Seated:
+def seat_best(ground: Ground, size: SizedPanel) -> Seated:
     """Return the place with the largest least clearance, on the set-out division where it can be.
 
     The least clearance is found by halving: a place with more clearance is one with less, too.
@@ -140,11 +140,13 @@ def seat_first(ground: Ground, panel: Panel, bend: Bend) -> Seated | None:
     found = map_positions(ground, *flat, wish)
     for sheet in found.sheets:
         if (place := sheet.first_place()) is not None:
-            return _seated(ground, found, _put(Size(panel, found, wish, place), *place, sheet))
+            return _seated(
+                ground, found, _put(SizedPanel(panel, found, wish, place), *place, sheet)
+            )
     return None
 
 
-def _put(size: Size, x: int, y: int, sheet: Sheet) -> Placement:
+def _put(size: SizedPanel, x: int, y: int, sheet: Sheet) -> Placement:
     extent = size.map.width, size.map.height
     return Placement(size.panel.mark, x, y, *extent, sheet.sides, off_nominal=size.off_nominal)
 
@@ -163,7 +165,7 @@ def _seated(ground: Ground, panel_map: PositionMap, spot: Placement) -> Seated:
     )
 
 
-def _roomiest(ground: Ground, size: Size) -> tuple[int, int, Sheet]:
+def _roomiest(ground: Ground, size: SizedPanel) -> tuple[int, int, Sheet]:
     low, high = 0, max(ground.frame.width, ground.frame.height)
     found = _place_with(ground, size, low) or _known_place(size)
     while high - low > STEPS_PER_MM // 8:
@@ -174,7 +176,7 @@ def _roomiest(ground: Ground, size: Size) -> tuple[int, int, Sheet]:
     return found
 
 
-def _place_with(ground: Ground, size: Size, clearance: int) -> tuple[int, int, Sheet] | None:
+def _place_with(ground: Ground, size: SizedPanel, clearance: int) -> tuple[int, int, Sheet] | None:
     """Return a place whose dams keep at least that far from all ornament, inside and outside."""
     rules = ground.rules
     wider = replace(
@@ -189,7 +191,7 @@ def _place_with(ground: Ground, size: Size, clearance: int) -> tuple[int, int, S
     return None
 
 
-def _known_place(size: Size) -> tuple[int, int, Sheet]:
+def _known_place(size: SizedPanel) -> tuple[int, int, Sheet]:
     """Return the place by which the size counts as fitting."""
     sheet = size.map.sheet_at(*size.place)
     if sheet is None:
@@ -259,7 +261,7 @@ def _ways(
         become = Sides(*("dam" if k in indexes else side for k, side in enumerate(sides)))
         blockers = tuple(list_blockers(ground, box.grown(*growth), become))
         moves = tuple(
-            Move(SIDE_WORDS[index], amount, find_zone(ground, box, sides, index))
+            SideMove(SIDE_WORDS[index], amount, find_zone(ground, box, sides, index))
             for index, amount in amounts.items()
         )
         yield Blocked(moves, blockers)

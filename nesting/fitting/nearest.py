@@ -49,7 +49,7 @@ class Nearest:
 class Finder(Protocol):
     """Finds flat sizes with a place near others [steps], on one ground."""
 
-    def find(self, size: Size, wish: Wish) -> Found:
+    def find(self, size: Size, wish: Wish) -> NearestFlat:
         """Return the nearest sizes; ``size`` itself has no place."""
 
     def gives(self, size: Size, wish: Wish) -> bool:
@@ -57,7 +57,7 @@ class Finder(Protocol):
 
 
 @dataclass(frozen=True, slots=True)
-class Found:
+class NearestFlat:
     """Flat extents and sizes as in `Nearest`."""
 
     widths: tuple[int | None, int | None]
@@ -86,7 +86,7 @@ class Hunter:
         """Whether the size has a place."""
         return has_place(self.hunts.ground, *size, wish)
 
-    def find(self, size: Size, wish: Wish) -> Found:
+    def find(self, size: Size, wish: Wish) -> NearestFlat:
         """Return the nearest sizes, one side alone first: they bound the search for both."""
         ready, (width, height) = self.hunts.across(wish), size
         across = [hunt_width(ready, size, sign) for sign in (-1, 1)]
@@ -96,7 +96,7 @@ class Hunter:
             known = [alone[0].size, alone[1].size and (alone[1].size[1], alone[1].size[0])]
             both.append(hunt_size(ready, size, (sign, sign), _closest(size, known)))
         withins = [each.within for each in (*across, *up, *both)]
-        return Found(
+        return NearestFlat(
             (across[0].extent, across[1].extent),
             (up[0].extent, up[1].extent),
             both[0].size,
@@ -130,13 +130,13 @@ class SizeAtlas:
         """Whether the size has a place."""
         return any(box.holds(*size) for box in self.boxes(wish))
 
-    def find(self, size: Size, wish: Wish) -> Found:
+    def find(self, size: Size, wish: Wish) -> NearestFlat:
         """Return the nearest sizes."""
         boxes, (width, height) = self.boxes(wish), size
         widths = [box.widths for box in boxes if box.heights[0] <= height <= box.heights[1]]
         heights = [box.heights for box in boxes if box.widths[0] <= width <= box.widths[1]]
         smaller, larger = (_nearest_in(boxes, size, sign) for sign in (-1, 1))
-        return Found(_beside(widths, width), _beside(heights, height), smaller, larger, 0)
+        return NearestFlat(_beside(widths, width), _beside(heights, height), smaller, larger, 0)
 
 
 def find_nearest(ground: Ground, panel: Panel, bend: Bend, finder: Finder | None = None) -> Nearest:

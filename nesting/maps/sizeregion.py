@@ -43,7 +43,7 @@ _MANY_SLANTED = ((0, 0),)
 
 
 @dataclass(frozen=True, slots=True)
-class Part:
+class RegionPart:
     """Sizes that need the same number of dams; what needs fewer is not in it, save its boundary.
 
     x is the width and y the height [steps]. ``lines`` are upright or lying segments and ``points``
@@ -83,8 +83,8 @@ class Region:
     limits: tuple[int, int]
     stairs: tuple[int, int] | None
     is_fewest: bool
-    certain: tuple[Part, ...]
-    possible: Part
+    certain: tuple[RegionPart, ...]
+    possible: RegionPart
     ledges: tuple[Ledge, ...]
 
     @property
@@ -122,8 +122,8 @@ def scale_region(region: Region, bend: Bend) -> Region:
     def scale(box: Box) -> Box:
         return Box(width(box.x0), height(box.y0), width(box.x1), height(box.y1))
 
-    def scale_part(part: Part) -> Part:
-        return Part(
+    def scale_part(part: RegionPart) -> RegionPart:
+        return RegionPart(
             part.dams,
             tuple(
                 each
@@ -161,7 +161,7 @@ def list_ordered(job: Job, bend: Bend) -> tuple[OrderedSize, ...]:
     return tuple(found)
 
 
-def part_sizes(dams: int, boxes: Sequence[SizeBox], known: Sequence[SizeBox]) -> Part:
+def part_sizes(dams: int, boxes: Sequence[SizeBox], known: Sequence[SizeBox]) -> RegionPart:
     """Return the sizes of the boxes that are not among those known, needing ``dams`` dams.
 
     >>> part = part_sizes(1, [SizeBox((5, 5), (1, 4), 1)], [SizeBox((5, 9), (3, 8), 0)])
@@ -178,7 +178,7 @@ def part_sizes(dams: int, boxes: Sequence[SizeBox], known: Sequence[SizeBox]) ->
         for box in mine
         if not (box.width or box.height) and not any(other.contains(box) for other in others)
     }
-    return Part(dams, polygons, tuple(sorted(lines)), tuple(sorted(points - held)))
+    return RegionPart(dams, polygons, tuple(sorted(lines)), tuple(sorted(points - held)))
 
 
 def _sizes(ground: Ground) -> tuple[SizeBox, ...]:

@@ -17,7 +17,7 @@ from nesting.values.panels import Panel
 
 
 @dataclass(frozen=True, slots=True)
-class Size:
+class SizedPanel:
     """A panel with the flat size it is planned at, its map, and its change from the order.
 
     ``place`` is one of the places on the map, no better than others.
@@ -32,7 +32,7 @@ class Size:
 
 def choose_size(
     ground: Ground, panel: Panel, bend: Bend, hunts: Hunts | None = None
-) -> Size | None:
+) -> SizedPanel | None:
     """Return the nominal size, else the nearest one within tolerance that has a place, else None.
 
     ``hunts``, where given, are those of the ground and save time over many panels.
@@ -45,13 +45,13 @@ def choose_size(
     found = map_positions(ground, *nominal, wish)
     place = found.first_place()
     if place is not None:
-        return Size(panel, found, wish, place)
+        return SizedPanel(panel, found, wish, place)
     hunted = _hunt_near(hunts or Hunts(ground), nominal, bend.flat_range(panel), wish)
     if hunted is None or hunted.size is None:
         return None
     found = map_positions(ground, *hunted.size, wish)
     off = bend.off_nominal(panel, hunted.size)
-    return Size(panel, found, wish, _place_on(found, hunted.y), off)
+    return SizedPanel(panel, found, wish, _place_on(found, hunted.y), off)
 
 
 def wish_of(ground: Ground, panel: Panel) -> Wish:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from nesting.checking.findings import Finding
-from nesting.files.columns import Table
+from nesting.files.columns import TextTable
 from nesting.packets.parts import FIGURES_IN, Block, Lines, Section, Words, grid_of
 from nesting.schedules.ascast import list_cast_sizes
 from nesting.schedules.report import (
@@ -58,13 +58,15 @@ def list_beds(job: Job, schedule: Schedule) -> Section:
     return Section("beds", "Beds and sizes", tuple(blocks))
 
 
-def bed_table(job: Job, schedule: Schedule, beds: Sequence[Bed]) -> Table:
+def bed_table(job: Job, schedule: Schedule, beds: Sequence[Bed]) -> TextTable:
     """Return a row for each bed: form, radii, what a sample length becomes, casts."""
     sample = write_length(_SAMPLES[job.units], job.units)
     head = ["bed", "form", "radius", "curved along", "neutral at", "face radius"]
     head += [f"face of {sample} flat", "casts"]
     rows = [_bed_row(job, schedule, bed) for bed in beds]
-    return Table(f"Beds, in {FIGURES_IN[job.units]}", head, rows, ("bed", "form", "curved along"))
+    return TextTable(
+        f"Beds, in {FIGURES_IN[job.units]}", head, rows, ("bed", "form", "curved along")
+    )
 
 
 def _bed_row(job: Job, schedule: Schedule, bed: Bed) -> list[str]:

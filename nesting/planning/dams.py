@@ -85,18 +85,18 @@ def _longest_first(region: Polygon) -> list[Box]:
     return boxes
 
 
-Cell = tuple[int, int]
-Strip = tuple[int, int, int, int]
+GapCell = tuple[int, int]
+DamStrip = tuple[int, int, int, int]
 
 
-def _ranked(strip: Strip, xs: list[int], ys: list[int]) -> tuple[int, int, Strip]:
+def _ranked(strip: DamStrip, xs: list[int], ys: list[int]) -> tuple[int, int, DamStrip]:
     """Return a key by which the longest, then the largest strip comes first."""
     a, b, c, d = strip
     width, height = xs[c] - xs[a], ys[d] - ys[b]
     return -max(width, height), -width * height, strip
 
 
-def _strips(cell: Cell, left: set[Cell]) -> Iterator[Strip]:
+def _strips(cell: GapCell, left: set[GapCell]) -> Iterator[DamStrip]:
     """Yield the widest row and the tallest column of cells through one, thickened while it goes."""
     for lying in (True, False):
 

@@ -7,7 +7,7 @@ from dataclasses import replace
 from nesting.errors import NoScheduleError
 from nesting.maps.ground import Ground, survey
 from nesting.maps.sizehunt import Hunts
-from nesting.maps.sizes import Size, choose_size
+from nesting.maps.sizes import SizedPanel, choose_size
 from nesting.planning.bedplan import BedPlan, plan_bed
 from nesting.planning.reasons import explain
 from nesting.search.solver import Deadline, Report, silent
@@ -50,7 +50,7 @@ def schedule_casts(
     )
 
 
-def _choose_sizes(job: Job, ground: Ground) -> list[Size]:
+def _choose_sizes(job: Job, ground: Ground) -> list[SizedPanel]:
     hunts = Hunts(ground)
     bends = {bed.name: bend_of(job, bed.name) for bed in job.beds}
     chosen = [choose_size(ground, panel, bends[panel.bed], hunts) for panel in job.panels]
@@ -71,7 +71,7 @@ def _number(plans: list[BedPlan]) -> tuple[Layout, ...]:
     return tuple(layouts)
 
 
-def _size_notes(job: Job, sizes: list[Size]) -> list[str]:
+def _size_notes(job: Job, sizes: list[SizedPanel]) -> list[str]:
     """Say which sizes were taken within their tolerance."""
 
     def text(steps: int) -> str:

@@ -7,13 +7,11 @@ distance, of which the middle half is taken, so that what stands on the ground d
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Any
 
 import numpy as np
-from numpy.typing import NDArray
 
-Floats = NDArray[np.float64]
-Heights = NDArray[np.floating[Any]]
+from nesting.scans.heightmap import Heights
+from nesting.shapes.convex import Floats
 
 LEAST_RADIUS = 25_000
 """What bends more than on a circle of this radius is a shape of the model, not a bow [mm]."""

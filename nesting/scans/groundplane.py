@@ -18,8 +18,7 @@ from numpy.typing import NDArray
 
 from nesting.scans.groundbow import Bow, first_bow, middle_mean, rest_of_bow
 from nesting.scans.heightmap import HeightMap
-
-Floats = NDArray[np.float64]
+from nesting.shapes.convex import Floats
 
 _SAMPLES = 250_000
 _LAG = 8  # sampled pixels between the two of a pair
@@ -36,7 +35,7 @@ _FLAT = Bow()
 
 
 @dataclass(frozen=True, slots=True)
-class Ground:
+class ScanGround:
     """The ground, and how far readings lie off it.
 
     ``slope_x`` and ``slope_y`` are in mm per mm; ``level`` is the height of the plane at the lower
@@ -62,7 +61,7 @@ class _Fitted(NamedTuple):
     share: float
 
 
-def find_ground(scan: HeightMap) -> Ground:
+def find_ground(scan: HeightMap) -> ScanGround:
     """Return the plane most of the scan lies on, and a gentle bow where that lies closer.
 
     Where all readings lie on one plane it is that of plain least squares.
@@ -80,7 +79,7 @@ def find_ground(scan: HeightMap) -> Ground:
     slope_x, slope_y, level = map(float, fitted.plane)
     corner = level - 0.5 * (slope_x + slope_y)  # from the middle of the first pixel to its corner
     scatter, share = fitted.scatter, fitted.share
-    return Ground(slope_x / pixel, slope_y / pixel, corner, noise, scatter, share, bow)
+    return ScanGround(slope_x / pixel, slope_y / pixel, corner, noise, scatter, share, bow)
 
 
 def _find_bow(heights: NDArray[np.floating[Any]], noise: float, least: float) -> Bow:
@@ -118,7 +117,7 @@ def _fit_plane(heights: NDArray[np.floating[Any]], noise: float, least: float) -
     return _settle(heights, plane, least)
 
 
-def above_ground(scan: HeightMap, ground: Ground) -> NDArray[np.float32]:
+def above_ground(scan: HeightMap, ground: ScanGround) -> NDArray[np.float32]:
     """Return the heights less the ground [mm], NaN where nothing was measured."""
     pixel = float(scan.pixel)
     found = np.empty(scan.heights.shape, np.float32)

@@ -16,11 +16,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
-from typing import Any
 
 import numpy as np
-from numpy.typing import NDArray
 
+from nesting.scans.heightmap import Heights
 from nesting.shapes.geometry import Box, Polygon, Ring, polygon_of, subtract, unite
 from nesting.shapes.mending import part_holes
 from nesting.shapes.onesided import round_ring
@@ -33,8 +32,6 @@ LEAST_WINDOWS, LEAST_SHARE = 2, 0.001
 """Least new ground of a further zone: so many windows, and this share of all that seals."""
 MOST_BOXES = 300_000
 _PER_WINDOW = 8
-
-Heights = NDArray[np.floating[Any]]
 
 
 @dataclass(frozen=True, slots=True, eq=False)

@@ -6,7 +6,7 @@ import math
 from collections import Counter
 from collections.abc import Iterable
 
-from nesting.files.columns import INDENT, Table, count_of, times_of, wrap_text
+from nesting.files.columns import INDENT, TextTable, count_of, times_of, wrap_text
 from nesting.schedules.ascast import list_cast_sizes
 from nesting.schedules.setout import (
     list_set_out,
@@ -76,13 +76,13 @@ def _list_layouts(job: Job, schedule: Schedule) -> list[str]:
     return [table.title, *table.lines, *(wrap_text(note, INDENT) if kept else [])]
 
 
-def layout_table(job: Job, schedule: Schedule) -> Table:
+def layout_table(job: Job, schedule: Schedule) -> TextTable:
     """Return a row for each layout in the order they are cast."""
     head = ["layout", "casts", "bed", "panels in each cast", "dams", "dam length", "idle"]
     rows = [_layout_row(job, layout) for layout in schedule.layouts]
     unit = _IN_WORDS[job.units]
     title = f"Layouts (dam length in {unit}; idle is the share of the liner without a panel):"
-    return Table(title, head, rows, ("bed", "panels in each cast"))
+    return TextTable(title, head, rows, ("bed", "panels in each cast"))
 
 
 def _layout_row(job: Job, layout: Layout) -> list[str]:
@@ -129,7 +129,7 @@ def _list_areas(job: Job, schedule: Schedule) -> list[str]:
     return [table.title, *table.lines]
 
 
-def area_table(job: Job, schedule: Schedule) -> Table:
+def area_table(job: Job, schedule: Schedule) -> TextTable:
     """Return the area account of each layout; the last row is all casts."""
     unit, _ = _AREA_UNITS[job.units]
     head = ["layout", "casts", "liner", "panels", "dams", "masked", "idle", "share"]
@@ -139,7 +139,7 @@ def area_table(job: Job, schedule: Schedule) -> Table:
     ]
     rows.append(_area_row(job, "all casts", schedule.casts, sum_areas(schedule)))
     title = f"Areas in {unit} (liner = panels + dams + masked; idle = dams + masked):"
-    return Table(title, head, rows, ("layout",))
+    return TextTable(title, head, rows, ("layout",))
 
 
 def sum_areas(schedule: Schedule) -> Areas:
@@ -168,7 +168,7 @@ def _list_sizes(job: Job, schedule: Schedule) -> list[str]:
     return [table.title, *table.lines, *curved]
 
 
-def size_table(job: Job, schedule: Schedule) -> Table:
+def size_table(job: Job, schedule: Schedule) -> TextTable:
     """Return the sizes marked out otherwise than ordered, each once; there may be none."""
     rows: dict[tuple[str, int, int], list[str]] = {}
     for layout in schedule.layouts:
@@ -180,7 +180,7 @@ def size_table(job: Job, schedule: Schedule) -> Table:
             rows[key] = _size_row(job, panel, layout.bed)
     head = ["panel", "bed", "ordered", "measured on", "within tolerance", "flat size", "change"]
     title = f"Sizes marked out otherwise than ordered, in {_IN_WORDS[job.units]}:"
-    return Table(title, head, list(rows.values()), ("panel", "bed", "measured on"))
+    return TextTable(title, head, list(rows.values()), ("panel", "bed", "measured on"))
 
 
 def _size_row(job: Job, placed: Placement, bed: str) -> list[str]:

@@ -17,7 +17,7 @@ from nesting.drawings.figures import length_figure
 from nesting.drawings.record import Line, Rect
 from nesting.shapes.arcs import chord_of_arc, middle_ordinate
 from nesting.shapes.geometry import Box
-from nesting.templates.content import Label, Template, measure_words
+from nesting.templates.content import Template, TileLabel, measure_words
 from nesting.units import STEPS_PER_INCH, STEPS_PER_MM
 from nesting.values.bed import Bed
 from nesting.values.bend import Bend
@@ -140,7 +140,7 @@ def rib_template(job: Job, bed: Bed, rib: Rib) -> Template:
             Line(outline, "trace"),
         ),
         (
-            Label(
+            TileLabel(
                 body, tuple(f"Rib of bed {bed.name}, {part}" for part in _words(job, rib)), (3.5,)
             ),
             *(_station_label(x, rib, job) for x in stations),
@@ -158,14 +158,14 @@ def _stations(half: float, job: Job) -> tuple[float, ...]:
     return tuple(number * pitch for number in range(-count, count + 1))
 
 
-def _station_label(x: float, rib: Rib, job: Job) -> Label:
+def _station_label(x: float, rib: Rib, job: Job) -> TileLabel:
     """Return the height at a station, told beside its line."""
     ground = Rect(x + 0.3, 0.0, x + _STATION_WIDTH, rib.height_at(x))
     height = _figure(rib.height_at(x), job)
     from_middle = (
         f"{_figure(abs(x), job)} from middle: height {height}" if x else f"middle: {height}"
     )
-    return Label(ground, (from_middle, height), (2.5, 1.8))
+    return TileLabel(ground, (from_middle, height), (2.5, 1.8))
 
 
 def _words(job: Job, rib: Rib) -> tuple[str, str]:

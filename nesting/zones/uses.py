@@ -11,7 +11,7 @@ from nesting.values.bed import AXES, Axis
 from nesting.values.bend import bend_of
 from nesting.values.job import Job
 from nesting.values.motif import Motif, Widths, make_job, plain_run, strip_box
-from nesting.zones.places import Place
+from nesting.zones.places import RoomyPlace
 from nesting.zones.strips import Zoning
 
 
@@ -80,7 +80,7 @@ def _twin(motif: Motif, number: int) -> str:
     return strip.as_wide_as or next(others, "")
 
 
-def _dams(place: Place, axis: Axis) -> list[int]:
+def _dams(place: RoomyPlace, axis: Axis) -> list[int]:
     """Return where a panel has dam sides across an axis."""
     sides = ("left", "right") if axis == "x" else ("bottom", "top")
     return [room.face for room in place.rooms if room.side in sides]

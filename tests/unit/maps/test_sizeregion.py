@@ -8,7 +8,7 @@ from handjob import MM, change_panel, hand_job, rect
 
 from nesting.maps.ground import survey
 from nesting.maps.sizerange import SizeBox
-from nesting.maps.sizeregion import Part, list_ordered, map_region, part_sizes, scale_region
+from nesting.maps.sizeregion import RegionPart, list_ordered, map_region, part_sizes, scale_region
 from nesting.shapes.geometry import Box, polygon_of
 from nesting.values.bed import Bed
 from nesting.values.bend import Bend, bend_of
@@ -175,5 +175,5 @@ def test_an_ordered_chord_stands_at_its_arc():
 
 def test_an_empty_part_is_empty():
     """Neither area, nor line, nor point."""
-    assert Part(1, (), (), ()).is_empty
-    assert not Part(1, (polygon_of(Box(0, 0, 1, 1)),), (), ()).is_empty
+    assert RegionPart(1, (), (), ()).is_empty
+    assert not RegionPart(1, (polygon_of(Box(0, 0, 1, 1)),), (), ()).is_empty

@@ -14,10 +14,10 @@ from nesting.values.bend import Bend
 from nesting.walls.cladding import (
     LEAST_JOINT,
     NOMINAL_JOINT,
-    Arc,
     Corner,
-    Run,
     Wall,
+    WallArc,
+    WallRun,
     divide_wall,
     joint_warnings,
     length_differences,
@@ -43,12 +43,12 @@ def make_wall(*parts, skins=("inner", "outer"), cavity=150, **changes):
 
 def run(name, length, to="axis", **more):
     """Return a run of that length in mm."""
-    return Run(name, length * MM, to, **more)
+    return WallRun(name, length * MM, to, **more)
 
 
 def arc(name, radius, degrees, to="axis", **more):
     """Return an arc of that radius in mm and angle in degrees."""
-    return Arc(name, radius * MM, math.radians(degrees), to, **more)
+    return WallArc(name, radius * MM, math.radians(degrees), to, **more)
 
 
 def widths(wall):
