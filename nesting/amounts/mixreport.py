@@ -28,12 +28,6 @@ def ratio_texts(job: Job) -> list[str]:
     return [_ratio_text(name, mix) for name, mix in mixes]
 
 
-def list_batches(job: Job, found: Quantities) -> list[str]:
-    """Return the batches each cast takes, a row for each mix, ingredients as they are weighed."""
-    table = batch_table(job, found)
-    return [*wrap_text(table.title), *table.lines]
-
-
 def batch_table(job: Job, found: Quantities) -> TextTable:
     """Return the batches of each cast; the first cell of a row is the layout's number."""
     unit, batch = mass_unit(job.units), job.materials.batch
@@ -52,12 +46,6 @@ def batch_table(job: Job, found: Quantities) -> TextTable:
         f"are added, the mixer takes {mixer} {unit}; w : c is all water to cement, as weighed:"
     )
     return TextTable(title, head, rows, ("mix",))
-
-
-def list_days(job: Job, found: Quantities) -> list[str]:
-    """Return what each day takes, days that are alike in one row, and all days together."""
-    table = day_table(job, found)
-    return [*wrap_text(table.title), *table.lines]
 
 
 def day_table(job: Job, found: Quantities) -> TextTable:

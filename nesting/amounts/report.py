@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from nesting.amounts.mixreport import list_batches, list_days, list_ratios
+from nesting.amounts.mixreport import batch_table, day_table, list_ratios
 from nesting.amounts.quantities import Quantities
 from nesting.amounts.rubberreport import list_costs, list_rubber
 from nesting.amounts.weights import PanelRow, PanelWeight, Weight
@@ -28,12 +28,12 @@ def report_quantities(job: Job, found: Quantities) -> str:
         [_result(job, found)],
         [line for note in found.notes for line in wrap_text(f"Note: {note}")],
         [line for text in list_warnings(job, found) for line in wrap_text(f"Warning: {text}")],
-        _list_panels(job, found),
-        _list_handling(job, found),
-        _list_casts(job, found),
+        weight_table(job, found).told,
+        [*handling_table(job, found).told, *wrap_text(handling_text(job), INDENT)],
+        cast_table(job, found).told,
         list_ratios(job),
-        list_batches(job, found),
-        list_days(job, found),
+        batch_table(job, found).told,
+        day_table(job, found).told,
         list_rubber(job, found),
         list_costs(job, found),
         short_cautions(),
@@ -118,11 +118,6 @@ def _result(job: Job, found: Quantities) -> str:
     return f"{job.title}: {panels} {panel} in {casts} {cast}; {wet} wet, {cured} cured."
 
 
-def _list_panels(job: Job, found: Quantities) -> list[str]:
-    table = weight_table(job, found)
-    return [*wrap_text(table.title), *table.lines]
-
-
 def weight_table(job: Job, found: Quantities) -> TextTable:
     """Return what one panel of each row weighs, coat by coat, wet and cured."""
     unit, other = mass_unit(job.units), mass_unit(_OTHER[job.units])
@@ -147,11 +142,6 @@ def weight_table(job: Job, found: Quantities) -> TextTable:
         f"thickness in {_IN_WORDS[job.units]}; least is what the deepest hollow leaves):"
     )
     return TextTable(title, head, rows, ("panel", "layouts", "shows"))
-
-
-def _list_handling(job: Job, found: Quantities) -> list[str]:
-    table = handling_table(job, found)
-    return [table.title, *table.lines, *wrap_text(handling_text(job), INDENT)]
 
 
 def handling_table(job: Job, found: Quantities) -> TextTable:
@@ -188,11 +178,6 @@ def handling_text(job: Job) -> str:
         "the revised NIOSH lifting equation (NIOSH 94-110), for ideal conditions only. Shares at "
         f"lifting points are plain shares of the mass. {LIFTING_FACTORS} {COMPETENT}"
     )
-
-
-def _list_casts(job: Job, found: Quantities) -> list[str]:
-    table = cast_table(job, found)
-    return [table.title, *table.lines]
 
 
 def cast_table(job: Job, found: Quantities) -> TextTable:

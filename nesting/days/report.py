@@ -33,10 +33,10 @@ def report_calendar(job: Job, calendar: CastCalendar) -> str:
     sections = [
         wrap_text(write_result(calendar)),
         [line for note in calendar.notes for line in wrap_text(f"Note: {note}")],
-        _list_days(job, calendar),
+        times_table(job, calendar).told,
         _list_hazes(job),
         _list_dues(calendar),
-        _list_aims(job, calendar),
+        wrap_text(write_aims(job, calendar)),
         short_cautions(NOT_CERTIFIED),
     ]
     return "\n\n".join("\n".join(lines) for lines in sections if lines)
@@ -67,11 +67,6 @@ def _late_text(calendar: CastCalendar) -> str:
 
 def _verdict(word: str, aim: Aim) -> str:
     return f"{word} PROVED" if aim.proved else f"{word} NOT PROVED (at least {aim.bound})"
-
-
-def _list_days(job: Job, calendar: CastCalendar) -> list[str]:
-    table = times_table(job, calendar)
-    return [table.title, *table.lines]
 
 
 def times_table(job: Job, calendar: CastCalendar) -> TextTable:
@@ -144,7 +139,7 @@ def write_cover(job: Job) -> str:
 def _list_dues(calendar: CastCalendar) -> list[str]:
     table = due_table(calendar)
     advice = wrap_text(ADVICE, INDENT) if calendar.late.value else []
-    return [table.title, *table.lines, *advice] if calendar.dues else []
+    return [*table.told, *advice] if calendar.dues else []
 
 
 def due_table(calendar: CastCalendar) -> TextTable:
@@ -162,10 +157,6 @@ def _due_row(due: Due) -> list[str]:
     done = f"{due.done:%a} {due.done}"
     days = str(due.days_late) if due.days_late else "-"
     return [due.mark, f"{due.due:%a} {due.due}", done, str(due.panels_late or "-"), days]
-
-
-def _list_aims(job: Job, calendar: CastCalendar) -> list[str]:
-    return wrap_text(write_aims(job, calendar))
 
 
 def write_aims(job: Job, calendar: CastCalendar) -> str:

@@ -24,6 +24,11 @@ class TextTable(NamedTuple):
         """The table as plain text, without its title."""
         return write_table(self.head, self.rows, self.left)
 
+    @property
+    def told(self) -> list[str]:
+        """The table as plain text under its title."""
+        return [*wrap_text(self.title), *self.lines]
+
 
 def write_table(
     head: Sequence[str], rows: Sequence[Sequence[str]], left: Collection[str] = ()

@@ -13,7 +13,7 @@ from nesting.drawings.lettering import wrap
 from nesting.drawings.plainground import KEY_HEIGHT, Spots, draw_ground
 from nesting.drawings.record import Drawing
 from nesting.repair.patch import Patch
-from nesting.shapes.geometry import Box, Polygon
+from nesting.shapes.geometry import Polygon
 from nesting.values.job import Job
 
 _LEGEND = (
@@ -60,12 +60,8 @@ def _key_rows(job: Job, named: Sequence[tuple[str, Patch, Polygon]]) -> Iterator
         gone = [
             each.name
             for each in job.liner.ornaments
-            if each.name in patch.removed and _holds(part.bounds, each.outline.bounds)
+            if each.name in patch.removed and part.bounds.contains(each.outline.bounds)
         ]
         words = f"{name}: x {x0} to {x1}, y {y0} to {y1}; for {patch.mark}"
         words += "".join(f"; {each} goes" for each in gone)
         yield from (KeyRow((line,)) for line in wrap(words, width, KEY_HEIGHT))
-
-
-def _holds(part: Box, ornament: Box) -> bool:
-    return part.contains(ornament)

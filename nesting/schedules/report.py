@@ -39,7 +39,7 @@ def report_schedule(job: Job, schedule: Schedule) -> str:
         [line for note in schedule.notes for line in wrap_text(f"Note: {note}")],
         _list_layouts(job, schedule),
         *(_list_layout(job, layout) for layout in schedule.layouts),
-        _list_areas(job, schedule),
+        area_table(job, schedule).told,
         list_cast_sizes(job),
         _list_sizes(job, schedule),
         list_tolerances(job),
@@ -73,7 +73,7 @@ def _list_layouts(job: Job, schedule: Schedule) -> list[str]:
         f"A layout with dams as in another takes masking alone and is not counted in the {counted}."
     )
     kept = any(layout.same_dams_as is not None for layout in schedule.layouts)
-    return [table.title, *table.lines, *(wrap_text(note, INDENT) if kept else [])]
+    return [*table.told, *(wrap_text(note, INDENT) if kept else [])]
 
 
 def layout_table(job: Job, schedule: Schedule) -> TextTable:
@@ -124,11 +124,6 @@ def _list_layout(job: Job, layout: Layout) -> list[str]:
     return [*lines, *list_set_out(job, layout)]
 
 
-def _list_areas(job: Job, schedule: Schedule) -> list[str]:
-    table = area_table(job, schedule)
-    return [table.title, *table.lines]
-
-
 def area_table(job: Job, schedule: Schedule) -> TextTable:
     """Return the area account of each layout; the last row is all casts."""
     unit, _ = _AREA_UNITS[job.units]
@@ -165,7 +160,7 @@ def _list_sizes(job: Job, schedule: Schedule) -> list[str]:
         return []
     beds = [job.bed(name) for name in dict.fromkeys(row[1] for row in table.rows)]
     curved = [INDENT + describe_bed(job, bed) for bed in beds if bed.form != "flat"]
-    return [table.title, *table.lines, *curved]
+    return [*table.told, *curved]
 
 
 def size_table(job: Job, schedule: Schedule) -> TextTable:

@@ -10,8 +10,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from itertools import islice, pairwise
 
-from nesting.shapes.geometry import Box, Polygon, slabs, subtract
-from nesting.shapes.stairs import core, cover, is_rectilinear
+from nesting.shapes.geometry import Box, Polygon, is_rectilinear, slabs, subtract
+from nesting.shapes.stairs import core, cover
 from nesting.values.bed import AXES, Axis
 from nesting.values.liner import Liner
 from nesting.values.motif import Motif, segment_of

@@ -191,7 +191,7 @@ def _rooms(motif: Motif, field: Field, widths: Widths, place: RoomyPlace) -> Ite
             near = sign * (box[axis if is_high else axis + 2] - face)
             if near >= 0:
                 outward = min(outward, near - outer)
-            elif _is_within(box, place.box):
+            elif place.box.contains(box):
                 far = sign * (face - box[index]) - inner
                 inward = far if inward is None else min(inward, far)
         yield Room(name, face, outward, inward)
@@ -210,7 +210,3 @@ def _obstacles(motif: Motif, field: Field, widths: Widths) -> Iterator[tuple[Box
 def _is_beside(box: Box, panel: Box, axis: int, outer: int) -> bool:
     """Whether an obstacle lies clear of the panel's dams along the other axis."""
     return box[axis + 2] + outer <= panel[axis] or box[axis] - outer >= panel[axis + 2]
-
-
-def _is_within(box: Box, panel: Box) -> bool:
-    return panel.contains(box)

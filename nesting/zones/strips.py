@@ -21,6 +21,7 @@ from nesting.zones.model import Program, Solution
 from nesting.zones.needs import Need, find_need
 from nesting.zones.places import RoomyPlace, place_panels, refused_places, roomiest_ways
 from nesting.zones.reasons import explain_zones
+from nesting.zones.region import in_steps
 from nesting.zones.rooms import Held, share_out
 
 GridTotals = tuple[int, int]
@@ -234,13 +235,13 @@ def settle_strips(
     motif, grid = setting.motif, setting.grid
     places = _place(setting, counts)
     while shared and places is not None:
-        ways = roomiest_ways(motif, _in_steps(counts, grid), setting.needs)
+        ways = roomiest_ways(motif, in_steps(counts, grid), setting.needs)
         fresh = share_out(motif, counts, ways, grid, held)
         found = _place(setting, fresh)
         if found is None or _roominess(found) <= _roominess(places):
             break
         counts, places = fresh, found
-    widths = _in_steps(counts, grid)
+    widths = in_steps(counts, grid)
     job = make_job(motif, widths)
     refused = ["a size has no place"] if places is None else refused_places(motif, job, places)
     if refused or places is None:
@@ -249,7 +250,7 @@ def settle_strips(
 
 
 def _place(setting: ReadyMotif, counts: Widths) -> tuple[RoomyPlace, ...] | None:
-    widths = _in_steps(counts, setting.grid)
+    widths = in_steps(counts, setting.grid)
     return place_panels(setting.motif, setting.field, widths, setting.needs)
 
 
@@ -257,7 +258,3 @@ def _roominess(places: Sequence[RoomyPlace]) -> tuple[int, int]:
     """Return the least room of all dams, and the sum of each panel's least."""
     rooms = [place.least_room for place in places if place.least_room is not None]
     return min(rooms, default=0), sum(rooms)
-
-
-def _in_steps(counts: Widths, grid: int) -> Widths:
-    return tuple(count * grid for count in counts)
