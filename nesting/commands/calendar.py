@@ -83,7 +83,7 @@ def make_calendar(say: Say, plan: Plan) -> click.Command:
 
 
 def _prove_writable(folder: str | None) -> None:
-    from nesting.days.files import CALENDAR
+    from nesting.days.export import CALENDAR
     from nesting.files.output import prove_writable
 
     if folder is not None:
@@ -92,7 +92,7 @@ def _prove_writable(folder: str | None) -> None:
 
 def _write_files(job: Job, planned: CastCalendar, folder: str | None) -> None:
     if folder is not None:
-        from nesting.days.files import CALENDAR, write_calendar_files
+        from nesting.days.export import CALENDAR, write_calendar_files
         from nesting.files.output import write_folder
 
         write_folder(Path(folder), write_calendar_files(job, planned), CALENDAR)
@@ -101,8 +101,7 @@ def _write_files(job: Job, planned: CastCalendar, folder: str | None) -> None:
 def _text(
     job: Job, planned: CastCalendar, folder: str | None, *, as_json: bool, as_csv: bool
 ) -> str:
-    from nesting.days.export import calendar_to_csv, calendar_to_json
-    from nesting.days.files import CALENDAR_FILES
+    from nesting.days.export import CALENDAR_FILES, calendar_to_csv, calendar_to_json
     from nesting.days.report import report_calendar
 
     if as_json:

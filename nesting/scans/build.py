@@ -11,7 +11,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
-from nesting.scans.groundplane import ScanGround, above_ground, find_ground
+from nesting.scans.ground import ScanGround, above_ground, find_ground
 from nesting.scans.heightmap import HeightMap
 from nesting.scans.ornaments import DOUBT, Raised, find_relief
 from nesting.scans.zones import Plain, find_plain, merge_boxes

@@ -8,7 +8,7 @@ from jobtext import JOB
 from nesting.cli import run
 from nesting.commands import calendar as cli_calendar
 from nesting.days import plan as castdays
-from nesting.days.files import CALENDAR_FILES
+from nesting.days.export import CALENDAR_FILES
 
 CALENDAR = "\n[calendar]\nstart = 2026-03-02\n"
 
