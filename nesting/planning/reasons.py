@@ -42,16 +42,16 @@ def _reason(ground: Ground, size: Size, wish: Wish, text: Callable[[int], str]) 
     ):
         if extent > room:
             return f"its flat {word} of {text(extent)} is more than the liner's {text(room)}"
-    if wish != NO_WISH and _has_place(ground, size):
+    if wish != NO_WISH and has_place(ground, *size):
         return f"places exist, but none that {_wish_text(ground, wish)}"
     culprits = [
         ornament.name
         for index, ornament in enumerate(ground.liner.ornaments[:200])
-        if _has_place(_without(ground, index), size)
+        if has_place(_without(ground, index), *size)
     ]
     if culprits:
         return f"every place cuts or crowds an ornament; without {_names(culprits)} there is one"
-    if _has_place(replace(ground, ornaments=()), size):
+    if has_place(replace(ground, ornaments=()), *size):
         return "every place cuts or crowds some ornament"
     if ground.liner.unmarked == "blank":
         return "with the dams it needs it is too large for the liner"
@@ -75,10 +75,6 @@ def _narrow_zones(ground: Ground, text: Callable[[int], str]) -> str:
 def _without(ground: Ground, index: int) -> Ground:
     rest = ground.ornaments[:index] + ground.ornaments[index + 1 :]
     return replace(ground, ornaments=rest)
-
-
-def _has_place(ground: Ground, size: Size, wish: Wish = NO_WISH) -> bool:
-    return has_place(ground, *size, wish)
 
 
 def _names(names: list[str]) -> str:
@@ -107,7 +103,7 @@ def _remedy(hunts: Hunts, panel: Panel, bend: Bend, text: Callable[[int], str]) 
         for near in (size, size // 8 * 8, -(-size // 8) * 8):
             sides = (near, panel.height) if axis == 0 else (panel.width, near)
             other = replace(panel, width=sides[0], height=sides[1])
-            if near % 8 == 0 and _has_place(ground, bend.flat_size(other), wish):
+            if near % 8 == 0 and has_place(ground, *bend.flat_size(other), wish):
                 return near
         return None
 
@@ -116,7 +112,7 @@ def _remedy(hunts: Hunts, panel: Panel, bend: Bend, text: Callable[[int], str]) 
     if offers:
         return f"Nearest that fit, the other side as ordered: {', '.join(offers)}."
     turned = replace(panel, width=panel.height, height=panel.width)
-    if _has_place(ground, bend.flat_size(turned), wish):
+    if has_place(ground, *bend.flat_size(turned), wish):
         return (
             "With width and height exchanged it would have a place: the width is the side along x."
         )

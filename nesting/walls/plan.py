@@ -68,14 +68,19 @@ def draw_wall(wall: Wall, stretches: Sequence[Stretch]) -> Drawing:
 def _sheets(
     units: Units, bounds: Rect, key: Sequence[tuple[str, bool]], arounds: Sequence[float]
 ) -> Iterator[SheetPlan]:
-    """Yield each paper that holds the key beside the wall, with more and more room around it."""
+    """Yield each paper that holds the key beside the wall, with more and more room around it.
+
+    The largest paper holds as much of the key as half of it takes; the report has it whole.
+    """
     for paper, width, height in PAPERS[units]:
         for around in arounds:
-            sheet = _divide(units, paper, (width, height), bounds, key, around)
+            kept = key
+            sheet = _divide(units, paper, (width, height), bounds, kept, around)
+            while sheet is None and len(kept) > 1 and paper == PAPERS[units][-1][0]:
+                kept = kept[: len(kept) * 3 // 4]
+                sheet = _divide(units, paper, (width, height), bounds, kept, around)
             if sheet is not None:
                 yield sheet
-            elif paper == PAPERS[units][-1][0]:
-                yield _divide_without_limit(units, paper, (width, height), bounds, key, around)
 
 
 def _divide(
@@ -107,24 +112,6 @@ def _divide(
         (False, False),
         False,
     )
-
-
-def _divide_without_limit(
-    units: Units,
-    paper: str,
-    size: tuple[float, float],
-    bounds: Rect,
-    key: Sequence[tuple[str, bool]],
-    around: float,
-) -> SheetPlan:
-    """Return the sheet with as much of the key as half of it holds; the report has it whole."""
-    kept = len(key)
-    while kept > 1:
-        kept = kept * 3 // 4
-        sheet = _divide(units, paper, size, bounds, key[:kept], around)
-        if sheet is not None:
-            return sheet
-    raise ValueError("a line of the key must fit half a sheet")
 
 
 def _fit(units: Units, room: Rect, bounds: Rect) -> View:
