@@ -68,8 +68,7 @@ def make_calendar(say: Say, plan: Plan) -> click.Command:
         """
         if as_json and as_csv:
             raise click.UsageError("--json and --csv cannot be used together.")
-        from nesting.days.plan import need_start
-        from nesting.days.sound import plan_sound_days
+        from nesting.days.plan import need_start, plan_sound_days
         from nesting.jobs.read import read_job
 
         job = read_job(Path(job_file))
@@ -84,7 +83,7 @@ def make_calendar(say: Say, plan: Plan) -> click.Command:
 
 
 def _prove_writable(folder: str | None) -> None:
-    from nesting.days.files import CALENDAR
+    from nesting.days.export import CALENDAR
     from nesting.files.output import prove_writable
 
     if folder is not None:
@@ -93,7 +92,7 @@ def _prove_writable(folder: str | None) -> None:
 
 def _write_files(job: Job, planned: CastCalendar, folder: str | None) -> None:
     if folder is not None:
-        from nesting.days.files import CALENDAR, write_calendar_files
+        from nesting.days.export import CALENDAR, write_calendar_files
         from nesting.files.output import write_folder
 
         write_folder(Path(folder), write_calendar_files(job, planned), CALENDAR)
@@ -102,8 +101,7 @@ def _write_files(job: Job, planned: CastCalendar, folder: str | None) -> None:
 def _text(
     job: Job, planned: CastCalendar, folder: str | None, *, as_json: bool, as_csv: bool
 ) -> str:
-    from nesting.days.export import calendar_to_csv, calendar_to_json
-    from nesting.days.files import CALENDAR_FILES
+    from nesting.days.export import CALENDAR_FILES, calendar_to_csv, calendar_to_json
     from nesting.days.report import report_calendar
 
     if as_json:

@@ -32,7 +32,7 @@ def take_schedule(job: Job, schedule_file: str | None, plan: Plan, time_limit: f
     """Return the schedule of the file, once it is checked, or a fresh one where none is given."""
     if not schedule_file:
         return plan(job, time_limit)
-    from nesting.schedules.sound import read_sound_schedule
+    from nesting.schedules.findings import read_sound_schedule
 
     return read_sound_schedule(job, schedule_file)
 

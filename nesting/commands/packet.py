@@ -92,7 +92,7 @@ def _make(job: Job, schedule: Schedule, start: date | None, time_limit: float) -
     """Return the packet, for which the checker looks at this very schedule once more."""
     from nesting.amounts.quantities import reckon_quantities
     from nesting.checking.schedule import check_schedule
-    from nesting.days.sound import plan_sound_days
+    from nesting.days.plan import plan_sound_days
     from nesting.packets.contents import make_packet
     from nesting.packets.days import list_calendar
 

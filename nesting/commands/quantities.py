@@ -99,6 +99,6 @@ def _plan_calendar(
     """Return the calendar, where a start is known."""
     if (start or job.shop.start) is None:
         return None
-    from nesting.days.sound import plan_sound_days
+    from nesting.days.plan import plan_sound_days
 
     return plan_sound_days(job, schedule, start=start, time_limit=time_limit)

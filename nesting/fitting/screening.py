@@ -23,6 +23,7 @@ from nesting.jobs.read import read_job
 from nesting.maps.ground import survey
 from nesting.units import parse_steps
 from nesting.values.bed import Bed
+from nesting.values.bend import bend_of
 from nesting.values.job import Job
 from nesting.values.panels import MeasuredOn, Panel
 from nesting.values.tolerances import CLASSES, class_limits
@@ -96,8 +97,8 @@ def _fits(question: Question, job: Job) -> Iterator[Fit]:
         for bed in _beds(question, job):
             panel = _panel(question, job, text, bed)
             try:
-                shrink = job.as_cast.panel_shrink
-                yield fit_size(ground, panel, bed, shrink, finder=finder, mend=question.mends)
+                bend = bend_of(job, bed.name)
+                yield fit_size(ground, panel, bend, finder=finder, mend=question.mends)
             except ValueError as error:
                 rule = f"no panel on bed {bed.name!r} can have that size: {error}"
                 lacking = panel.measured_on == "back" and not panel.thickness

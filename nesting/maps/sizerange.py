@@ -14,7 +14,6 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 
 import numpy as np
-from numpy.typing import NDArray
 
 from nesting.maps.ground import Ground
 from nesting.maps.keepoff import (
@@ -28,11 +27,9 @@ from nesting.maps.keepoff import (
     tie,
 )
 from nesting.maps.positions import NO_WISH, Wish
-from nesting.shapes.convex import Ints, Pieces, Run, merged, pieces_of_boxes
+from nesting.shapes.convex import Bools, Ints, Pieces, Run, merged, pieces_of_boxes
 from nesting.shapes.geometry import Box
 from nesting.values.casts import Sides
-
-Bools = NDArray[np.bool_]
 
 
 @dataclass(frozen=True, slots=True)

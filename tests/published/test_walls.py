@@ -7,15 +7,15 @@ import math
 from fractions import Fraction
 
 import pytest
-from printed import LAST_PLACE, Figure
+from printed import LAST_PLACE, Figure, chord_of_ordinate, radius_of
 
-from nesting.shapes.arcs import chord_of_arc, chord_of_ordinate, radius_of
+from nesting.shapes.arcs import chord_of_arc
 from nesting.units import STEPS_PER_INCH, STEPS_PER_MM
 from nesting.walls.cladding import (
     LEAST_JOINT,
     NOMINAL_JOINT,
-    Arc,
     Wall,
+    WallArc,
     divide_wall,
     joint_warnings,
     length_differences,
@@ -31,7 +31,7 @@ OWN = "arithmetic, no outside source"
 
 def make_wall(radius, angle, skins=("outer",), cavity=0, joint=20 * MM):
     """Return an open arc of the radius [mm] and angle [rad] with one panel in each skin."""
-    arc = Arc("A", round(radius * MM), angle, skins[-1], panels=1)
+    arc = WallArc("A", round(radius * MM), angle, skins[-1], panels=1)
     return Wall("published", "mm", (arc,), skins, cavity * MM, MM, MM, joint, MM)
 
 
