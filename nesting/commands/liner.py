@@ -5,7 +5,7 @@ Only click is imported before the command runs.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -13,12 +13,11 @@ import click
 
 from nesting.commands.filenames import need_different_files, need_file_name, refuse_foreign_file
 from nesting.commands.options import Say, debug_option, help_option, json_option
-from nesting.commands.scanned import SCAN_OPTIONS, SCANS, is_scan, scan_options
+from nesting.commands.scanned import SCAN_OPTIONS, is_scan, scan_options
 from nesting.errors import InputError
 
 if TYPE_CHECKING:
     from nesting.jobs.found import LinerFound
-    from nesting.values.liner import Liner
 
 Given = Mapping[str, Any]
 """What was given after the file, by the names of the options."""
@@ -143,12 +142,14 @@ def _finish_scan(
 
 def _find(path: Path, given: Given) -> LinerFound:
     """Return the liner of a file, by its ending."""
+    from nesting.files.kinds import DRAWINGS, SCANS
+
     ending = path.suffix.lower()
     if ending == ".toml":
         return _read_toml(path)
-    if ending in _READERS:
-        return _READERS[ending](path, given)
-    known = ", ".join((*_READERS, *SCANS, ".toml"))
+    if ending in DRAWINGS:
+        return _read_drawing(path, given)
+    known = ", ".join((*DRAWINGS, *SCANS, ".toml"))
     raise InputError(str(path), f"must be a file of a kind that is read: {known}", ending or "none")
 
 
@@ -179,11 +180,6 @@ def _read_drawing(path: Path, given: Given) -> LinerFound:
     return read_drawing(path, options)
 
 
-_READERS: dict[str, Callable[[Path, Given], LinerFound]] = {
-    ".dxf": _read_drawing,
-    ".svg": _read_drawing,
-}
-"""What reads a file, by its ending."""
 _DRAWING_OPTIONS: dict[str, object] = {
     "layers": (),
     "gap": "0.1",
@@ -256,19 +252,19 @@ def _write(found: LinerFound, path: Path) -> str:
     from nesting.jobs.liner import write_liner
 
     ending = path.suffix.lower()
-    return write_liner(found) if ending == ".toml" else _draw(found.liner, ending)
+    return write_liner(found) if ending == ".toml" else _draw(found, ending)
 
 
-def _draw(liner: Liner, ending: str) -> str:
+def _draw(found: LinerFound, ending: str) -> str:
     if ending == ".svg":
         from nesting.drawings.linersvg import liner_to_svg
 
-        return liner_to_svg(liner)
+        return liner_to_svg(found.liner, found.units)
     from nesting.drawings.dxf import liner_to_dxf
     from nesting.liners.dxfopen import need_dxf
 
     need_dxf("-o")
-    return liner_to_dxf(liner)
+    return liner_to_dxf(found.liner, found.units)
 
 
 def _tell(say: Say, found: LinerFound, files: Mapping[Path, str], *, as_json: bool) -> None:

@@ -158,24 +158,16 @@ def _read_wanted(job: Job, wanted: str) -> tuple[Job, tuple[Panel, ...]]:
     """Return the job with the beds wanted, and the panels: one size, or those of an order."""
     from dataclasses import replace
 
-    from nesting.files.readers import LengthReaders
+    from nesting.files.sizes import is_size, parse_size, size_mark
     from nesting.jobs.read import read_job
     from nesting.values.panels import Panel
 
-    first, cross, second = wanted.lower().partition("x")
-    if not cross or Path(wanted).suffix == ".toml":
-        order = read_job(Path(wanted))
-        _refuse_strangers(job, order, wanted)
-        return replace(job, beds=order.beds, panels=()), order.panels
-    lengths = LengthReaders(job.units)
-    sides = []
-    for name, text in (("width", first), ("height", second)):
-        try:
-            sides.append(lengths.positive(text.strip()))
-        except InputError as error:
-            rule = f"{name} {error.rule.removeprefix('a length ')}"
-            raise InputError("FILE", rule, error.got, "write a size like 1500x900") from error
-    return job, (Panel(wanted, sides[0], sides[1], 1, job.beds[0].name),)
+    if is_size(wanted):
+        size = parse_size(wanted, job.units)
+        return job, (Panel(size_mark(size, job.units), *size, 1, job.beds[0].name),)
+    order = read_job(Path(wanted))
+    _refuse_strangers(job, order, wanted)
+    return replace(job, beds=order.beds, panels=()), order.panels
 
 
 def _refuse_strangers(job: Job, order: Job, wanted: str) -> None:

@@ -196,7 +196,7 @@ def _make_ornaments(
             kept += [_ornament(piece, fill(part), log) for part in pieces]
     log.count(parts, "Inside another ornament, or a hole of one, and so part of it")
     log.count(cut, "Reaching past the rim and cut off there")
-    names = give_names([each.name for each in kept], "ornament")
+    names = give_names([each.name for each in kept], [each.outline for each in kept], "ornament")
     return tuple(replace(each, name=name) for name, each in zip(names, kept, strict=True))
 
 
@@ -235,7 +235,7 @@ def _make_zones(shapes: Sequence[ClosedShape], log: DrawingLog) -> tuple[BlankZo
         for polygon in _flatten(shape.piece, log, outward=False):
             found += [(shape.piece.name, part) for part in _less(polygon, holes)]
     log.count(islands, "Inside a blank zone and so taken as ground that is not blank")
-    names = give_names([name for name, _ in found], "zone")
+    names = give_names([name for name, _ in found], [part for _, part in found], "zone")
     return tuple(BlankZone(name, part) for name, (_, part) in zip(names, found, strict=True))
 
 
