@@ -15,8 +15,8 @@ from itertools import groupby
 
 import numpy as np
 
+from nesting.maps.ends import list_all_ends
 from nesting.maps.ground import Ground, turn_ground_over
-from nesting.maps.keepoff import list_all_ends
 from nesting.maps.positions import NO_WISH, Wish
 from nesting.maps.sidecells import NO_EXTENT, SideCells, make_table
 from nesting.shapes.convex import Ints

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from functools import lru_cache
 from heapq import heapify, heappop, heappush
 
-from nesting.maps.positions import ring_strips
+from nesting.maps.bans import ring_strips
 from nesting.shapes.convex import Pieces, pieces_of, square_distances
 from nesting.shapes.geometry import Box, Polygon, polygon_of, slabs, subtract, turn_over
 from nesting.values.casts import Areas, Dam, Placement
