@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING, Any, TypeVar
 
 import click
 
-from nesting.errors import InputError, InputErrors, shown
+from nesting.errors import InputError, InputErrors, naming, shown
 
 if TYPE_CHECKING:
     from nesting.scans.build import ScanFound, ScanRules
@@ -117,10 +117,8 @@ def find_on_scan(file: str, texts: Texts) -> tuple[ScanFound, Units]:
 
 def _read(option: str, read: Callable[[object], Value], text: str) -> Value:
     """Return what was given for an option; InputError with its name where it cannot be read."""
-    try:
+    with naming(option):
         return read(text)
-    except InputError as error:
-        raise InputError(option, error.rule, error.got, error.remedy) from error
 
 
 def _stem(path: str) -> str:

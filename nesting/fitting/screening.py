@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from nesting.drawings.svg import to_svg
-from nesting.errors import InputError, NestingError, shown
+from nesting.errors import InputError, NestingError, naming, shown
 from nesting.files.readers import LengthReaders, read_tolerance
 from nesting.files.sizes import parse_size
 from nesting.fitting.answer import Fit, fit_size
@@ -158,10 +158,8 @@ def _panel(question: Question, job: Job, text: str, bed: Bed) -> Panel:
 def _thickness(question: Question, job: Job) -> int:
     if not question.thickness:
         return 0
-    try:
+    with naming("--thickness"):
         return parse_steps(question.thickness, job.units)
-    except InputError as error:
-        raise InputError("--thickness", error.rule, error.got, error.remedy) from error
 
 
 def _tolerance(
@@ -173,10 +171,8 @@ def _tolerance(
         return (0, 0), (0, 0), ""
     if "," in question.tolerance:
         given = [part.strip() for part in question.tolerance.split(",")]
-    try:
+    with naming("--tolerance"):
         limits, name = read_tolerance(LengthReaders(job.units), CLASSES)(given)
-    except InputError as error:
-        raise InputError("--tolerance", error.rule, error.got, error.remedy) from error
     if name:
         return class_limits(name, width), class_limits(name, height), name
     if -limits[0] >= min(width, height):

@@ -14,6 +14,7 @@ from importlib.resources import files
 from nesting.drawings.lettering import clean
 from nesting.drawings.record import Drawing
 from nesting.drawings.svg import to_svg
+from nesting.files.marks import MARK
 from nesting.packets.parts import (
     Block,
     Figure,
@@ -56,7 +57,7 @@ def to_html(packet: Packet) -> str:
         _tag("style", "\n", _read("packet.css"), _page_rules(packet)),
     ]
     page = _tag("html", "\n", _lines("head", head), _lines("body", body), lang="en")
-    return f"<!DOCTYPE html>\n{page}\n"
+    return f"<!DOCTYPE html><!-- Packet written {MARK}. -->\n{page}\n"
 
 
 def _page_rules(packet: Packet) -> str:
