@@ -174,10 +174,10 @@ def _tolerance(
         given = [part.strip() for part in question.tolerance.split(",")]
     try:
         limits, name = read_tolerance(LengthReaders(job.units), CLASSES)(given)
+        if name:
+            return class_limits(name, width), class_limits(name, height), name
     except InputError as error:
         raise InputError("--tolerance", error.rule, error.got, error.remedy) from error
-    if name:
-        return class_limits(name, width), class_limits(name, height), name
     if -limits[0] >= min(width, height):
         raise InputError("--tolerance", "must leave a size > 0 mm", got=shown(question.tolerance))
     return limits, limits, ""

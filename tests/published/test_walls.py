@@ -9,11 +9,9 @@ from fractions import Fraction
 import pytest
 from printed import LAST_PLACE, Figure
 
-from nesting.shapes.arcs import chord_of_arc, chord_of_ordinate, radius_of
+from nesting.shapes.arcs import chord_of_arc, chord_of_ordinate
 from nesting.units import STEPS_PER_INCH, STEPS_PER_MM
 from nesting.walls.cladding import (
-    LEAST_JOINT,
-    NOMINAL_JOINT,
     Arc,
     Wall,
     divide_wall,
@@ -59,7 +57,6 @@ def span(chord, radius):
 
 
 SEGMENT = span(chord_of_ordinate(2, 12), 12)
-SHALLOW = radius_of(70, 2)
 
 FIGURES = (
     Figure(
@@ -77,14 +74,6 @@ FIGURES = (
         lambda: chord_of(311, math.radians(26)),
         "0.005",
         LAST_PLACE,
-    ),
-    Figure(
-        SURVEY,
-        "chord of the panel of middle ordinate 2 m at its radius, in m",
-        "70",
-        lambda: chord_of(SHALLOW, span(70, SHALLOW)),
-        "0.001",
-        "the panel is rounded to the step",
     ),
     Figure(
         SEGMENTS,
@@ -110,8 +99,6 @@ FIGURES = (
         "0.01",
         "the book cuts off after two places",
     ),
-    Figure(FAQ, "nominal joint, in in", "3/4", lambda: _inches(NOMINAL_JOINT)),
-    Figure(FAQ, "least joint for sealant, in in", "3/8", lambda: _inches(LEAST_JOINT)),
     Figure(
         OWN,
         "two skins over 26 degrees, faces 200 mm apart: difference, in mm",
@@ -121,10 +108,6 @@ FIGURES = (
         LAST_PLACE,
     ),
 )
-
-
-def _inches(steps):
-    return Fraction(steps, STEPS_PER_INCH)
 
 
 @pytest.mark.parametrize("figure", FIGURES, ids=lambda figure: figure.case)
