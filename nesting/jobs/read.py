@@ -10,7 +10,7 @@ from pathlib import Path
 from typing import Any
 
 from nesting.errors import InputError, InputErrors, shown
-from nesting.files.kinds import refuse_other_kind
+from nesting.files.kinds import refuse_drawing, refuse_other_kind
 from nesting.files.readers import LengthReaders, read_choice, read_text
 from nesting.files.text import path_label, read_text_file
 from nesting.files.tomlcheck import Mistakes, Table, whole
@@ -80,6 +80,7 @@ def read_job(path: str | Path, *, order_needed: bool = True) -> Job:
     """
     path = Path(path)
     try:
+        refuse_drawing(path)
         text = read_text_file(path)
         draft = _read_draft(_Source(path, path_label(path.name), text), order_needed=order_needed)
     except InputError as error:
@@ -205,6 +206,7 @@ def _read_liner_file(table: Table, name: str, source: _Source) -> _Draft:
         table.fault("file", "a liner file must not lead back to itself", got=shown(name))
         return _Draft()
     try:
+        refuse_drawing(path)
         text = read_text_file(path)
     except InputError as error:
         table.fault("file", error.rule, error.got or shown(name), error.remedy)

@@ -20,7 +20,7 @@ from nesting.maps.sizehunt import TOLERANCE, HuntingGround, hunt_width
 from nesting.planning.schedule import schedule_casts
 from nesting.shapes.geometry import Polygon, convex_hull
 from nesting.units import STEPS_PER_MM as MM
-from nesting.values.castsizes import NO_SHRINK
+from nesting.values.bend import bend_of
 from nesting.values.job import Rules
 from nesting.values.liner import BlankZone, Liner, Ornament
 from nesting.values.panels import Panel
@@ -97,7 +97,7 @@ def test_what_fits_is_planned_and_what_is_planned_fits(seed):
     ground = survey(job.liner, job.rules)
     finder, answers = make_finder(ground), set()
     for panel in asked(seed):
-        size = find_size(ground, panel, job.beds[0], NO_SHRINK, finder)
+        size = find_size(ground, panel, bend_of(job, "table"), finder)
         order = replace(job, panels=(panel,))
         try:
             schedule = schedule_casts(order)

@@ -18,7 +18,7 @@ from nesting.maps.ground import survey
 from nesting.maps.positions import has_place
 from nesting.maps.sizes import wish_of
 from nesting.shapes.geometry import Polygon, turn_over
-from nesting.values.bend import flat_size
+from nesting.values.bend import bend_of
 from nesting.values.motif import liner_size, make_job
 from nesting.zones.count import count_casts
 from nesting.zones.strips import plan_zones, prepare
@@ -34,7 +34,7 @@ def gives_all(motif, widths):
     return all(
         has_place(
             ground,
-            *flat_size(panel, job.bed(panel.bed), job.liner.thickness),
+            *bend_of(job, panel.bed).flat_size(panel),
             wish_of(ground, panel),
         )
         for panel in job.panels

@@ -45,7 +45,7 @@ def panel_kg(width_in, height_in, thickness_in, pcf):
     rules = Rules(STEPS_PER_INCH, 0, 0, STEPS_PER_INCH // 16)
     job = Job("plain", "in", liner, rules, (Bed("table"),), order, materials=materials)
     placed = Placement("P", 0, 0, width, height, Sides("edge", "edge", "edge", "edge"))
-    return weigh_panel(job, placed, job.beds[0]).weight.cured
+    return weigh_panel(job, placed, "table").weight.cured
 
 
 def panel_lb(*size):

@@ -20,9 +20,9 @@ from templates import draw, hand_template, long_dam_template
 from nesting.drawings.pdf import to_pdf
 from nesting.drawings.svg import to_svg
 from nesting.shapes.geometry import Box
-from nesting.templates.ribdrawing import rib_template
-from nesting.templates.ribs import shape_rib
+from nesting.templates.ribs import rib_template, shape_rib
 from nesting.values.bed import Bed
+from nesting.values.bend import Bend
 
 ISO = "ISO 216, trimmed sizes"
 ASME = "ASME Y14.1; 1 in = 2.54 cm"
@@ -156,9 +156,9 @@ def in_ink(kind):
 @cache
 def rib_outline(radius, arc):
     """Return the points [mm] of a rib with that edge, as read from its PDF, on one sheet."""
-    bed = Bed("drum", "convex", round(radius * MM), "x", Fraction(1, 2))
+    bed = Bed("drum", "convex", round(radius * MM))
     box = Box(0, 0, round(arc * MM), 100 * MM)
-    rib = shape_rib(bed, box, 0, spacing=300, deck=0, depth=100)
+    rib = shape_rib(Bend(bed, 0), box, spacing=300, deck=0, depth=100)
     _tiling, drawings = draw(rib_template(hand_job(), bed, rib), "a0")
     assert len(drawings) == 1
     paths = [path for path in read_paths(to_pdf(drawings)) if path.stroked]

@@ -131,7 +131,7 @@ PARTS = {
     "laws of calendars": lambda: claims(
         "laws/test_calendar_laws.py",
         "unit/ordering/test_order.py",
-        "unit/ordering/test_lateness.py",
+        "unit/ordering/test_bounds.py",
     ),
     "laws of strips": lambda: claims("laws/test_zone_laws.py"),
     "laws of the checker": lambda: claims(

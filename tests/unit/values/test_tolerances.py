@@ -14,7 +14,7 @@ from nesting.schedules.report import report_schedule
 from nesting.schedules.tolerances import list_tolerances
 from nesting.units import STEPS_PER_INCH
 from nesting.values.bed import Bed
-from nesting.values.bend import flat_range
+from nesting.values.bend import Bend
 from nesting.values.tolerances import CLASSES, class_limits, find_band
 
 FOOT = 12 * STEPS_PER_INCH
@@ -86,7 +86,7 @@ def test_width_and_height_have_bands_of_their_own(tmp_path):
     panel = job.panel("A1")
     assert panel.tolerance_class == "architectural"
     assert panel.limits == (sixteenths(-4, 4), sixteenths(-2, 2))
-    width, height = flat_range(panel, Bed("table"), 13 * MM)
+    width, height = Bend(Bed("table"), 13 * MM).flat_range(panel)
     assert width == (24 * FOOT + panel.limits[0][0], 24 * FOOT + panel.limits[0][1])
     assert height == (3 * FOOT + panel.limits[1][0], 3 * FOOT + panel.limits[1][1])
 

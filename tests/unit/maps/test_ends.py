@@ -4,20 +4,19 @@ import numpy as np
 import pytest
 from handjob import MM, hand_job
 
-from nesting.maps.ground import survey
-from nesting.maps.keepoff import (
+from nesting.maps.bans import OPEN_SIZE
+from nesting.maps.ends import (
     ACROSS,
     FAR,
     NEAR,
-    OPEN_SIZE,
     extents_between,
     list_all_ends,
-    list_bans,
     list_ends,
+    open_bans,
     tie,
 )
+from nesting.maps.ground import survey
 from nesting.maps.positions import NO_WISH, Wish
-from nesting.values.casts import Sides
 
 
 def hand_ground():
@@ -75,7 +74,9 @@ def test_a_strip_is_tied_where_its_ends_are(low, high, kind):
 
 def test_bans_name_the_hidden_ornament_with_the_whole_panel():
     """A hidden ornament is barred from the panel itself, of open width and height."""
-    bans = list_bans(hand_ground(), Sides("edge", "dam", "edge", "dam"), Wish(hide=frozenset({0})))
+    ground = hand_ground()
+    x, y = next(list_all_ends(ground, NO_WISH))
+    bans = open_bans(ground, x, y, Wish(hide=frozenset({0})))
     hidden, body = bans[-1]
     assert body == (0, 0, OPEN_SIZE, OPEN_SIZE)
     assert (hidden.boxes / MM).tolist() == [[300, 200, 520, 600]]

@@ -1,4 +1,4 @@
-"""What a panel must keep off, with its size still open: strips whose ends are tied to its sides.
+"""Where a panel of open size may end: the strips it keeps off, tied to its sides.
 
 A strip of the dam ring, of the clearance or of the edge margin begins and ends at fixed distances
 from the panel's near side (left, bottom) or its far side (right, top). Where the size is not known
@@ -15,14 +15,12 @@ from typing import NamedTuple
 
 import numpy as np
 
+from nesting.maps.bans import OPEN_SIZE, list_bans, list_obstacles
 from nesting.maps.ground import Ground, Rims
-from nesting.maps.positions import Wish, keep_off_strips, ring_strips
+from nesting.maps.positions import Wish
 from nesting.shapes.convex import Ints, Pieces, Run, free_runs, joined
 from nesting.shapes.geometry import Box
 from nesting.values.casts import Side, Sides
-
-OPEN_SIZE = 2**40
-"""Stands for a size that is not known; far beyond any liner."""
 
 NEAR, FAR, ACROSS = 0, 1, 2
 """What the two ends of a strip are tied to: both near, both far, one each."""
@@ -78,21 +76,14 @@ def _limited(ends: Ends, limits: Run, shown: Ints) -> Ends:
     return ends._replace(near=near, far=far)
 
 
-def list_bans(
-    ground: Ground, sides: Sides, wish: Wish, height: int = OPEN_SIZE
+def open_bans(
+    ground: Ground, x: Ends, y: Ends, wish: Wish, height: int = OPEN_SIZE
 ) -> list[tuple[Pieces, Box]]:
-    """Return every strip around a panel of open width, with the obstacles it may not meet."""
-    rules = ground.rules
-    size = OPEN_SIZE, height
-    ornaments = joined(ground.ornaments)
-    hidden = joined([ground.ornaments[index] for index in sorted(wish.hide)])
-    body = Box(0, 0, *size)
-    return [
-        *((ornaments, strip) for strip in keep_off_strips(*size, sides, rules)),
-        *((ground.no_dam, strip) for strip in ring_strips(*size, sides, rules.dam_width)),
-        (ground.off_liner, body),
-        (hidden, body),
-    ]
+    """Return every strip around a panel of open width that so ends, with what may not meet it."""
+    sides = Sides(x.near_side, x.far_side, y.near_side, y.far_side)
+    obstacles = list_obstacles(ground, wish.hide)
+    bans = list_bans(OPEN_SIZE, height, sides, ground.rules)
+    return [(obstacles[kind], strip) for kind, strip in bans]
 
 
 def tie(low: int, high: int) -> tuple[int, int, int]:
