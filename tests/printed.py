@@ -44,8 +44,3 @@ class Figure:
 def chord_of_ordinate(ordinate, radius):
     """Return the chord whose arc stands that high above it at the middle."""
     return 2 * math.sqrt(ordinate * (2 * radius - ordinate))
-
-
-def radius_of(chord, ordinate):
-    """Return the radius of the arc that stands that high above the middle of a chord."""
-    return chord * chord / (8 * ordinate) + ordinate / 2

@@ -173,8 +173,8 @@ def _tolerance(
         given = [part.strip() for part in question.tolerance.split(",")]
     with naming("--tolerance"):
         limits, name = read_tolerance(LengthReaders(job.units), CLASSES)(given)
-    if name:
-        return class_limits(name, width), class_limits(name, height), name
+        if name:
+            return class_limits(name, width), class_limits(name, height), name
     if -limits[0] >= min(width, height):
         raise InputError("--tolerance", "must leave a size > 0 mm", got=shown(question.tolerance))
     return limits, limits, ""

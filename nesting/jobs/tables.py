@@ -211,17 +211,17 @@ def _panel(row: Table, lengths: LengthReaders, beds: Names, ornaments: Names) ->
         due=row.take("due", read_date, NO_DUE),
     )
     row.close()
-    return _with_class(panel, given[1]) if panel and given and given[1] else panel
+    return _with_class(row, panel, given[1]) if panel and given and given[1] else panel
 
 
-def _with_class(panel: Panel, name: str) -> Panel:
+def _with_class(row: Table, panel: Panel, name: str) -> Panel | None:
     """Return the panel with the limits a named class gives its width and its height."""
-    return replace(
-        panel,
-        tolerance=class_limits(name, panel.width),
-        tolerance_height=class_limits(name, panel.height),
-        tolerance_class=name,
-    )
+    try:
+        across, up = class_limits(name, panel.width), class_limits(name, panel.height)
+    except InputError as error:
+        row.fault("tolerance", error.rule, error.got, error.remedy)
+        return None
+    return replace(panel, tolerance=across, tolerance_height=up, tolerance_class=name)
 
 
 def _panel_size(row: Table, lengths: LengthReaders) -> tuple[int, int] | None:

@@ -41,7 +41,9 @@ _GUESSED = (
     "which another program may do otherwise"
 )
 _EMPTY = "it encloses nothing and leads nowhere"
-_NOT_READ = "such an entity is not read; explode it to lines, or move it to a layer without a role"
+_NOT_READ = (
+    "such an entity is not read; break it into single lines, or move it to a layer without a role"
+)
 
 
 @dataclass(frozen=True, slots=True)

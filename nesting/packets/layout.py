@@ -64,9 +64,8 @@ def write_haze(job: Job) -> str:
     least, most = job.shop.times.haze
     return (
         "The face coat is ready for the backing when it hazes: its wet shine goes dull. That takes "
-        f"some {least} to {most} minutes; texts also say 10 to 15, 15 to 30 and 20 to 40, for "
-        "warmth and dry air shorten it. It is judged by eye: the eye and the shop rule, not the "
-        "clock (common practice, no source)."
+        f"some {least} to {most} minutes; warmth and dry air shorten it. It is judged by eye: the "
+        "eye and the shop rule, not the clock (common practice, no source)."
     )
 
 

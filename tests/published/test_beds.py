@@ -60,7 +60,14 @@ def cast_on_3000(form, neutral):
 
 
 FIGURES = (
-    Figure(SEGMENTS, "arc of the same segment", "14.06", segment_arc, "0.005", LAST_PLACE),
+    Figure(
+        SEGMENTS,
+        "arc of the segment of radius 12 and depth 2",
+        "14.06",
+        segment_arc,
+        "0.005",
+        LAST_PLACE,
+    ),
     Figure(
         SEGMENTS,
         "angle of the same segment, in degrees",

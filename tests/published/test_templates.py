@@ -14,7 +14,7 @@ from functools import cache
 import pytest
 from handjob import MM, hand_job
 from pdfink import page_sizes, read_paths, render, render_svg
-from printed import LAST_PLACE, Figure, radius_of
+from printed import LAST_PLACE, Figure
 from templates import draw, hand_template, long_dam_template
 
 from nesting.drawings.pdf import to_pdf
@@ -180,14 +180,6 @@ def arc_over(radius, height):
     return 2 * radius * math.acos(1 - height / radius)
 
 
-def radius_of_rib():
-    """Return the radius of a rib of chord 16 and height 6, times 50, from its points in the PDF."""
-    radius = 50 * 25 / 3
-    chord, rise, _ = rib(radius, arc_over(radius, 300))
-    assert chord == pytest.approx(800, abs=2e-3)
-    return radius_of(chord, rise) / 50
-
-
 A_SIZES = {"A4": "210 297", "A3": "297 420", "A2": "420 594", "A1": "594 841", "A0": "841 1189"}
 INCH_SIZES = {
     "letter": "8.5 11",
@@ -235,7 +227,11 @@ FIGURES = (
         *INKED,
     ),
     Figure(
-        BOOK, "radius of a rib of chord 16 and height 6, in its PDF", "8 1/3", radius_of_rib, *READ
+        BOOK,
+        "chord of a rib of radius 8 1/3 and height 6, in its PDF",
+        "16",
+        lambda: rib(1250 / 3, arc_over(1250 / 3, 300))[0] / 50,
+        *READ,
     ),
     Figure(
         BOOK,

@@ -18,14 +18,12 @@ from published import test_quantities as quantities
 from published import test_size_changes as size_changes
 from published import test_svg_units as drawings
 from published import test_templates as templates
-from published import test_tolerances as tolerances
 from published import test_units as units
 from published import test_walls as walls
 
 from nesting.search.fewest import find_casts
 from nesting.search.solver import Deadline
-from nesting.units import STEPS_PER_INCH, STEPS_PER_MM, decimal_text
-from nesting.values.tolerances import class_limits
+from nesting.units import decimal_text
 
 ROOT = Path(__file__).parents[2]
 PAGE = ROOT / "docs" / "validation.md"
@@ -46,28 +44,6 @@ def figure_table(figures):
         "source | case | printed | ours | tolerance",
         [(f.source, f.case, f.printed, f.ours_text(), f.tolerance_text()) for f in figures],
     )
-
-
-def tolerance_table():
-    """Return the table of tolerance classes."""
-    inches, feet = ("in", STEPS_PER_INCH), ("ft", tolerances.FOOT)
-    millimetres = ("mm", STEPS_PER_MM)
-    return table(
-        "source | class | length | printed | ours",
-        [
-            *(tolerance_row(figure, feet, inches) for figure in tolerances.INCH_FIGURES),
-            *(tolerance_row(figure, millimetres, millimetres) for figure in tolerances.MM_FIGURES),
-        ],
-    )
-
-
-def tolerance_row(figure, length_in, limits_in):
-    """Return the row of one length; units are given as their name and their steps."""
-    source, name, length, *printed = figure
-    ours = class_limits(name, length * length_in[1])
-    ours = [Fraction(limit, limits_in[1]) for limit in ours]
-    texts = (f"{Fraction(a)} to +{Fraction(b)} {limits_in[0]}" for a, b in (printed, ours))
-    return source, name, f"{length} {length_in[0]}", *texts
 
 
 def sheet_table():
@@ -108,11 +84,9 @@ def roll_rows(roll):
     found = find_casts(stock.integers_of(roll), Deadline(stock.LIMIT_S))
     proof = found.certificate
     ours = decimal_text(Fraction(proof.demand, proof.heaviest), 3)
-    known = decimal_text(roll.linear_bound, 3)
-    rows = [("linear bound", known, ours)]
-    if roll.order_bound:
-        within = "linear bound, patterns within the order"
-        rows = [("linear bound", known, "-"), (within, decimal_text(roll.order_bound, 3), ours)]
+    within = ", patterns within the order" if roll.order_bound else ""
+    known = decimal_text(roll.order_bound or roll.linear_bound, 3)
+    rows = [(f"linear bound{within}", known, ours)]
     rows.append(("fewest rolls", roll.rolls, proved(found.casts, proof.bound)))
     return [*rows, ("fewest patterns", roll.patterns, BY_ITS_TEST)] if roll.patterns else rows
 
@@ -138,7 +112,7 @@ PARTS = {
     "units": lambda: figure_table(units.FIGURES),
     "arcs": lambda: figure_table(f for f in beds.FIGURES if f.source != beds.OWN),
     "beds": lambda: figure_table(f for f in beds.FIGURES if f.source == beds.OWN),
-    "tolerances": tolerance_table,
+    "tolerances": lambda: claims("published/test_tolerances.py"),
     "size changes": lambda: figure_table(size_changes.FIGURES),
     "walls": lambda: figure_table(walls.FIGURES),
     "quantities": lambda: figure_table(quantities.FIGURES),

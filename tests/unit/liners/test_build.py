@@ -147,7 +147,7 @@ def test_a_zone_traced_by_a_line_and_a_hatch_is_one():
 
 
 def test_an_ornament_of_lines_shorter_than_the_gap_is_not_lost():
-    """An exploded circle of 1000 lines, each 0.09 mm long."""
+    """A circle broken into 1000 lines, each 0.09 mm long."""
     points = [(500 + 15 * cos(n * tau / 1000), 500 + 15 * sin(n * tau / 1000)) for n in range(1000)]
 
     def fill(doc, space):
