@@ -3,6 +3,7 @@
 import ast
 import subprocess
 import sys
+from functools import cache
 from graphlib import CycleError, TopologicalSorter
 from pathlib import Path
 
@@ -54,6 +55,7 @@ SPOKEN = {f"nesting.{name}": name for name in SOURCES}
 FLOOR_OF = {name: floor for floor, names in enumerate(FLOORS.split("|")) for name in names.split()}
 
 
+@cache
 def list_imports(path):
     """Return every module imported anywhere in the file, inside functions too."""
     found = set()
