@@ -11,9 +11,6 @@ from nesting.amounts.weights import Weight
 from nesting.values.job import Job
 from nesting.values.material import INGREDIENTS, Prices
 
-FREE = "water"
-"""The ingredient that costs nothing where it has no price."""
-
 
 @dataclass(frozen=True, slots=True)
 class CastCost:
@@ -58,11 +55,7 @@ def liner_share(prices: Prices) -> Fraction | None:
 
 
 def list_unpriced(job: Job, prices: Prices) -> tuple[str, ...]:
-    """Return the ingredients the mixes hold that have no price, water aside."""
+    """Return the ingredients the mixes hold that have no price: what the sums leave out."""
     mixes = (job.materials.face, job.materials.backing)
     held = {name for mix in mixes for name, mass in split_mix(mix, Fraction(1)).items() if mass}
-    return tuple(
-        name
-        for name in INGREDIENTS
-        if name in held - set(dict(prices.ingredients)) and name != FREE
-    )
+    return tuple(name for name in INGREDIENTS if name in held - set(dict(prices.ingredients)))
