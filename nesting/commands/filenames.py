@@ -83,9 +83,7 @@ def refuse_foreign_file(option: str, path: Path | None, mark: str, maker: str = 
         raise InputError(option, rule, got=str(path), remedy="name another file, or remove it")
 
 
-def prove_folder(
-    folder: str | None, marks: Mapping[str, str], maker: str = "nesting"
-) -> Path:
+def prove_folder(folder: str | None, marks: Mapping[str, str], maker: str = "nesting") -> Path:
     """Return the folder that -o names, tried before long work begins.
 
     Raises
