@@ -32,11 +32,15 @@ Swatch = Literal[
     "rim",
     "datum",
     "ignored",
+    "keep_clear",
     "bold",
     "plain",
     "place",
     "",
 ]
+
+KEEP_CLEAR = "Place that dams keep off"
+"""What the mark of a keep-clear place means."""
 
 _MEANINGS: dict[Swatch, str] = {
     "panel": "Panel: mark, flat size",
@@ -44,6 +48,7 @@ _MEANINGS: dict[Swatch, str] = {
     "masked": "Masked, not sprayed",
     "ornament": "Ornament",
     "zone": "Blank zone",
+    "keep_clear": KEEP_CLEAR,
     "joint": "Joint of two dams",
     "edge_side": "Edge side: rim, no dam",
     "rim": "Rim of the liner",
@@ -116,6 +121,7 @@ def legend_rows(
         "masked": any(each.areas.masked for each in layouts),
         "ornament": bool(job.liner.ornaments),
         "zone": bool(job.liner.zones),
+        "keep_clear": bool(job.liner.keep_clear),
         "edge_side": any("edge" in panel.sides for each in layouts for panel in each.panels),
         "bold": has_panels and has_dams,
     }
@@ -217,8 +223,8 @@ def _draw_swatch(swatch: Swatch, place: Rect, base: float) -> list[Shape]:
         return [Line(((place.x0, middle), (place.x1, middle)), "edge_side")]
     if swatch == "rim":
         return [Line(((place.x0, middle), (place.x1, middle)), "rim")]
-    if swatch == "ignored":
-        return [Line(((place.x0, middle), (place.x1, middle)), "ignored")]
+    if swatch in ("ignored", "keep_clear"):
+        return [Line(((place.x0, middle), (place.x1, middle)), swatch)]
     if swatch in ("dam", "joint"):
         place = Rect(place.x0, middle - 1.2, place.x1, middle + 1.2)
     if swatch == "joint":

@@ -21,7 +21,7 @@ from nesting.drawings.strip import draw_strip
 from nesting.drawings.terrain import datum_shapes, frame_of, layout_layers
 from nesting.files.columns import times_of
 from nesting.schedules.ascast import note_cast_sizes
-from nesting.shapes.geometry import polygon_of
+from nesting.shapes.geometry import bounds, polygon_of
 from nesting.values.bed import Bed
 from nesting.values.casts import Layout, Schedule
 from nesting.values.job import Job
@@ -126,6 +126,8 @@ def _name_everything(
     if len(job.liner.ornaments) <= _MOST_NAMED_ORNAMENTS:
         for ornament in job.liner.ornaments:
             names.name_ornament(view.rect(ornament.outline.bounds), ornament.name)
+    for each in job.liner.keep_clear:
+        names.name_ornament(view.rect(bounds(each.ground)), each.name)
     return names
 
 

@@ -8,7 +8,15 @@ from itertools import chain
 from math import ceil, floor
 
 from nesting.drawings.figures import size_figure
-from nesting.drawings.key import Row, Swatch, draw_key, legend_rows, lines_needed, rows_width
+from nesting.drawings.key import (
+    KEEP_CLEAR,
+    Row,
+    Swatch,
+    draw_key,
+    legend_rows,
+    lines_needed,
+    rows_width,
+)
 from nesting.drawings.labels import Taken
 from nesting.drawings.lettering import shorten, words_width
 from nesting.drawings.names import MEDIUM, SMALL, Names
@@ -40,6 +48,7 @@ _MEANINGS: dict[Swatch, str] = {
     "masked": "Masked, not sprayed",
     "ornament": "Ornament",
     "zone": "Blank zone",
+    "keep_clear": KEEP_CLEAR,
     "rim": "Rim of the liner",
 }
 

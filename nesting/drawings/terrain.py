@@ -11,9 +11,11 @@ from nesting.drawings.sheet import View
 from nesting.shapes.geometry import Box
 from nesting.values.casts import Layout, Placement
 from nesting.values.job import Job
+from nesting.values.liner import Liner
 
 _DATUM_RADIUS = 5.0
 _EDGE_INSET = 1.1
+_CROSS_REACH = 1.0
 
 
 def frame_of(job: Job) -> Box:
@@ -50,7 +52,10 @@ def layout_layers(
                 *(Line((*ring, ring[0]), "zone") for rings in zones for ring in rings),
             ),
         ),
-        Layer("relief", tuple(Area(rings, "ornament") for rings in ornaments)),
+        Layer(
+            "relief",
+            (*(Area(rings, "ornament") for rings in ornaments), *clear_lines(job.liner, view)),
+        ),
         Layer(
             "dams",
             (
@@ -61,6 +66,20 @@ def layout_layers(
             ),
         ),
     )
+
+
+def clear_lines(liner: Liner, view: View) -> tuple[Line, ...]:
+    """Return each keep-clear place as a cross within the rim of what dams keep off."""
+    lines = []
+    for each in liner.keep_clear:
+        a, b, c, d = view.rect(each.place).grown(_CROSS_REACH).ring
+        rim = tuple(map(view.at, each.ground))
+        lines += [
+            Line((*rim, rim[0]), "keep_clear"),
+            Line((a, c), "leader"),
+            Line((b, d), "leader"),
+        ]
+    return tuple(lines)
 
 
 def has_joints(layout: Layout) -> bool:

@@ -7,17 +7,17 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from nesting.drawings.key import Row, Swatch, draw_key, lines_needed, rows_width
+from nesting.drawings.key import KEEP_CLEAR, Row, Swatch, draw_key, lines_needed, rows_width
 from nesting.drawings.labels import Taken
 from nesting.drawings.names import Names
 from nesting.drawings.record import Area, Drawing, Layer, Line, bounds_of
 from nesting.drawings.sheet import Need, Sheet, View, sheets_for
 from nesting.drawings.strip import draw_strip
-from nesting.drawings.terrain import datum_shapes
+from nesting.drawings.terrain import clear_lines, datum_shapes
 from nesting.files.columns import count_of
 from nesting.jobs.found import Ignored, LinerFound
 from nesting.schedules.setout import write_size
-from nesting.shapes.geometry import Box
+from nesting.shapes.geometry import Box, bounds
 from nesting.shapes.pieces import Units
 from nesting.values.liner import BlankZone, Liner, Ornament
 
@@ -75,7 +75,10 @@ def _liner_layers(found: LinerFound, view: View) -> tuple[Layer, ...]:
         ),
         Layer(
             "relief",
-            tuple(Area(view.rings(each.outline), "ornament") for each in liner.ornaments),
+            (
+                *(Area(view.rings(each.outline), "ornament") for each in liner.ornaments),
+                *clear_lines(liner, view),
+            ),
         ),
     )
 
@@ -102,6 +105,8 @@ def _names(found: LinerFound, sheet: Sheet, ignored: Iterable[Line]) -> Names:
             taken.draw((*ring, ring[0]), _ON_ORNAMENT)
     for shape in shapes:
         names.name_ornament(view.rect(shape.outline.bounds), shape.name)
+    for each in liner.keep_clear:
+        names.name_ornament(view.rect(bounds(each.ground)), each.name)
     return names
 
 
@@ -109,6 +114,7 @@ def _rows(found: LinerFound, near: list[Ignored]) -> tuple[Row, ...]:
     known: tuple[tuple[Swatch, str, bool], ...] = (
         ("ornament", "Ornament", bool(found.liner.ornaments)),
         ("zone", "Blank zone", bool(found.liner.zones)),
+        ("keep_clear", KEEP_CLEAR, bool(found.liner.keep_clear)),
         ("rim", "Rim of the liner", True),
         ("ignored", "Left out", bool(near)),
         ("datum", "Datum corner 0,0", True),

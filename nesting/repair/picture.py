@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from nesting.drawings.figures import length_figure, size_figure
-from nesting.drawings.key import Row, rows_width
+from nesting.drawings.key import KEEP_CLEAR, Row, rows_width
 from nesting.drawings.lettering import wrap
 from nesting.drawings.plainground import KEY_HEIGHT, Spots, draw_ground
 from nesting.drawings.record import Drawing
@@ -54,6 +54,8 @@ def draw_repair(job: Job, patches: Sequence[Patch]) -> Drawing:
 def _key_rows(job: Job, named: Sequence[tuple[str, Patch, Polygon]]) -> Iterator[Row]:
     width = rows_width(_LEGEND)
     yield from _LEGEND
+    if job.liner.keep_clear:
+        yield Row((KEEP_CLEAR,), "keep_clear")
     yield Row((f"Make plain, from to, {job.units}",), is_heading=True)
     for name, patch, part in named:
         x0, y0, x1, y1 = (length_figure(at, job) for at in part.bounds)

@@ -12,6 +12,8 @@ from nesting.drawings.lettering import words_width
 from nesting.drawings.record import Area, Line, Text
 from nesting.drawings.sheet import Need, sheets_for
 from nesting.drawings.terrain import frame_of
+from nesting.shapes.geometry import Box
+from nesting.values.liner import KeepClear
 
 FERRY, LAYOUT = make_ferry_job(), make_ferry_schedule().layouts[0]
 ROWS = tuple(Row((f"row {index}",), is_heading=index == 5) for index in range(12))
@@ -57,6 +59,16 @@ def test_marks_that_are_not_used_are_not_explained():
     rows = words(key_rows(job, replace(LAYOUT, dams=()), []))
     assert not {"Ornament", "Blank zone", "Joint of two dams", "Panel edge"} & set(rows)
     assert not [row for row in rows if "Dam" in row and row != "Datum corner 0,0"][1:]
+
+
+def test_a_place_that_dams_keep_off_is_explained_where_there_is_one():
+    """After the blank zones."""
+    loop = KeepClear("loop", Box(MM, MM, MM, MM), MM)
+    rows = words(
+        key_rows(replace(FERRY, liner=replace(FERRY.liner, keep_clear=(loop,))), LAYOUT, [])
+    )
+    assert rows[rows.index("Blank zone") + 1] == "Place that dams keep off"
+    assert len(rows) == len(key_rows(FERRY, LAYOUT, [])) + 1
 
 
 def test_panels_are_listed_where_asked():
