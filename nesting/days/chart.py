@@ -20,7 +20,7 @@ from nesting.drawings.strip import draw_strip
 from nesting.files.columns import count_of
 from nesting.values.calendar import CastCalendar, DayCast, Due
 from nesting.values.job import Job
-from nesting.values.workdays import is_working
+from nesting.values.shopdays import is_working
 
 _HEIGHT, _SMALL = 3.5, 2.5
 _TINTS = ("tint_1", "tint_2", "tint_3", "tint_4", "tint_5", "tint_6")

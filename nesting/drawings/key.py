@@ -11,7 +11,7 @@ from typing import Literal
 from nesting.drawings.figures import size_figure
 from nesting.drawings.lettering import shorten, words_width, wrap
 from nesting.drawings.record import Area, Line, Rect, Shape, Text
-from nesting.drawings.sheet import PAD, ROW_PITCH, Sheet
+from nesting.drawings.sheet import PAD, ROW_PITCH, SheetPlan
 from nesting.drawings.terrain import has_joints, quarter_disc
 from nesting.values.casts import Layout
 from nesting.values.job import Job
@@ -60,7 +60,7 @@ _MEANINGS: dict[Swatch, str] = {
 
 
 @dataclass(frozen=True, slots=True)
-class Row:
+class KeyRow:
     """One row of the key: a swatch and its meaning, a heading, or words in even cells."""
 
     cells: tuple[str, ...]
@@ -82,7 +82,7 @@ def key_rows(
     *,
     list_panels: bool = False,
     list_places: bool = False,
-) -> tuple[Row, ...]:
+) -> tuple[KeyRow, ...]:
     """Return the rows of a layout's key: marks used on this drawing, the dams, notes.
 
     ``list_panels`` adds the size of every panel, where the drawing has no room for some;
@@ -110,7 +110,7 @@ def key_rows(
 
 def legend_rows(
     job: Job, layouts: Sequence[Layout], meanings: Mapping[Swatch, str]
-) -> tuple[Row, ...]:
+) -> tuple[KeyRow, ...]:
     """Return one row per mark that drawings of these layouts use, in the order of the meanings."""
     has_panels = any(each.panels for each in layouts)
     has_dams = any(each.dams for each in layouts)
@@ -125,15 +125,15 @@ def legend_rows(
         "edge_side": any("edge" in panel.sides for each in layouts for panel in each.panels),
         "bold": has_panels and has_dams,
     }
-    return tuple(Row((words,), mark) for mark, words in meanings.items() if used.get(mark, True))
+    return tuple(KeyRow((words,), mark) for mark, words in meanings.items() if used.get(mark, True))
 
 
-def rows_width(rows: Iterable[Row]) -> float:
+def rows_width(rows: Iterable[KeyRow]) -> float:
     """Return the width of a column that holds the rows [mm]."""
     return min(max(_LEAST_WIDTH, *(row.width for row in rows)), _MOST_WIDTH)
 
 
-def lines_needed(rows: Sequence[Row], columns: int) -> int:
+def lines_needed(rows: Sequence[KeyRow], columns: int) -> int:
     """Return the least length of so many columns that hold the rows, headings kept with theirs."""
     return next(
         length
@@ -142,7 +142,7 @@ def lines_needed(rows: Sequence[Row], columns: int) -> int:
     )
 
 
-def draw_key(sheet: Sheet, rows: Sequence[Row]) -> tuple[Shape, ...]:
+def draw_key(sheet: SheetPlan, rows: Sequence[KeyRow]) -> tuple[Shape, ...]:
     """Return the rows, column by column from the left, each column from above."""
     length = int((sheet.key.height - 2 * PAD + _SLIP) // ROW_PITCH)
     width = (sheet.key.width - PAD) / sheet.key_columns
@@ -154,7 +154,7 @@ def draw_key(sheet: Sheet, rows: Sequence[Row]) -> tuple[Shape, ...]:
     return tuple(shapes)
 
 
-def _flow(rows: Sequence[Row], length: int) -> list[tuple[int, int]]:
+def _flow(rows: Sequence[KeyRow], length: int) -> list[tuple[int, int]]:
     """Return the column and line of each row; a heading never ends a column."""
     places: list[tuple[int, int]] = []
     column, line = 0, 0
@@ -166,7 +166,7 @@ def _flow(rows: Sequence[Row], length: int) -> list[tuple[int, int]]:
     return places
 
 
-def _table(heading: str, entries: Iterable[str], width: float) -> list[Row]:
+def _table(heading: str, entries: Iterable[str], width: float) -> list[KeyRow]:
     """Return a heading and the entries, as many to a row as fit; nothing for no entries."""
     cells = list(entries)
     if not cells:
@@ -175,7 +175,7 @@ def _table(heading: str, entries: Iterable[str], width: float) -> list[Row]:
     per_row = max(1, int((width + _GAP) // (widest + _GAP)))
     cells += [""] * (-len(cells) % per_row)
     rows = [tuple(cells[index : index + per_row]) for index in range(0, len(cells), per_row)]
-    return [Row((heading,), is_heading=True), *(Row(row) for row in rows)]
+    return [KeyRow((heading,), is_heading=True), *(KeyRow(row) for row in rows)]
 
 
 def _named_width(sizes: Iterable[tuple[str, str]], width: float) -> float:
@@ -190,12 +190,12 @@ def _entry(name: str, size: str, width: float) -> str:
     return f"{shorten(name, room, HEIGHT)}: {size}"
 
 
-def _note_rows(notes: Iterable[str], width: float) -> list[Row]:
-    lines = [Row((line,)) for note in notes for line in wrap(note, width, HEIGHT)]
-    return [Row(("Notes",), is_heading=True), *lines] if lines else []
+def _note_rows(notes: Iterable[str], width: float) -> list[KeyRow]:
+    lines = [KeyRow((line,)) for note in notes for line in wrap(note, width, HEIGHT)]
+    return [KeyRow(("Notes",), is_heading=True), *lines] if lines else []
 
 
-def _draw_row(row: Row, room: Rect) -> list[Shape]:
+def _draw_row(row: KeyRow, room: Rect) -> list[Shape]:
     base = room.y0 + (ROW_PITCH - HEIGHT) / 2
     if row.swatch:
         place = Rect(room.x0, room.y0, room.x0 + _SWATCH_WIDTH, room.y1).grown(

@@ -10,13 +10,13 @@ from dataclasses import dataclass
 from itertools import chain
 
 from nesting.drawings.figures import length_words, size_figure
-from nesting.drawings.key import Row, draw_key, key_rows
+from nesting.drawings.key import KeyRow, draw_key, key_rows
 from nesting.drawings.labels import Taken
 from nesting.drawings.measured import keep_clear, measured_sheets, scale_cells
-from nesting.drawings.names import Names
+from nesting.drawings.names import PlacedNames
 from nesting.drawings.ordinates import measure_faces
 from nesting.drawings.record import Drawing, Layer, Shape
-from nesting.drawings.sheet import Sheet, View
+from nesting.drawings.sheet import SheetPlan, View
 from nesting.drawings.strip import draw_strip
 from nesting.drawings.terrain import datum_shapes, frame_of, layout_layers
 from nesting.files.columns import times_of
@@ -35,10 +35,10 @@ _ON_PANEL, _ON_DAM = 8.0, 100.0
 class _Arrangement:
     """A sheet with everything on it that had to find its place."""
 
-    sheet: Sheet
-    key: tuple[Row, ...]
+    sheet: SheetPlan
+    key: tuple[KeyRow, ...]
     dimensions: tuple[tuple[Shape, ...], ...]
-    names: Names
+    names: PlacedNames
 
 
 @dataclass(frozen=True, slots=True)
@@ -102,7 +102,7 @@ def _arrange(job: Job, layout: Layout, *, is_trial: bool) -> _Arrangement:
     return found
 
 
-def _arrangements(job: Job, layout: Layout, key: tuple[Row, ...]) -> Iterator[_Arrangement]:
+def _arrangements(job: Job, layout: Layout, key: tuple[KeyRow, ...]) -> Iterator[_Arrangement]:
     """Yield the arrangement on each paper, the smallest first."""
     frame = frame_of(job)
     across, up = measure_faces(job, layout, frame)
@@ -112,13 +112,13 @@ def _arrangements(job: Job, layout: Layout, key: tuple[Row, ...]) -> Iterator[_A
 
 
 def _name_everything(
-    job: Job, layout: Layout, sheet: Sheet, dimensions: Sequence[Sequence[Shape]]
-) -> Names:
+    job: Job, layout: Layout, sheet: SheetPlan, dimensions: Sequence[Sequence[Shape]]
+) -> PlacedNames:
     """Return the names of panels, dams and ornaments, in that order of right of way."""
     view = sheet.view
     marks = [panel.mark + "*" * panel.turned for panel in layout.panels]
     taken = _occupied(job, layout, view, dimensions)
-    names = Names(sheet.ground.grown(-1.0), taken, _ON_PANEL, tuple(dict.fromkeys(marks)))
+    names = PlacedNames(sheet.ground.grown(-1.0), taken, _ON_PANEL, tuple(dict.fromkeys(marks)))
     for panel, mark in zip(layout.panels, marks, strict=True):
         names.name_panel(view.rect(panel.box), mark, size_figure(panel.width, panel.height, job))
     for dam in layout.dams:
@@ -144,7 +144,7 @@ def _occupied(job: Job, layout: Layout, view: View, dimensions: Sequence[Sequenc
     return taken
 
 
-def _title(job: Job, words: tuple[str, str], layout: Layout, sheet: Sheet) -> list[list[str]]:
+def _title(job: Job, words: tuple[str, str], layout: Layout, sheet: SheetPlan) -> list[list[str]]:
     box = job.liner.outline.bounds
     size = size_figure(box.width, box.height, job)
     return [

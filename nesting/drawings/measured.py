@@ -7,11 +7,11 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 
-from nesting.drawings.key import Row, lines_needed, rows_width
+from nesting.drawings.key import KeyRow, lines_needed, rows_width
 from nesting.drawings.labels import Taken
 from nesting.drawings.ordinates import Ordinate, draw_ordinates, longest, pitch
 from nesting.drawings.record import Line, Shape, bounds_of
-from nesting.drawings.sheet import Need, Sheet, View, sheets_for
+from nesting.drawings.sheet import SheetNeed, SheetPlan, View, sheets_for
 from nesting.drawings.terrain import datum_shapes
 from nesting.shapes.geometry import Box, Polygon
 from nesting.values.job import Job, Units
@@ -28,10 +28,10 @@ def measured_sheets(
     frame: Box,
     across: Sequence[Ordinate],
     up: Sequence[Ordinate],
-    key: Sequence[Row],
-) -> Iterator[tuple[Sheet, Figures]]:
+    key: Sequence[KeyRow],
+) -> Iterator[tuple[SheetPlan, Figures]]:
     """Yield each paper that holds the frame, its figures and the key, the smallest first."""
-    need = Need(
+    need = SheetNeed(
         frame,
         len(across),
         len(up),
@@ -64,7 +64,7 @@ def keep_clear(
     return taken
 
 
-def scale_cells(job: Job, sheet: Sheet) -> list[str]:
+def scale_cells(job: Job, sheet: SheetPlan) -> list[str]:
     """Return the last row of the title strip: the scale, and what the figures are in."""
     figures = {"mm": "Figures in mm", "in": "Figures in inches"}[job.units]
     figures += " (mm)" if sheet.wide and job.units == "in" else ""

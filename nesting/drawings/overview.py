@@ -10,7 +10,7 @@ from math import ceil, floor
 from nesting.drawings.figures import size_figure
 from nesting.drawings.key import (
     KEEP_CLEAR,
-    Row,
+    KeyRow,
     Swatch,
     draw_key,
     legend_rows,
@@ -19,9 +19,9 @@ from nesting.drawings.key import (
 )
 from nesting.drawings.labels import Taken
 from nesting.drawings.lettering import shorten, words_width
-from nesting.drawings.names import MEDIUM, SMALL, Names
+from nesting.drawings.names import MEDIUM, SMALL, PlacedNames
 from nesting.drawings.record import Drawing, Layer, Rect, Shape, Text
-from nesting.drawings.sheet import MARGIN, PAD, PAPERS, ROW_PITCH, STRIP_HEIGHT, Sheet, View
+from nesting.drawings.sheet import MARGIN, PAD, PAPERS, ROW_PITCH, STRIP_HEIGHT, SheetPlan, View
 from nesting.drawings.strip import draw_strip
 from nesting.drawings.terrain import layout_layers
 from nesting.files.columns import count_of
@@ -57,7 +57,7 @@ _MEANINGS: dict[Swatch, str] = {
 class _Grid:
     """Equal cells on a sheet's ground, filled row by row from above."""
 
-    sheet: Sheet
+    sheet: SheetPlan
     columns: int
     cell_width: float
     cell_height: float
@@ -95,7 +95,7 @@ def draw_overview(job: Job, schedule: Schedule) -> Drawing:
     )
 
 
-def _choose_grid(job: Job, cells: int, rows: tuple[Row, ...]) -> _Grid:
+def _choose_grid(job: Job, cells: int, rows: tuple[KeyRow, ...]) -> _Grid:
     """Return the grid on the smallest paper, the liner as large as goes and not below a least size.
 
     The sheet is as high as its cells need. Where no standard paper does, it is as wide as the
@@ -120,7 +120,7 @@ def _choose_grid(job: Job, cells: int, rows: tuple[Row, ...]) -> _Grid:
 
 
 def _grid(
-    liner: Box, rows: tuple[Row, ...], cells: int, paper: str, width: float, scale: Fraction
+    liner: Box, rows: tuple[KeyRow, ...], cells: int, paper: str, width: float, scale: Fraction
 ) -> _Grid | None:
     """Return the grid of as many columns as fit the width, or None where not one does."""
     view = View(scale, 0, 0)
@@ -136,7 +136,7 @@ def _grid(
     key = strip._replace(y0=strip.y1, y1=strip.y1 + key_height)
     ground = key._replace(y0=key.y1, y1=key.y1 + ground_height)
     height = ground.y1 + MARGIN
-    sheet = Sheet(
+    sheet = SheetPlan(
         paper, width, height, view, ground, key, key_columns, strip, (False, False), False
     )
     return _Grid(sheet, columns, cell_width, cell_height)
@@ -146,7 +146,7 @@ def _draw_cell(job: Job, layout: Layout | None, view: View, room: Rect) -> tuple
     """Return one small drawing with its caption above it."""
     box = job.liner.outline.bounds
     view = View(view.scale, room.x0 - view.length(box.x0), room.y0 - view.length(box.y0))
-    names = Names(room, _relief(job, view))
+    names = PlacedNames(room, _relief(job, view))
     for panel in layout.panels if layout else ():
         names.mark_panel(view.rect(panel.box), panel.mark + "*" * panel.turned)
     ground = chain(*(layer.shapes for layer in layout_layers(job, layout, view, details=False)))
@@ -185,7 +185,7 @@ def _times(repeats: int) -> str:
     return count_of(repeats, "cast")
 
 
-def _title(job: Job, schedule: Schedule, sheet: Sheet) -> list[list[str]]:
+def _title(job: Job, schedule: Schedule, sheet: SheetPlan) -> list[list[str]]:
     layouts = schedule.different_layouts
     proof = "proved fewest" if schedule.proved else f"at least {schedule.lower_bound} needed"
     liner = sum(layout.repeats * layout.areas.liner for layout in schedule.layouts)

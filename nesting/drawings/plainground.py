@@ -10,13 +10,13 @@ from dataclasses import dataclass
 from itertools import chain
 
 from nesting.drawings.figures import length_figure
-from nesting.drawings.key import Row, draw_key
+from nesting.drawings.key import KeyRow, draw_key
 from nesting.drawings.lettering import shorten
 from nesting.drawings.measured import Figures, keep_clear, measured_sheets, scale_cells
-from nesting.drawings.names import Names
+from nesting.drawings.names import PlacedNames
 from nesting.drawings.ordinates import Ordinate
 from nesting.drawings.record import Area, Drawing, Layer, Shape
-from nesting.drawings.sheet import Sheet
+from nesting.drawings.sheet import SheetPlan
 from nesting.drawings.strip import draw_strip
 from nesting.drawings.terrain import datum_shapes, layout_layers
 from nesting.shapes.geometry import Box, Polygon
@@ -39,7 +39,7 @@ class Spots:
     title: str
     tells: str
     boxes: tuple[tuple[str, Box], ...]
-    key: tuple[Row, ...]
+    key: tuple[KeyRow, ...]
     cells: tuple[tuple[str, ...], ...]
     hatched: tuple[Polygon, ...] = ()
 
@@ -70,17 +70,17 @@ def draw_ground(job: Job, spots: Spots) -> Drawing:
     )
 
 
-def list_ornaments(job: Job, width: float) -> Iterator[Row]:
+def list_ornaments(job: Job, width: float) -> Iterator[KeyRow]:
     """Yield key rows with the lower left corner of each ornament, from the datum corner."""
     if job.liner.ornaments:
-        yield Row((f"Ornaments, lower left corner x, y, {job.units}",), is_heading=True)
+        yield KeyRow((f"Ornaments, lower left corner x, y, {job.units}",), is_heading=True)
     for ornament in job.liner.ornaments:
         box = ornament.outline.bounds
         place = f": {length_figure(box.x0, job)}, {length_figure(box.y0, job)}"
-        yield Row((shorten(ornament.name, width - 40, KEY_HEIGHT) + place,))
+        yield KeyRow((shorten(ornament.name, width - 40, KEY_HEIGHT) + place,))
 
 
-def _sheets(job: Job, spots: Spots) -> Iterator[tuple[Sheet, Figures]]:
+def _sheets(job: Job, spots: Spots) -> Iterator[tuple[SheetPlan, Figures]]:
     frame = job.liner.outline.bounds
     across, up = (_measure(job, spots.boxes, axis) for axis in ("x", "y"))
     return measured_sheets(job.units, frame, across, up, spots.key)
@@ -101,12 +101,12 @@ def _measure(job: Job, boxes: Sequence[tuple[str, Box]], axis: str) -> tuple[Ord
 
 
 def _name_everything(
-    job: Job, spots: Spots, sheet: Sheet, dimensions: Sequence[Sequence[Shape]]
-) -> Names:
+    job: Job, spots: Spots, sheet: SheetPlan, dimensions: Sequence[Sequence[Shape]]
+) -> PlacedNames:
     view = sheet.view
     ornaments = [ornament.outline for ornament in job.liner.ornaments]
     taken = keep_clear(view, dimensions, job.liner.outline, ornaments)
-    names = Names(sheet.ground.grown(-1.0), taken, _ON_STRIP)
+    names = PlacedNames(sheet.ground.grown(-1.0), taken, _ON_STRIP)
     for name, box in spots.boxes:
         names.name_dam(view.rect(box), name)
     for ornament in job.liner.ornaments:

@@ -60,7 +60,7 @@ class View:
 
 
 @dataclass(frozen=True, slots=True)
-class Need:
+class SheetNeed:
     """What a sheet must hold.
 
     ``frame`` is the liner and its datum [steps]. ``across`` and ``up`` count the figures along x
@@ -80,7 +80,7 @@ class Need:
 
 
 @dataclass(frozen=True, slots=True)
-class Sheet:
+class SheetPlan:
     """A sheet divided: the drawing's ``ground``, the ``key`` in columns, the title ``strip``.
 
     ``both_ends`` says for x and y whether figures stand on both sides of the liner; ``wide`` that
@@ -115,7 +115,7 @@ class Sheet:
         return Area((paper.ring,), "paper"), Line((*self.inside.ring, self.inside.ring[0]), "frame")
 
 
-def sheets_for(need: Need, units: Units) -> Iterator[Sheet]:
+def sheets_for(need: SheetNeed, units: Units) -> Iterator[SheetPlan]:
     """Yield for each paper, the smallest first, its sheet at the largest scale that holds the need.
 
     Where no standard paper does, one sheet cut to measure.
@@ -130,7 +130,9 @@ def sheets_for(need: Need, units: Units) -> Iterator[Sheet]:
         yield _cut_to_measure(need, _SCALES[units][-4])
 
 
-def _ways(need: Need, paper: str, long: float, short: float, scale: Fraction) -> Iterator[Sheet]:
+def _ways(
+    need: SheetNeed, paper: str, long: float, short: float, scale: Fraction
+) -> Iterator[SheetPlan]:
     """Yield every way the need fits the paper at this scale, the preferred one first."""
     turns = ((long, short), (short, long))
     sides = ((False, False), (False, True), (True, False), (True, True))
@@ -143,7 +145,7 @@ def _ways(need: Need, paper: str, long: float, short: float, scale: Fraction) ->
 
 
 def _divide(
-    need: Need,
+    need: SheetNeed,
     paper: str,
     width: float,
     height: float,
@@ -151,7 +153,7 @@ def _divide(
     both_ends: tuple[bool, bool],
     wide: bool,
     key_beside: bool,
-) -> Sheet | None:
+) -> SheetPlan | None:
     """Return the sheet so divided, or None where the liner, its figures or the key do not fit."""
     inside = Rect(MARGIN, MARGIN, width - MARGIN, height - MARGIN)
     strip = inside._replace(y1=inside.y0 + STRIP_HEIGHT)
@@ -162,10 +164,10 @@ def _divide(
     view = _place_liner(need, ground, scale, both_ends, wide)
     if view is None:
         return None
-    return Sheet(paper, width, height, view, ground, key, columns, strip, both_ends, wide)
+    return SheetPlan(paper, width, height, view, ground, key, columns, strip, both_ends, wide)
 
 
-def _divide_key(need: Need, above: Rect, beside: bool) -> tuple[int, Rect, Rect]:
+def _divide_key(need: SheetNeed, above: Rect, beside: bool) -> tuple[int, Rect, Rect]:
     """Return the number of key columns (0 where none fit), the key's ground and the rest."""
     pitch = need.column_width + PAD
     fitting = min(floor((above.width - PAD) / pitch), len(need.column_lines))
@@ -182,7 +184,7 @@ def _divide_key(need: Need, above: Rect, beside: bool) -> tuple[int, Rect, Rect]
 
 
 def _place_liner(
-    need: Need, ground: Rect, scale: Fraction, both_ends: tuple[bool, bool], wide: bool
+    need: SheetNeed, ground: Rect, scale: Fraction, both_ends: tuple[bool, bool], wide: bool
 ) -> View | None:
     """Return the view that puts the liner mid-ground, or None where its figures find no room."""
     below, left = (LEADER + depth for depth in (need.wide_depths if wide else need.depths))
@@ -220,7 +222,7 @@ def _place(
     return min(low + (high - low - length) / 2, high - run)
 
 
-def _cut_to_measure(need: Need, scale: Fraction) -> Sheet:
+def _cut_to_measure(need: SheetNeed, scale: Fraction) -> SheetPlan:
     """Return the first sheet of 2, 3, 4... times A3 each way that holds the need."""
     sizes = ((420.0 * times, 297.0 * times) for times in count(2))
     ways = (way for size in sizes for way in _ways(need, "a sheet cut to measure", *size, scale))

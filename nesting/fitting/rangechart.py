@@ -28,7 +28,7 @@ from nesting.drawings.sheet import MARGIN, PAD, PAPERS, ROW_PITCH, STRIP_HEIGHT,
 from nesting.drawings.strip import draw_strip
 from nesting.fitting.rangereport import bed_words, ledge_words, number_of_dams
 from nesting.maps.sizeledges import EDGE_MARGIN
-from nesting.maps.sizeregion import OrderedSize, Part, Region
+from nesting.maps.sizeregion import OrderedSize, Region, RegionPart
 from nesting.schedules.setout import write_length, write_size
 from nesting.shapes.geometry import Box, Polygon, slabs
 from nesting.units import STEPS_PER_INCH, STEPS_PER_MM
@@ -143,7 +143,7 @@ def _tint(dams: int) -> AreaStyle:
     return cast(AreaStyle, f"dams_{dams}")
 
 
-def _draw_lines(view: View, part: Part, style: LineStyle) -> Iterator[Shape]:
+def _draw_lines(view: View, part: RegionPart, style: LineStyle) -> Iterator[Shape]:
     for line in part.lines:
         yield Line((view.at((line.x0, line.y0)), view.at((line.x1, line.y1))), style)
     for point in part.points:

@@ -7,11 +7,11 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from nesting.drawings.key import KEEP_CLEAR, Row, Swatch, draw_key, lines_needed, rows_width
+from nesting.drawings.key import KEEP_CLEAR, KeyRow, Swatch, draw_key, lines_needed, rows_width
 from nesting.drawings.labels import Taken
-from nesting.drawings.names import Names
+from nesting.drawings.names import PlacedNames
 from nesting.drawings.record import Area, Drawing, Layer, Line, bounds_of
-from nesting.drawings.sheet import Need, Sheet, View, sheets_for
+from nesting.drawings.sheet import SheetNeed, SheetPlan, View, sheets_for
 from nesting.drawings.strip import draw_strip
 from nesting.drawings.terrain import clear_lines, datum_shapes
 from nesting.files.columns import count_of
@@ -34,7 +34,7 @@ def draw_liner(found: LinerFound) -> Drawing:
     frame = _frame(found, near)
     rows = _rows(found, near)
     lines = tuple(lines_needed(rows, columns) for columns in range(1, _MOST_KEY_COLUMNS + 1))
-    need = Need(frame, 0, 0, (0.0, 0.0), (0.0, 0.0), 0.0, rows_width(rows), lines)
+    need = SheetNeed(frame, 0, 0, (0.0, 0.0), (0.0, 0.0), 0.0, rows_width(rows), lines)
     sheet = next(iter(sheets_for(need, units)))
     view = sheet.view
     ignored = tuple(Line(tuple(map(view.at, each.trace)), "ignored") for each in near)
@@ -87,12 +87,12 @@ def _rim(found: LinerFound, view: View) -> tuple[Line, ...]:
     return tuple(Line((*ring, ring[0]), "rim") for ring in view.rings(found.liner.outline))
 
 
-def _names(found: LinerFound, sheet: Sheet, ignored: Iterable[Line]) -> Names:
+def _names(found: LinerFound, sheet: SheetPlan, ignored: Iterable[Line]) -> PlacedNames:
     """Return the names of ornaments and zones wherever they stand clear."""
     view, liner = sheet.view, found.liner
     taken = Taken()
     taken.take(bounds_of(datum_shapes(view)))
-    names = Names(sheet.ground.grown(-1.0), taken, _SPARE)
+    names = PlacedNames(sheet.ground.grown(-1.0), taken, _SPARE)
     if len(liner.ornaments) + len(liner.zones) > _MOST_NAMED:
         return names
     for ring in view.rings(liner.outline):
@@ -110,7 +110,7 @@ def _names(found: LinerFound, sheet: Sheet, ignored: Iterable[Line]) -> Names:
     return names
 
 
-def _rows(found: LinerFound, near: list[Ignored]) -> tuple[Row, ...]:
+def _rows(found: LinerFound, near: list[Ignored]) -> tuple[KeyRow, ...]:
     known: tuple[tuple[Swatch, str, bool], ...] = (
         ("ornament", "Ornament", bool(found.liner.ornaments)),
         ("zone", "Blank zone", bool(found.liner.zones)),
@@ -119,7 +119,7 @@ def _rows(found: LinerFound, near: list[Ignored]) -> tuple[Row, ...]:
         ("ignored", "Left out", bool(near)),
         ("datum", "Datum corner 0,0", True),
     )
-    return tuple(Row((words,), swatch) for swatch, words, is_used in known if is_used)
+    return tuple(KeyRow((words,), swatch) for swatch, words, is_used in known if is_used)
 
 
 def _counts(liner: Liner) -> str:
@@ -127,7 +127,7 @@ def _counts(liner: Liner) -> str:
     return f"{ornaments}, {count_of(len(liner.zones), 'blank zone')}"
 
 
-def _title(found: LinerFound, sheet: Sheet, units: Units) -> list[list[str]]:
+def _title(found: LinerFound, sheet: SheetPlan, units: Units) -> list[list[str]]:
     liner = found.liner
     box = liner.outline.bounds
     size = f"{write_size(box.width, box.height, units)} {units}"

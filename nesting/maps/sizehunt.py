@@ -21,8 +21,8 @@ from nesting.maps.positions import NO_WISH, Wish
 from nesting.maps.sidecells import NO_EXTENT, SideCells, make_table
 from nesting.shapes.convex import Ints
 from nesting.units import STEPS_PER_MM
+from nesting.values.panels import Size
 
-Size = tuple[int, int]
 TOLERANCE = STEPS_PER_MM // 100
 """By how much a nearer size than the one found could be missed between slopes [steps]."""
 

@@ -14,7 +14,6 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 
 import numpy as np
-from numpy.typing import NDArray
 
 from nesting.maps.ends import (
     ACROSS,
@@ -28,10 +27,8 @@ from nesting.maps.ends import (
 )
 from nesting.maps.ground import Ground
 from nesting.maps.positions import NO_WISH, Wish
-from nesting.shapes.convex import Ints, Pieces, Run, merged, pieces_of_boxes
+from nesting.shapes.convex import Bools, Ints, Pieces, Run, merged, pieces_of_boxes
 from nesting.shapes.geometry import Box
-
-Bools = NDArray[np.bool_]
 
 
 @dataclass(frozen=True, slots=True)

@@ -19,7 +19,7 @@ from numpy.typing import NDArray
 from nesting.maps.bans import list_bans, ring_strips
 from nesting.shapes.geometry import Box, Polygon, polygon_of, slabs, subtract
 from nesting.shapes.stairs import core, cover
-from nesting.values.bend import flat_size
+from nesting.values.bend import bend_of
 from nesting.values.casts import Side, Sides
 from nesting.values.job import Job, Rules
 from nesting.values.liner import BlankZone, Liner
@@ -74,7 +74,7 @@ def find_patch(job: Job, panel: Panel, kept: Collection[str] = ()) -> Patch | No
     liner, rules = job.liner, job.rules
     if not liner.outline.is_box:
         return None
-    size = flat_size(panel, job.bed(panel.bed), liner.thickness, job.as_cast.panel_shrink)
+    size = bend_of(job, panel.bed).flat_size(panel)
     obstacles = _survey(liner, panel, kept)
     found = _least_of_all(liner.outline.bounds, rules, size, obstacles)
     if found is None:

@@ -8,22 +8,22 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from nesting.drawings.figures import length_figure, size_figure
-from nesting.drawings.key import KEEP_CLEAR, Row, rows_width
+from nesting.drawings.key import KEEP_CLEAR, KeyRow, rows_width
 from nesting.drawings.lettering import wrap
 from nesting.drawings.plainground import KEY_HEIGHT, Spots, draw_ground
 from nesting.drawings.record import Drawing
 from nesting.repair.patch import Patch
-from nesting.shapes.geometry import Box, Polygon
+from nesting.shapes.geometry import Polygon
 from nesting.values.job import Job
 
 _LEGEND = (
-    Row(("Make plain: grind off or fill",), "masked"),
-    Row(("Plain already",), "zone"),
-    Row(("Ornament",), "ornament"),
-    Row(("Rim of the liner",), "rim"),
-    Row(("Datum corner 0,0",), "datum"),
-    Row(("Side of what is made plain",), "bold"),
-    Row(("Rim",), "plain"),
+    KeyRow(("Make plain: grind off or fill",), "masked"),
+    KeyRow(("Plain already",), "zone"),
+    KeyRow(("Ornament",), "ornament"),
+    KeyRow(("Rim of the liner",), "rim"),
+    KeyRow(("Datum corner 0,0",), "datum"),
+    KeyRow(("Side of what is made plain",), "bold"),
+    KeyRow(("Rim",), "plain"),
 )
 
 
@@ -51,23 +51,19 @@ def draw_repair(job: Job, patches: Sequence[Patch]) -> Drawing:
     )
 
 
-def _key_rows(job: Job, named: Sequence[tuple[str, Patch, Polygon]]) -> Iterator[Row]:
+def _key_rows(job: Job, named: Sequence[tuple[str, Patch, Polygon]]) -> Iterator[KeyRow]:
     width = rows_width(_LEGEND)
     yield from _LEGEND
     if job.liner.keep_clear:
-        yield Row((KEEP_CLEAR,), "keep_clear")
-    yield Row((f"Make plain, from to, {job.units}",), is_heading=True)
+        yield KeyRow((KEEP_CLEAR,), "keep_clear")
+    yield KeyRow((f"Make plain, from to, {job.units}",), is_heading=True)
     for name, patch, part in named:
         x0, y0, x1, y1 = (length_figure(at, job) for at in part.bounds)
         gone = [
             each.name
             for each in job.liner.ornaments
-            if each.name in patch.removed and _holds(part.bounds, each.outline.bounds)
+            if each.name in patch.removed and part.bounds.contains(each.outline.bounds)
         ]
         words = f"{name}: x {x0} to {x1}, y {y0} to {y1}; for {patch.mark}"
         words += "".join(f"; {each} goes" for each in gone)
-        yield from (Row((line,)) for line in wrap(words, width, KEY_HEIGHT))
-
-
-def _holds(part: Box, ornament: Box) -> bool:
-    return part.contains(ornament)
+        yield from (KeyRow((line,)) for line in wrap(words, width, KEY_HEIGHT))

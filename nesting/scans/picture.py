@@ -12,7 +12,7 @@ from math import floor
 from nesting.drawings.labels import Taken, beside, nearest_on, within
 from nesting.drawings.lettering import wrap
 from nesting.drawings.record import Area, AreaStyle, Drawing, Layer, Line, Rect, Shape, Text
-from nesting.drawings.sheet import MARGIN, PAD, PAPERS, ROW_PITCH, STRIP_HEIGHT, Sheet, View
+from nesting.drawings.sheet import MARGIN, PAD, PAPERS, ROW_PITCH, STRIP_HEIGHT, SheetPlan, View
 from nesting.drawings.strip import draw_strip
 from nesting.drawings.terrain import quarter_disc
 from nesting.files.columns import count_of
@@ -33,7 +33,7 @@ _FEW = 4  # one name of so many may be missing
 
 def draw_scan(found: ScanFound, title: str, units: Units) -> Drawing:
     """Return the picture on the smallest paper where names have a place, a few perhaps not."""
-    best: tuple[int, Sheet, tuple[Shape, ...]] | None = None
+    best: tuple[int, SheetPlan, tuple[Shape, ...]] | None = None
     for sheet in _sheets(found.liner.outline.bounds, units):
         unplaced, names = _name_all(sheet, found)
         if best is None or unplaced < best[0]:
@@ -61,7 +61,7 @@ def draw_scan(found: ScanFound, title: str, units: Units) -> Drawing:
     )
 
 
-def _sheets(bounds: Box, units: Units) -> Iterator[Sheet]:
+def _sheets(bounds: Box, units: Units) -> Iterator[SheetPlan]:
     """Yield each paper with the key beside the liner, at the largest scale that holds it."""
     for paper, width, height in PAPERS[units]:
         inside = Rect(MARGIN, MARGIN, width - MARGIN, height - MARGIN)
@@ -70,7 +70,7 @@ def _sheets(bounds: Box, units: Units) -> Iterator[Sheet]:
         ground = Rect(inside.x0, strip.y1, split, inside.y1)
         key = Rect(split, strip.y1, inside.x1, inside.y1)
         view = _fit(units, ground.grown(-3 * PAD), bounds)
-        yield Sheet(paper, width, height, view, ground, key, 1, strip, (False, False), False)
+        yield SheetPlan(paper, width, height, view, ground, key, 1, strip, (False, False), False)
 
 
 def _fit(units: Units, room: Rect, bounds: Box) -> View:
@@ -118,7 +118,7 @@ def _draw_found(view: View, found: ScanFound) -> tuple[Shape, ...]:
     return (*shapes, Line((*rim, rim[0]), "rim"), quarter_disc(view.at((0, 0)), 2.5))
 
 
-def _name_all(sheet: Sheet, found: ScanFound) -> tuple[int, tuple[Shape, ...]]:
+def _name_all(sheet: SheetPlan, found: ScanFound) -> tuple[int, tuple[Shape, ...]]:
     """Return how many names found no place, and the others; ornaments first."""
     taken = Taken()
     for outline in (found.liner.outline, *(each.outline for each in found.liner.ornaments)):
@@ -140,7 +140,7 @@ def _name_all(sheet: Sheet, found: ScanFound) -> tuple[int, tuple[Shape, ...]]:
     return unplaced, tuple(shapes)
 
 
-def _place_beside(sheet: Sheet, taken: Taken, words: str, outline: Polygon) -> list[Shape]:
+def _place_beside(sheet: SheetPlan, taken: Taken, words: str, outline: Polygon) -> list[Shape]:
     """Return a name on its ornament where it fits, else beside it with a leader."""
     ground = _plate(words)
     target = sheet.view.rect(outline.bounds)
@@ -174,7 +174,7 @@ def _put(taken: Taken, words: str, rect: Rect, leader: list[Line]) -> list[Shape
     return [*leader, Area((rect.ring,), "plate"), text]
 
 
-def _draw_key(sheet: Sheet, found: ScanFound, units: Units, unplaced: int) -> tuple[Shape, ...]:
+def _draw_key(sheet: SheetPlan, found: ScanFound, units: Units, unplaced: int) -> tuple[Shape, ...]:
     """Return a swatch and its meaning for all that is used, then how the scan was read."""
     rows: list[tuple[AreaStyle | None, str]] = [("ornament", "Ornament, with its doubt")]
     if any(part.unread == 1 for part in found.parts):
@@ -203,5 +203,5 @@ def _meaning(shade: Shade) -> str:
     return f"{shade.beyond:.1f} mm or more {'below' if shade.depth < 0 else 'above'} ground"
 
 
-def _title(found: ScanFound, title: str, sheet: Sheet) -> Sequence[Sequence[str]]:
+def _title(found: ScanFound, title: str, sheet: SheetPlan) -> Sequence[Sequence[str]]:
     return [[title, "Liner from a scan"], [f"Liner: {found.liner.name}"], [sheet.scale_words]]

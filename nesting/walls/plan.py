@@ -12,12 +12,12 @@ from math import floor, hypot
 from nesting.drawings.labels import Taken, nearest_on
 from nesting.drawings.lettering import words_width
 from nesting.drawings.record import Area, Drawing, Layer, Line, Rect, Shape, Spot, Text
-from nesting.drawings.sheet import MARGIN, PAD, PAPERS, ROW_PITCH, STRIP_HEIGHT, Sheet, View
+from nesting.drawings.sheet import MARGIN, PAD, PAPERS, ROW_PITCH, STRIP_HEIGHT, SheetPlan, View
 from nesting.drawings.strip import draw_strip
 from nesting.units import STEPS_PER_INCH, length_text
 from nesting.values.job import Units
 from nesting.walls.cladding import Stretch, Wall
-from nesting.walls.path import Point, face_middle, panel_rings
+from nesting.walls.path import face_middle, panel_rings
 
 _SCALES: dict[Units, tuple[int, ...]] = {
     "mm": (1, 2, 5, 10, 20, 25, *(n * 10**power for power in range(1, 6) for n in (5, 10, 20))),
@@ -30,7 +30,7 @@ _DISTANCES = (3, 6, 10, 14, 18, 23, 28, 34, 40, 50, 60)
 _SLIDES = (0, 6, -6, 12, -12, 18, -18, 24, -24, 30, -30, 38, -38, 46, -46)
 _OFF, _TICK, _THIN, _STEEP = 0.3, 1.6, 1.5, 0.4
 
-Rings = Sequence[Sequence[tuple[Point, ...]]]
+Rings = Sequence[Sequence[tuple[Spot, ...]]]
 """For each stretch the outlines of its panels [steps]."""
 
 
@@ -38,7 +38,7 @@ def draw_wall(wall: Wall, stretches: Sequence[Stretch]) -> Drawing:
     """Return the plan on the smallest paper where every mark has a place, or the most have."""
     rings = [panel_rings(wall, stretch) for stretch in stretches]
     key = _key_lines(wall, stretches)
-    found: list[tuple[int, Sheet, tuple[Shape, ...]]] = []
+    found: list[tuple[int, SheetPlan, tuple[Shape, ...]]] = []
     around = _AROUND if len(stretches) <= _MANY else _AROUND[:1]
     for sheet in _sheets(wall.units, _bounds(rings), key, around):
         unplaced, names = _name_stretches(sheet, stretches, rings)
@@ -67,15 +67,20 @@ def draw_wall(wall: Wall, stretches: Sequence[Stretch]) -> Drawing:
 
 def _sheets(
     units: Units, bounds: Rect, key: Sequence[tuple[str, bool]], arounds: Sequence[float]
-) -> Iterator[Sheet]:
-    """Yield each paper that holds the key beside the wall, with more and more room around it."""
+) -> Iterator[SheetPlan]:
+    """Yield each paper that holds the key beside the wall, with more and more room around it.
+
+    The largest paper holds as much of the key as half of it takes; the report has it whole.
+    """
     for paper, width, height in PAPERS[units]:
         for around in arounds:
-            sheet = _divide(units, paper, (width, height), bounds, key, around)
+            kept = key
+            sheet = _divide(units, paper, (width, height), bounds, kept, around)
+            while sheet is None and len(kept) > 1 and paper == PAPERS[units][-1][0]:
+                kept = kept[: len(kept) * 3 // 4]
+                sheet = _divide(units, paper, (width, height), bounds, kept, around)
             if sheet is not None:
                 yield sheet
-            elif paper == PAPERS[units][-1][0]:
-                yield _divide_without_limit(units, paper, (width, height), bounds, key, around)
 
 
 def _divide(
@@ -85,7 +90,7 @@ def _divide(
     bounds: Rect,
     key: Sequence[tuple[str, bool]],
     around: float,
-) -> Sheet | None:
+) -> SheetPlan | None:
     """Return the sheet, or None where the key would take more than half of it."""
     inside = Rect(MARGIN, MARGIN, size[0] - MARGIN, size[1] - MARGIN)
     strip = inside._replace(y1=inside.y0 + STRIP_HEIGHT)
@@ -96,7 +101,7 @@ def _divide(
     if ground.width < inside.width / 2:
         return None
     view = _fit(units, ground.grown(-around), bounds)
-    return Sheet(
+    return SheetPlan(
         paper,
         *size,
         view,
@@ -107,24 +112,6 @@ def _divide(
         (False, False),
         False,
     )
-
-
-def _divide_without_limit(
-    units: Units,
-    paper: str,
-    size: tuple[float, float],
-    bounds: Rect,
-    key: Sequence[tuple[str, bool]],
-    around: float,
-) -> Sheet:
-    """Return the sheet with as much of the key as half of it holds; the report has it whole."""
-    kept = len(key)
-    while kept > 1:
-        kept = kept * 3 // 4
-        sheet = _divide(units, paper, size, bounds, key[:kept], around)
-        if sheet is not None:
-            return sheet
-    raise ValueError("a line of the key must fit half a sheet")
 
 
 def _fit(units: Units, room: Rect, bounds: Rect) -> View:
@@ -144,7 +131,7 @@ def _bounds(rings: Rings) -> Rect:
     return Rect(min(xs), min(ys), max(xs), max(ys))
 
 
-def _spots(view: View, ring: Sequence[Point]) -> tuple[Spot, ...]:
+def _spots(view: View, ring: Sequence[Spot]) -> tuple[Spot, ...]:
     return tuple(view.at((round(x), round(y))) for x, y in ring)
 
 
@@ -170,7 +157,7 @@ def _tick(face: Spot, back: Spot) -> Line:
 
 
 def _name_stretches(
-    sheet: Sheet, stretches: Sequence[Stretch], rings: Rings
+    sheet: SheetPlan, stretches: Sequence[Stretch], rings: Rings
 ) -> tuple[int, tuple[Shape, ...]]:
     """Return how many marks found no place, and the others with their leaders.
 
@@ -187,7 +174,7 @@ def _name_stretches(
 
 
 def _name_in_turn(
-    sheet: Sheet, order: Sequence[tuple[Stretch, Sequence[tuple[Point, ...]]]]
+    sheet: SheetPlan, order: Sequence[tuple[Stretch, Sequence[tuple[Spot, ...]]]]
 ) -> tuple[int, tuple[Shape, ...]]:
     taken = Taken()
     for _, panels in order:
@@ -209,12 +196,12 @@ def _name_in_turn(
     return unplaced, tuple(shapes)
 
 
-def _middle_first(panels: Sequence[tuple[Point, ...]]) -> list[tuple[Point, ...]]:
+def _middle_first(panels: Sequence[tuple[Spot, ...]]) -> list[tuple[Spot, ...]]:
     """Return the middle panel of a stretch, then those at its ends."""
     return [panels[(len(panels) - 1) // 2], panels[0], panels[-1], panels[len(panels) // 2]]
 
 
-def _place_name(sheet: Sheet, taken: Taken, words: str, ring: tuple[Point, ...]) -> list[Shape]:
+def _place_name(sheet: SheetPlan, taken: Taken, words: str, ring: tuple[Spot, ...]) -> list[Shape]:
     """Return a name off the middle of a panel's face, with a leader; nothing where none fits."""
     middle, (out_x, out_y) = face_middle(ring)
     (x, y) = sheet.view.at((round(middle[0]), round(middle[1])))
@@ -272,7 +259,7 @@ def _key_width(key: Sequence[tuple[str, bool]]) -> float:
     return max(words_width(words, _HEIGHT, bold=bold) for words, bold in key)
 
 
-def _draw_key(sheet: Sheet, key: Sequence[tuple[str, bool]]) -> tuple[Shape, ...]:
+def _draw_key(sheet: SheetPlan, key: Sequence[tuple[str, bool]]) -> tuple[Shape, ...]:
     shapes: list[Shape] = [
         Line(((sheet.key.x0, sheet.key.y0), (sheet.key.x0, sheet.key.y1)), "rule")
     ]
@@ -287,6 +274,6 @@ def _draw_key(sheet: Sheet, key: Sequence[tuple[str, bool]]) -> tuple[Shape, ...
     return tuple(shapes)
 
 
-def _title(wall: Wall, sheet: Sheet) -> list[list[str]]:
+def _title(wall: Wall, sheet: SheetPlan) -> list[list[str]]:
     skins = "Inner and outer skin" if len(wall.skins) == 2 else f"{wall.skins[0].title()} skin"
     return [[wall.title, "Plan of the wall"], [skins], [sheet.scale_words]]

@@ -11,11 +11,11 @@ from dataclasses import dataclass, replace
 from itertools import islice, pairwise
 
 from nesting.maps.bans import reach_of
-from nesting.shapes.geometry import Box, Polygon, slabs, subtract
-from nesting.shapes.stairs import core, cover, is_rectilinear
-from nesting.values.bed import Axis
+from nesting.shapes.geometry import Box, Polygon, is_rectilinear, slabs, subtract
+from nesting.shapes.stairs import core, cover
+from nesting.values.bed import AXES, Axis
 from nesting.values.liner import Liner
-from nesting.values.motif import AXES, Motif, segment_of
+from nesting.values.motif import Motif, segment_of
 
 MOST_STEPS = 12
 """Most steps of one slanted ornament."""

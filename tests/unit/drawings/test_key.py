@@ -7,16 +7,16 @@ from dataclasses import replace
 import pytest
 from ferry import MM, make_ferry_job, make_ferry_schedule
 
-from nesting.drawings.key import Row, draw_key, key_rows, lines_needed, rows_width
+from nesting.drawings.key import KeyRow, draw_key, key_rows, lines_needed, rows_width
 from nesting.drawings.lettering import words_width
 from nesting.drawings.record import Area, Line, Text
-from nesting.drawings.sheet import Need, sheets_for
+from nesting.drawings.sheet import SheetNeed, sheets_for
 from nesting.drawings.terrain import frame_of
 from nesting.shapes.geometry import Box
 from nesting.values.liner import KeepClear
 
 FERRY, LAYOUT = make_ferry_job(), make_ferry_schedule().layouts[0]
-ROWS = tuple(Row((f"row {index}",), is_heading=index == 5) for index in range(12))
+ROWS = tuple(KeyRow((f"row {index}",), is_heading=index == 5) for index in range(12))
 
 
 def words(rows):
@@ -27,7 +27,7 @@ def words(rows):
 def draw(rows):
     """Return the sheet for a drawing with these rows, and the key's shapes on it."""
     lines = tuple(lines_needed(rows, columns) for columns in range(1, 5))
-    need = Need(frame_of(FERRY), 4, 4, (15, 15), (15, 15), 5, rows_width(rows), lines)
+    need = SheetNeed(frame_of(FERRY), 4, 4, (15, 15), (15, 15), 5, rows_width(rows), lines)
     sheet = next(sheets_for(need, "mm"))
     return sheet, draw_key(sheet, rows)
 
@@ -105,7 +105,7 @@ def test_a_heading_never_ends_a_column():
     """Six lines would end a column with the heading, so two columns take seven lines."""
     assert lines_needed(ROWS, 1) == 12
     assert lines_needed(ROWS, 2) == 7
-    assert lines_needed((Row(("a",)),), 3) == 1
+    assert lines_needed((KeyRow(("a",)),), 3) == 1
 
 
 @pytest.mark.parametrize("count", [1, 12, 60, 120])
@@ -139,7 +139,7 @@ def test_every_swatch_is_drawn_in_its_own_style():
 
 def test_the_column_is_as_wide_as_its_widest_row():
     """A row asks for the room of its words; columns are never narrower than a usual row."""
-    long = Row(("w" * 30,))
+    long = KeyRow(("w" * 30,))
     assert long.width == words_width("w" * 30, 3.5)
     assert rows_width([long]) == pytest.approx(min(long.width, 120))
-    assert rows_width([Row(("a",))]) == 96
+    assert rows_width([KeyRow(("a",))]) == 96

@@ -6,11 +6,13 @@ from fractions import Fraction
 import pytest
 
 from nesting.drawings.record import Rect
-from nesting.drawings.sheet import LEADER, PAD, Need, View, sheets_for
+from nesting.drawings.sheet import LEADER, PAD, SheetNeed, View, sheets_for
 from nesting.shapes.geometry import Box, polygon_of
 
 MM = 8000
-SMALL_NEED = Need(Box(0, 0, 2400 * MM, 1200 * MM), 6, 4, (15, 15), (15, 15), 4.8, 96, (12, 6, 4))
+SMALL_NEED = SheetNeed(
+    Box(0, 0, 2400 * MM, 1200 * MM), 6, 4, (15, 15), (15, 15), 4.8, 96, (12, 6, 4)
+)
 
 
 def first_sheet(units="mm", **changes):

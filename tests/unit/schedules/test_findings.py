@@ -6,7 +6,7 @@ import pytest
 from handjob import hand_job, hand_schedule
 
 from nesting.errors import FaultyScheduleError, InputErrors
-from nesting.schedules.sound import read_sound_schedule
+from nesting.schedules.findings import read_sound_schedule
 from nesting.schedules.write import schedule_to_json
 
 

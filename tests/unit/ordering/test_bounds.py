@@ -5,7 +5,7 @@ from dataclasses import replace
 import pytest
 from shiftwork import late_after, make_work, random_work, try_every_order
 
-from nesting.ordering.lateness import least_late
+from nesting.ordering.bounds import least_late, share_end
 from nesting.ordering.shifts import Way
 from nesting.search.solver import Deadline
 
@@ -48,3 +48,16 @@ def test_no_casts_and_no_time_are_not_late():
     assert least_late(make_work([0], [0], [0]), Deadline()) == 0
     work = make_work([0], [5], [0], late=(late_after(2),))
     assert least_late(work, Deadline(0)) == 0
+
+
+@pytest.mark.parametrize(("changes", "end"), [(1, 5), (2, 4), (9, 4)])
+def test_fewer_changes_end_later(changes, end):
+    """A x 5, B x 1, C x 2 on two liners: A alone takes 5 shifts, A shared out 4."""
+    work = make_work([0, 1, 2], [5, 1, 2], [0, 0, 0], liners=2, beds=[2])
+    assert share_end(work, changes, Deadline()) == end
+
+
+def test_without_time_it_says_nothing():
+    """No time leaves a bound that every order keeps."""
+    work = make_work([0], [4], [0])
+    assert share_end(work, 0, Deadline(0)) <= 4
