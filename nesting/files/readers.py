@@ -182,6 +182,11 @@ class LengthReaders:
         )
         return read_polygon(Box(x, y, x + width, y + height).ring)
 
+    def spot(self, value: object) -> Box:
+        """Return ``[x, y]`` as a box without width and height."""
+        x, y = self._parts(value, x=self.signed, y=self.signed)
+        return Box(x, y, x, y)
+
     def outline(self, value: object) -> Polygon:
         """Return a list of points ``[x, y]`` as a polygon."""
         return read_polygon(self._ring(value))
