@@ -156,7 +156,6 @@ def hand_schedule() -> Schedule:
         layouts_bound=2,
         layouts_proved=True,
         dam_length_proved=True,
-        clearance_proved=True,
     )
 
 

@@ -143,10 +143,6 @@ def sum_ingredients(amounts: Iterable[Mapping[str, Fraction]]) -> Ingredients:
     return total
 
 
-FREE = "water"
-"""The ingredient that costs nothing where it has no price."""
-
-
 @dataclass(frozen=True, slots=True)
 class CastCost:
     """What one cast costs: the mix as batched, and the liner's share, None where not known."""
@@ -190,11 +186,7 @@ def liner_share(prices: Prices) -> Fraction | None:
 
 
 def list_unpriced(job: Job, prices: Prices) -> tuple[str, ...]:
-    """Return the ingredients the mixes hold that have no price, water aside."""
+    """Return the ingredients the mixes hold that have no price: what the sums leave out."""
     mixes = (job.materials.face, job.materials.backing)
     held = {name for mix in mixes for name, mass in split_mix(mix, Fraction(1)).items() if mass}
-    return tuple(
-        name
-        for name in INGREDIENTS
-        if name in held - set(dict(prices.ingredients)) and name != FREE
-    )
+    return tuple(name for name in INGREDIENTS if name in held - set(dict(prices.ingredients)))

@@ -118,28 +118,28 @@ def _check_proof(job: Job, schedule: Schedule, proof: Proof) -> Iterator[Finding
 
 def _proof_faults(job: Job, schedule: Schedule, proof: Proof) -> Iterator[str]:
     layouts = [layout for layout in schedule.layouts if layout.bed == proof.bed]
-    prices = dict(proof.prices)
+    points = dict(proof.prices)
     order = {panel.mark: panel.quantity for panel in job.panels if panel.bed == proof.bed}
     casts = sum(layout.repeats for layout in layouts)
     if proof.casts != casts:
         yield f"its casts must be the {casts} of the schedule, got {proof.casts}"
-    if len(prices) != len(proof.prices) or not prices.keys() <= order.keys():
-        yield f"its prices must be one per mark of {sorted(order)}, got {proof.prices}"
+    if len(points) != len(proof.prices) or not points.keys() <= order.keys():
+        yield f"its points must be one number per mark of {sorted(order)}, got {proof.prices}"
         return
-    if proof.heaviest < 1 or min(prices.values(), default=0) < 0:
-        yield f"prices must be >= 0 and heaviest >= 1, got {proof.prices} and {proof.heaviest}"
+    if proof.heaviest < 1 or min(points.values(), default=0) < 0:
+        yield f"points must be >= 0 and heaviest >= 1, got {proof.prices} and {proof.heaviest}"
         return
-    demand = sum(price * order[mark] for mark, price in prices.items())
+    demand = sum(each * order[mark] for mark, each in points.items())
     if proof.demand != demand:
-        yield f"demand must be {demand}, price times quantity summed, got {proof.demand}"
+        yield f"demand must be {demand}, points times quantity summed, got {proof.demand}"
     least = -(-proof.demand // proof.heaviest)
     is_raised = proof.enumerated > 0 and proof.lower_bound > least
     if proof.lower_bound != least and not is_raised:
         yield f"its lower bound must be ceil(demand / heaviest) = {least}, got {proof.lower_bound}"
     if proof.points and sum(weight for _, _, weight in proof.points) != proof.heaviest:
-        yield f"the weights of its points must total heaviest, {proof.heaviest}"
+        yield f"the weights of its spots must total heaviest, {proof.heaviest}"
     for layout in layouts:
-        weight = sum(prices.get(panel.mark, 0) for panel in layout.panels)
+        weight = sum(points.get(panel.mark, 0) for panel in layout.panels)
         if weight > proof.heaviest:
             limit = f"no cast may be heavier than {proof.heaviest}"
             yield f"{limit}, layout {layout.number} is {weight}"

@@ -82,7 +82,22 @@ def read_job(path: str | Path, *, order_needed: bool = True) -> Job:
     try:
         refuse_drawing(path)
         text = read_text_file(path)
-        draft = _read_draft(_Source(path, path_label(path.name), text), order_needed=order_needed)
+    except InputError as error:
+        raise InputErrors([error]) from error
+    return _read_source(_Source(path, path_label(path.name), text), order_needed)
+
+
+def read_job_text(text: str, label: str, *, order_needed: bool = True) -> Job:
+    """Return the job of a text as a file would hold it; messages call it ``label``.
+
+    A liner file it names lies in the folder one is in. Raises InputErrors as `read_job` does.
+    """
+    return _read_source(_Source(Path(label), label, text), order_needed)
+
+
+def _read_source(source: _Source, order_needed: bool) -> Job:
+    try:
+        draft = _read_draft(source, order_needed=order_needed)
     except InputError as error:
         raise InputErrors([error]) from error
     job = None if draft.errors else _make_job(draft)

@@ -64,7 +64,7 @@ def plan_bed(
 def _method(certificate: Certificate) -> str:
     if certificate.enumerated:
         return f"all {certificate.enumerated} layouts heavy enough to matter, listed and tried"
-    return "weights on points of the liner" if certificate.points else "the heaviest layout, solved"
+    return "weights on spots of the liner" if certificate.points else "the heaviest layout, solved"
 
 
 def _lay_out(

@@ -245,12 +245,12 @@ def _list_proofs(schedule: Schedule) -> list[str]:
 
 
 def write_verdicts(schedule: Schedule) -> str:
-    """Return what else is proved at that number of casts: layouts, dam length, clearance."""
-    proved = {True: "PROVED", False: "NOT PROVED"}
+    """Return what else is proved at that number of casts: layouts and, where it is, dam length."""
+    verdict = "PROVED" if schedule.layouts_proved else "NOT PROVED"
+    shortest = "; shortest dams PROVED" if schedule.dam_length_proved else ""
     return (
-        f"At {count_of(schedule.casts, 'cast')}: fewest layouts {proved[schedule.layouts_proved]} "
-        f"(at least {schedule.layouts_bound}); shortest dams {proved[schedule.dam_length_proved]}; "
-        f"largest clearance {proved[schedule.clearance_proved]}."
+        f"At {count_of(schedule.casts, 'cast')}: fewest layouts {verdict} "
+        f"(at least {schedule.layouts_bound}){shortest}."
     )
 
 
@@ -259,21 +259,21 @@ def write_proof(proof: Proof) -> str:
     bound = count_of(proof.lower_bound, "cast")
     if not proof.heaviest:
         return f"Bed {proof.bed!r}: at least {bound}. {proof.method}".rstrip()
-    scale = math.gcd(proof.heaviest, *(price for _, price in proof.prices))
+    scale = math.gcd(proof.heaviest, *(points for _, points in proof.prices))
     demand, heaviest = proof.demand // scale, proof.heaviest // scale
-    prices = ", ".join(f"{mark} {price // scale}" for mark, price in proof.prices if price)
-    by_prices = -(-demand // heaviest)
+    points = ", ".join(f"{mark} {each // scale}" for mark, each in proof.prices if each)
+    by_points = -(-demand // heaviest)
     text = (
-        f"Bed {proof.bed!r}: price each panel ({prices}). The order comes to {demand}, no cast can "
-        f"hold more than {heaviest}, and {demand} / {heaviest} = {demand / heaviest:.6g}: "
-        f"at least {count_of(by_prices, 'cast')}."
+        f"Bed {proof.bed!r}: give each panel points ({points}). The order has {demand}, no cast "
+        f"can hold more than {heaviest}, and {demand} / {heaviest} = {demand / heaviest:.6g}: "
+        f"at least {count_of(by_points, 'cast')}."
     )
-    if proof.lower_bound > by_prices:
+    if proof.lower_bound > by_points:
         text += (
             f" Every set of {count_of(proof.lower_bound - 1, 'cast')} was then ruled out: {bound}."
         )
     if proof.points:
-        points = count_of(len(proof.points), "point")
+        spots = count_of(len(proof.points), "spot")
         times = f", there times {scale}" if scale > 1 else ""
-        return f"{text} Weights on {points} of the liner show the limit (schedule.json{times})."
+        return f"{text} Weights on {spots} of the liner show the limit (schedule.json{times})."
     return f"{text} How the limit is known: {proof.method}." if proof.method else text

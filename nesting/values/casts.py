@@ -123,9 +123,9 @@ class Layout:
 class Proof:
     """Why fewer casts cannot do, for one bed, so that anyone can check it.
 
-    ``prices`` gives each mark a whole-number price; ``demand`` is the sum of price times quantity;
-    ``heaviest`` is the largest total price any one cast can hold, or a proved upper limit of it,
-    and ``method`` says in words how it was got. Then casts >= ceil(demand / heaviest). ``points``,
+    ``prices`` gives each mark its points, a whole number; ``demand`` sums points times quantity;
+    ``heaviest`` is the most points any one cast can hold, or a proved upper limit of it, and
+    ``method`` says in words how it was got. Then casts >= ceil(demand / heaviest). ``points``,
     where present, is the reason for ``heaviest``: weights on points (x, y) of the liner [steps]
     that total ``heaviest`` and of which every possible place of a panel, its dam allowance counted,
     covers at least its price.
@@ -149,9 +149,9 @@ class Schedule:
     """The casts in order, with the proof that fewer cannot do.
 
     ``proved`` speaks of the number of casts, ``layouts_proved`` of the number of layouts at that
-    many casts; ``dam_length_proved`` and ``clearance_proved`` of the dams' total length and least
-    clearance with the panels that share each layout given. ``notes`` hold what the reader must know
-    (a time limit reached, a size taken within its tolerance).
+    many casts; ``dam_length_proved`` of the dams' total length with the panels that share each
+    layout given. ``notes`` hold what the reader must know (a time limit reached, a size taken
+    within its tolerance).
     """
 
     job: str
@@ -161,7 +161,6 @@ class Schedule:
     layouts_bound: int = 0
     layouts_proved: bool = False
     dam_length_proved: bool = False
-    clearance_proved: bool = False
     notes: tuple[str, ...] = ()
 
     @property

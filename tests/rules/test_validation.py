@@ -10,6 +10,7 @@ from fractions import Fraction
 from pathlib import Path
 
 import pytest
+from longcases import leave_long
 from published import test_beds as beds
 from published import test_cutting_stock as stock
 from published import test_drawings as read_drawings
@@ -28,8 +29,6 @@ from nesting.units import decimal_text
 ROOT = Path(__file__).parents[2]
 PAGE = ROOT / "docs" / "validation.md"
 BY_ITS_TEST = "by its test"
-SLOW = {"ngcut2", "ngcut3"}
-"""Sheets that take long: their own tests alone fill them, and demand what is printed."""
 
 
 def table(head, rows):
@@ -57,7 +56,7 @@ def sheet_table():
 def sheet_row(name, sheet):
     """Return the row of one sheet."""
     value = count = BY_ITS_TEST
-    if name not in SLOW:
+    if name not in packing.SLOW:
         value = proved(*packing.best_value(sheet))
         found = find_casts(packing.integers_of(sheet), Deadline(packing.LIMIT_S))
         count = proved(found.casts, found.certificate.bound)
@@ -145,7 +144,7 @@ def pattern(name):
     return re.compile(rf"(?<=<!-- {name} begins -->\n).*?(?=<!-- {name} ends -->)", re.DOTALL)
 
 
-@pytest.mark.parametrize("name", PARTS)
+@pytest.mark.parametrize("name", leave_long(PARTS, {"sheets", "templates"}.__contains__))
 def test_the_page_shows_what_comes_out_today(name, request):
     """Printed and worked-out values, and the names of tests, stand on the page as they are."""
     fresh = f"\n{PARTS[name]()}\n\n"

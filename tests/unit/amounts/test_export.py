@@ -55,7 +55,7 @@ def test_what_is_not_known_is_null():
     assert (found["cost"], found["currency"], found["rubber"]["second"]) == (None, None, None)
     assert found["panels"][0]["material_cost"] is None
     assert load(prices=PRICES)["currency"] == "crowns"
-    assert load(prices=PRICES)["unpriced"] == ["dispersion", "plasticiser"]
+    assert load(prices=PRICES)["unpriced"] == ["water", "dispersion", "plasticiser"]
 
 
 def test_tables_hold_what_the_document_holds():

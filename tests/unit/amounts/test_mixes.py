@@ -139,8 +139,8 @@ def test_the_liners_share_is_its_price_over_the_pulls():
 
 
 def test_what_has_no_price_is_named():
-    """Water is free, and pigment is not in the mixes."""
-    assert list_unpriced(make_job(), PRICES) == ("dispersion", "plasticiser")
+    """Water too, where it has no price; pigment is not in the mixes."""
+    assert list_unpriced(make_job(), PRICES) == ("water", "dispersion", "plasticiser")
 
 
 def test_casts_come_to_the_order():

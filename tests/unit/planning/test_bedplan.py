@@ -42,7 +42,7 @@ def test_the_proof_holds_by_adding_up():
     assert proof.lower_bound == -(-proof.demand // proof.heaviest) == 2
     assert proof.casts == 2
     assert sum(weight for *_, weight in proof.points) == proof.heaviest
-    assert proof.method == "weights on points of the liner"
+    assert proof.method == "weights on spots of the liner"
 
 
 def test_what_is_proved_is_said():

@@ -77,7 +77,6 @@ def test_an_empty_schedule_counts_nothing():
     assert (empty.casts, empty.different_layouts, empty.panels) == (0, 0, {})
     assert not empty.layouts_proved
     assert not empty.dam_length_proved
-    assert not empty.clearance_proved
 
 
 def test_a_job_finds_beds_and_panels_by_name():

@@ -77,6 +77,7 @@ def test_the_wing_is_drawn_to_the_stated_scale(tmp_path):
     assert bounds_of(areas[:2]).width == pytest.approx(1970 / scale, abs=0.002)
 
 
+@pytest.mark.long
 def test_a_key_too_long_for_any_sheet_is_cut(tmp_path):
     """With 240 marks of 56 letters the drawing still comes; the report has the whole list."""
     parts = "".join(
