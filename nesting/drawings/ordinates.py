@@ -59,18 +59,16 @@ def measure_faces(
 def pitch(ordinates: Iterable[Ordinate]) -> float:
     """Return the least distance of two figures [mm]."""
     words = [words for figure in ordinates for words in (figure.words, figure.wide_words)]
-    return (
-        max(words_rise(each, HEIGHT) for each in words)
-        + max(words_depth(each, HEIGHT) for each in words)
-        + _APART
-    )
+    rise = max((words_rise(each, HEIGHT) for each in words), default=0.0)
+    return rise + max((words_depth(each, HEIGHT) for each in words), default=0.0) + _APART
 
 
 def longest(ordinates: Iterable[Ordinate], *, wide: bool) -> float:
-    """Return the width of the longest figure [mm]."""
-    return max(
+    """Return the width of the longest figure [mm], 0 for none."""
+    widths = (
         words_width(_words(figure, wide), HEIGHT, bold=figure.is_panel_edge) for figure in ordinates
     )
+    return max(widths, default=0.0)
 
 
 def draw_ordinates(

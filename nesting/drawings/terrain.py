@@ -7,7 +7,7 @@ from itertools import combinations
 from math import cos, pi, sin
 
 from nesting.drawings.record import Area, Layer, Line, Shape, Spot, Text
-from nesting.drawings.sheet import View
+from nesting.drawings.view import View
 from nesting.shapes.geometry import Box
 from nesting.values.casts import Layout, Placement
 from nesting.values.job import Job
@@ -25,7 +25,7 @@ def frame_of(job: Job) -> Box:
 
 
 def layout_layers(
-    job: Job, layout: Layout | None, view: View, *, details: bool = True
+    liner: Liner, layout: Layout | None, view: View, *, details: bool = True
 ) -> tuple[Layer, ...]:
     """Return the ground, the relief and the dams of a layout; of the bare liner for none.
 
@@ -34,18 +34,18 @@ def layout_layers(
     The masked area is the liner's rings with those of all panels and dams, counted even-odd: exact,
     because panels and dams are disjoint and lie on the liner.
     """
-    liner = view.rings(job.liner.outline)
+    rim = view.rings(liner.outline)
     panels = layout.panels if layout else ()
     sprayed = [view.rect(panel.box).ring for panel in panels]
     dams = [view.rect(dam.box).ring for dam in layout.dams] if layout else []
-    masked = [Area((*liner, *sprayed, *dams), "masked")] if layout else []
-    zones = [view.rings(zone.outline) for zone in job.liner.zones]
-    ornaments = [view.rings(ornament.outline) for ornament in job.liner.ornaments]
+    masked = [Area((*rim, *sprayed, *dams), "masked")] if layout else []
+    zones = [view.rings(zone.outline) for zone in liner.zones]
+    ornaments = [view.rings(ornament.outline) for ornament in liner.ornaments]
     return (
         Layer(
             "ground",
             (
-                Area(liner, "liner"),
+                Area(rim, "liner"),
                 *(Area(rings, "zone") for rings in zones),
                 *(Area((ring,), "panel") for ring in sprayed),
                 *masked,
@@ -54,12 +54,12 @@ def layout_layers(
         ),
         Layer(
             "relief",
-            (*(Area(rings, "ornament") for rings in ornaments), *clear_lines(job.liner, view)),
+            (*(Area(rings, "ornament") for rings in ornaments), *clear_lines(liner, view)),
         ),
         Layer(
             "dams",
             (
-                *(Line((*ring, ring[0]), "rim") for ring in liner),
+                *(Line((*ring, ring[0]), "rim") for ring in rim),
                 *(Area((ring,), "dam") for ring in dams),
                 *(Line(ends, "joint") for ends in _joints(layout, view) if details),
                 *(line for panel in panels for line in _edge_sides(panel, view) if details),

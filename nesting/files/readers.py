@@ -63,10 +63,8 @@ def read_each(read: Reader[T]) -> Reader[tuple[T, ...]]:
         for index, item in enumerate(read_list(value), start=1):
             try:
                 items.append(read(item))
-            except InputErrors as inner:
+            except InputError as inner:
                 errors += [_inside(index, error) for error in inner.errors]
-            except InputError as error:
-                errors.append(_inside(index, error))
         if errors:
             raise InputErrors(errors)
         return tuple(items)

@@ -8,12 +8,12 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from nesting.drawings.figures import length_figure, size_figure
-from nesting.drawings.key import KEEP_CLEAR, KeyRow, rows_width
-from nesting.drawings.lettering import wrap
-from nesting.drawings.plainground import KEY_HEIGHT, Spots, draw_ground
+from nesting.drawings.key import KeyRow, explain, heading, rows_width
+from nesting.drawings.legend import KEEP_CLEAR
+from nesting.drawings.plainground import Spots, draw_ground
 from nesting.drawings.record import Drawing
 from nesting.repair.patch import Patch
-from nesting.shapes.geometry import Polygon
+from nesting.shapes.geometry import Box, Polygon
 from nesting.values.job import Job
 
 _LEGEND = (
@@ -23,7 +23,7 @@ _LEGEND = (
     KeyRow(("Rim of the liner",), "rim"),
     KeyRow(("Datum corner 0,0",), "datum"),
     KeyRow(("Side of what is made plain",), "bold"),
-    KeyRow(("Rim",), "plain"),
+    KeyRow(("Rim",), "regular"),
 )
 
 
@@ -56,14 +56,18 @@ def _key_rows(job: Job, named: Sequence[tuple[str, Patch, Polygon]]) -> Iterator
     yield from _LEGEND
     if job.liner.keep_clear:
         yield KeyRow((KEEP_CLEAR,), "keep_clear")
-    yield KeyRow((f"Make plain, from to, {job.units}",), is_heading=True)
+    yield heading(f"Make plain, from to, {job.units}")
     for name, patch, part in named:
         x0, y0, x1, y1 = (length_figure(at, job) for at in part.bounds)
         gone = [
             each.name
             for each in job.liner.ornaments
-            if each.name in patch.removed and part.bounds.contains(each.outline.bounds)
+            if each.name in patch.removed and _holds(part.bounds, each.outline.bounds)
         ]
         words = f"{name}: x {x0} to {x1}, y {y0} to {y1}; for {patch.mark}"
         words += "".join(f"; {each} goes" for each in gone)
-        yield from (KeyRow((line,)) for line in wrap(words, width, KEY_HEIGHT))
+        yield from explain(words, width)
+
+
+def _holds(part: Box, ornament: Box) -> bool:
+    return part.contains(ornament)

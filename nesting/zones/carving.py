@@ -8,9 +8,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from nesting.drawings.figures import length_figure, size_figure
-from nesting.drawings.key import KeyRow, rows_width
-from nesting.drawings.lettering import wrap
-from nesting.drawings.plainground import KEY_HEIGHT, Spots, draw_ground, list_ornaments
+from nesting.drawings.key import KeyRow, explain, heading, rows_width
+from nesting.drawings.plainground import Spots, draw_ground, list_ornaments
 from nesting.drawings.record import Drawing
 from nesting.files.columns import count_of
 from nesting.shapes.geometry import Box
@@ -24,7 +23,7 @@ _LEGEND = (
     KeyRow(("Rim of the liner",), "rim"),
     KeyRow(("Datum corner 0,0",), "datum"),
     KeyRow(("Side of a plain strip",), "bold"),
-    KeyRow(("Rim",), "plain"),
+    KeyRow(("Rim",), "regular"),
 )
 
 
@@ -63,12 +62,12 @@ def _box(job: Job, use: Use) -> Box:
 def _key_rows(job: Job, uses: Sequence[Use]) -> Iterator[KeyRow]:
     width = rows_width(_LEGEND)
     yield from _LEGEND
-    yield KeyRow((f"Plain strips, from to, {job.units}",), is_heading=True)
+    yield heading(f"Plain strips, from to, {job.units}")
     for use in uses:
         low, high = length_figure(use.low, job), length_figure(use.high, job)
         wide = length_figure(use.high - use.low, job)
         words = f"{use.name}: {use.axis} {low} to {high}, {wide} wide; {_tell_why(use)}"
-        yield from (KeyRow((line,)) for line in wrap(words, width, KEY_HEIGHT))
+        yield from explain(words, width)
     yield from list_ornaments(job, width)
 
 

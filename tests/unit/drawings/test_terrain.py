@@ -12,8 +12,8 @@ from shapely import Polygon as Shape
 from shapely import symmetric_difference
 
 from nesting.drawings.record import Area, Line
-from nesting.drawings.sheet import View
 from nesting.drawings.terrain import datum_shapes, frame_of, has_joints, layout_layers, quarter_disc
+from nesting.drawings.view import View
 from nesting.shapes.geometry import Box, polygon_of
 from nesting.values.liner import KeepClear
 
@@ -22,7 +22,7 @@ VIEW = View(Fraction(10), 50, 60)
 
 def shapes_of(job, layout, style, **options):
     """Return the shapes of one style, whatever their layer."""
-    layers = layout_layers(job, layout, VIEW, **options)
+    layers = layout_layers(job.liner, layout, VIEW, **options)
     return [shape for layer in layers for shape in layer.shapes if shape.style == style]
 
 
@@ -49,7 +49,7 @@ def test_masked_panel_and_dam_areas_add_up_to_the_liner(case):
 
 def test_the_bare_liner_has_neither_panels_nor_masks():
     """For no layout only the liner, its zones and its ornaments are drawn."""
-    layers = layout_layers(make_ferry_job(), None, VIEW)
+    layers = layout_layers(make_ferry_job().liner, None, VIEW)
     styles = {shape.style for layer in layers for shape in layer.shapes}
     assert styles == {"liner", "zone", "ornament", "rim"}
 
