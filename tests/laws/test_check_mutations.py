@@ -66,7 +66,7 @@ def test_touching_a_limit_is_allowed():
 
 
 @pytest.mark.parametrize(("x", "y", "distance"), [(400, 685, 10), (828, 804, 5), (400, 300, 300)])
-def test_a_dam_at_the_distance_of_a_kept_place_is_allowed(x, y, distance):
+def test_a_dam_at_its_distance_from_a_keep_clear_place_is_allowed(x, y, distance):
     """Square to its side, from its corner as the crow flies; and a panel may lie over the place."""
     assert check_schedule(*with_loop(x, y, distance)) == ()
 
