@@ -12,7 +12,7 @@ from dataclasses import dataclass, field
 
 import numpy as np
 
-from nesting.search.solver import INFINITY, Found, Row, rows_of, solve
+from nesting.search.solver import INFINITY, Deadline, Found, Row, rows_of, solve
 from nesting.values.motif import AXES, Motif, Widths
 from nesting.zones.choices import Limits
 from nesting.zones.needs import Need
@@ -44,11 +44,15 @@ class _Columns:
 class Program:
     """The program of one motif and its needs on a grid [steps].
 
-    Columns are built once; each question adds its own rows and cost.
+    Columns are built once; each question adds its own rows and cost. A question raises TimeUpError
+    where it is not answered by the deadline.
     """
 
-    def __init__(self, motif: Motif, needs: Sequence[Need], grid: int) -> None:
+    def __init__(
+        self, motif: Motif, needs: Sequence[Need], grid: int, deadline: Deadline | None = None
+    ) -> None:
         self.motif, self.needs, self.grid = motif, tuple(needs), grid
+        self._deadline = deadline
         least = [-(-strip.least // grid) for strip in motif.strips]
         greatest = [strip.greatest // grid for strip in motif.strips]
         self.least, self.greatest = least, greatest
@@ -118,7 +122,11 @@ class Program:
     def _solve(self, cost: np.ndarray[tuple[int], np.dtype[np.float64]], rows: list[Row]) -> Found:
         columns = self._columns
         upper, lower = np.array(columns.upper), np.array(columns.lower)
-        return solve(cost, rows_of([*self._rows, *rows]), upper, lower=lower)
+        program = rows_of([*self._rows, *rows])
+        found = solve(cost, program, upper, lower=lower, deadline=self._deadline)
+        if found.status == "stopped" and self._deadline is not None:
+            self._deadline.check()
+        return found
 
     def _read(self, found: Found) -> Answer:
         assert found.values is not None
