@@ -9,8 +9,7 @@ from collections.abc import Mapping, Sequence
 from fractions import Fraction
 from typing import Any
 
-from nesting.amounts.costs import CastCost, list_unpriced
-from nesting.amounts.mixes import Batches
+from nesting.amounts.mixes import Batches, CastCost, list_unpriced
 from nesting.amounts.quantities import CastMix, DayMix, Quantities
 from nesting.amounts.report import handling_of, list_warnings
 from nesting.amounts.rubber import Rubber

@@ -5,11 +5,31 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator
 
+from nesting.checking.areas import liner_area, write_mm2
 from nesting.checking.findings import Finding, at_layout
 from nesting.values.casts import Layout, Proof, Schedule
 from nesting.values.job import Job
 
 SCHEDULE = "schedule"
+
+
+def find_stranger(job: Job, schedule: Schedule) -> Finding | None:
+    """Return the fault that tells alone where a schedule was made for another job, None else.
+
+    It was where the titles differ, where no mark of it is in the order, and where no layout has the
+    liner's area: every other rule would then only tell the same in many ways.
+    """
+    marks, order = [*schedule.panels], {panel.mark for panel in job.panels}
+    liner, areas = liner_area(job), {layout.areas.liner for layout in schedule.layouts}
+    text = ""
+    if schedule.job != job.title:
+        text = f"it must belong to job {job.title!r}, belongs to {schedule.job!r}"
+    elif marks and order.isdisjoint(marks):
+        text = f"its panels must be of job {job.title!r}, none is in the order, as {marks[0]!r}"
+    elif areas and liner not in areas:
+        want, got = map(write_mm2, (liner, min(areas)))
+        text = f"it must be made for the job's liner of {want} as it lies now, is for {got}"
+    return Finding(408, SCHEDULE, text) if text else None
 
 
 def check_counts(job: Job, schedule: Schedule) -> Iterator[Finding]:
@@ -18,9 +38,6 @@ def check_counts(job: Job, schedule: Schedule) -> Iterator[Finding]:
     What a proof says is checked as arithmetic, and against every cast of the schedule; that no
     cast at all can be heavier than ``heaviest`` is not, as that takes a search.
     """
-    if schedule.job != job.title:
-        text = f"it must belong to job {job.title!r}, belongs to {schedule.job!r}"
-        yield Finding(408, SCHEDULE, text)
     yield from _check_quantities(job, schedule)
     yield from _check_layouts(schedule)
     yield from _check_bounds(job, schedule)

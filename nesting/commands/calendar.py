@@ -51,11 +51,15 @@ def calendar(
     """
     if as_json and as_csv:
         raise click.UsageError("--json and --csv cannot be used together.")
-    from nesting.days.export import calendar_to_csv, calendar_to_json
-    from nesting.days.files import CALENDAR, CALENDAR_FILES, write_calendar_files
-    from nesting.days.plan import need_start
+    from nesting.days.export import (
+        CALENDAR,
+        CALENDAR_FILES,
+        calendar_to_csv,
+        calendar_to_json,
+        write_calendar_files,
+    )
+    from nesting.days.plan import need_start, plan_sound_days
     from nesting.days.report import report_calendar
-    from nesting.days.sound import plan_sound_days
     from nesting.files.output import prove_writable, write_folder
     from nesting.jobs.read import read_job
 

@@ -15,13 +15,12 @@ import click
 from nesting.commands.filenames import Writer, take_targets
 from nesting.commands.options import command, json_option, output_option, picture_option
 from nesting.commands.say import say, written
-from nesting.commands.scanned import SCAN_OPTIONS, SCANS, is_scan, scan_options
+from nesting.commands.scanned import SCAN_OPTIONS, is_scan, scan_options
 from nesting.errors import InputError, naming
 
 if TYPE_CHECKING:
     from nesting.drawings.record import Drawing
     from nesting.jobs.found import LinerFound
-    from nesting.values.liner import Liner
 
 Given = Mapping[str, Any]
 """What was given after the file, by the names of the options."""
@@ -149,12 +148,14 @@ def _find_drawn(file: str, given: Given) -> _Answer:
 
 def _find(path: Path, given: Given) -> LinerFound:
     """Return the liner of a file, by its ending."""
+    from nesting.files.kinds import DRAWINGS, SCANS
+
     ending = path.suffix.lower()
     if ending == ".toml":
         return _read_toml(path)
-    if ending in _READERS:
-        return _READERS[ending](path, given)
-    known = ", ".join((*_READERS, *SCANS, ".toml"))
+    if ending in DRAWINGS:
+        return _read_drawing(path, given)
+    known = ", ".join((*DRAWINGS, *SCANS, ".toml"))
     raise InputError(str(path), f"must be a file of a kind that is read: {known}", ending or "none")
 
 
@@ -185,11 +186,6 @@ def _read_drawing(path: Path, given: Given) -> LinerFound:
     return read_drawing(path, options)
 
 
-_READERS: dict[str, Callable[[Path, Given], LinerFound]] = {
-    ".dxf": _read_drawing,
-    ".svg": _read_drawing,
-}
-"""What reads a file, by its ending."""
 _DRAWING_OPTIONS: dict[str, object] = {
     "layers": (),
     "gap": "0.1",
@@ -232,16 +228,19 @@ def _write(found: LinerFound, path: Path) -> str:
     from nesting.jobs.liner import write_liner
 
     ending = path.suffix.lower()
-    return write_liner(found) if ending == ".toml" else _draw(found.liner, ending)
+    if ending != ".toml" and found.liner.keep_clear:
+        rule = "a drawing of a liner holds no keep_clear, and the liner has some"
+        raise InputError("-o", rule, remedy="write a .toml, or drop keep_clear from FILE")
+    return write_liner(found) if ending == ".toml" else _draw(found, ending)
 
 
-def _draw(liner: Liner, ending: str) -> str:
+def _draw(found: LinerFound, ending: str) -> str:
     if ending == ".svg":
         from nesting.drawings.linersvg import liner_to_svg
 
-        return liner_to_svg(liner)
+        return liner_to_svg(found.liner, found.units)
     from nesting.drawings.dxf import liner_to_dxf
     from nesting.liners.dxfopen import need_dxf
 
     need_dxf("-o")
-    return liner_to_dxf(liner)
+    return liner_to_dxf(found.liner, found.units)

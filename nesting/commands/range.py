@@ -39,15 +39,14 @@ def range(liner_file: str, output: str | None, bed_name: str | None, as_json: bo
     from nesting.jobs.read import read_job
     from nesting.maps.ground import survey
     from nesting.maps.sizeregion import list_ordered, map_region, scale_region
+    from nesting.values.bend import bend_of
 
     job = read_job(Path(liner_file), order_needed=False)
     beds = _choose_beds(job, liner_file, bed_name)
     targets = _targets(liner_file, output, [bed.name for bed in beds])
     flat = map_region(survey(job.liner, job.rules))
-    terms = job.liner.thickness, job.as_cast.panel_shrink
-    ranges = [
-        BedRange(bed, scale_region(flat, bed, *terms), list_ordered(job, bed)) for bed in beds
-    ]
+    bends = [bend_of(job, bed.name) for bed in beds]
+    ranges = [BedRange(b.bed, scale_region(flat, b), list_ordered(job, b)) for b in bends]
     if targets:
         from nesting.drawings.svg import to_svg
         from nesting.fitting.rangechart import draw_range

@@ -25,8 +25,6 @@ Value = TypeVar("Value")
 Texts = Mapping[str, Any]
 """What was given for each option, by its name with underscores; text, None where not given."""
 
-SCANS = (".png", ".tif", ".tiff", ".npy", ".stl")
-"""Endings of files that are read as scans."""
 DAM_WIDTH, SEAL_GAP, SPECK = "25 mm", "1 mm", "3 mm"
 
 _LENGTHS = {
@@ -50,6 +48,8 @@ _UNITS = ("mm", "cm", "m", "in")
 
 def is_scan(file: str) -> bool:
     """Whether the file's ending is that of a scan, in capitals or not."""
+    from nesting.files.kinds import SCANS
+
     return Path(file).suffix.lower() in SCANS
 
 

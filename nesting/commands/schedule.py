@@ -23,7 +23,7 @@ def take_schedule(job: Job, schedule_file: str | None, time_limit: float) -> Sch
     """Return the schedule of the file, once it is checked, or a fresh one where none is given."""
     if not schedule_file:
         return plan_soundly(job, time_limit)
-    from nesting.schedules.sound import read_sound_schedule
+    from nesting.schedules.findings import read_sound_schedule
 
     return read_sound_schedule(job, schedule_file)
 
@@ -62,6 +62,6 @@ def plan_calendar(
     """Return the calendar, where a start is known from the option or from the job."""
     if (start or job.shop.start) is None:
         return None
-    from nesting.days.sound import plan_sound_days
+    from nesting.days.plan import plan_sound_days
 
     return plan_sound_days(job, schedule, start=start, time_limit=time_limit)

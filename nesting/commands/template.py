@@ -21,7 +21,7 @@ from nesting.errors import InputError, naming, shown
 if TYPE_CHECKING:
     from nesting.templates.content import Template
     from nesting.templates.fullsize import FullSize
-    from nesting.templates.sheets import Setting
+    from nesting.templates.sheets import PaperChoice
     from nesting.values.bed import Bed
     from nesting.values.casts import Layout
     from nesting.values.job import Job
@@ -140,9 +140,9 @@ def _refuse_mixed(wanted: Wanted) -> None:
         raise click.UsageError("--on-face is for layouts, dams and panels, not for --bed.")
 
 
-def _read_setting(wanted: Wanted, job: Job) -> Setting:
+def _read_setting(wanted: Wanted, job: Job) -> PaperChoice:
     from nesting.drawings.papers import find_paper
-    from nesting.templates.sheets import Setting
+    from nesting.templates.sheets import PaperChoice
     from nesting.templates.tilestrip import FOOT, MIRRORED_FOOT
 
     paper = find_paper(
@@ -151,7 +151,7 @@ def _read_setting(wanted: Wanted, job: Job) -> Setting:
     margin = _read_length("--margin", wanted.margin, job)
     overlap = _read_length("--overlap", wanted.overlap, job)
     way = None if wanted.landscape is None else "landscape" if wanted.landscape else "portrait"
-    return Setting(paper, margin, overlap, MIRRORED_FOOT if wanted.mirror else FOOT, way)  # type: ignore[arg-type]
+    return PaperChoice(paper, margin, overlap, MIRRORED_FOOT if wanted.mirror else FOOT, way)  # type: ignore[arg-type]
 
 
 def _read_length(option: str, text: str, job: Job) -> float:
@@ -192,8 +192,8 @@ def _draw_layout(job: Job, wanted: Wanted, number: int) -> Template:
 
 
 def _draw_ribs(job: Job, wanted: Wanted) -> Template:
-    from nesting.templates.ribdrawing import rib_template
-    from nesting.templates.ribs import shape_rib
+    from nesting.templates.ribs import rib_template, shape_rib
+    from nesting.values.bend import bend_of
 
     curved = {bed.name: bed for bed in job.beds if bed.form != "flat"}
     name = wanted.bed or ""
@@ -213,10 +213,8 @@ def _draw_ribs(job: Job, wanted: Wanted) -> Template:
     if spacing < 20:
         raise InputError("--rib-spacing", "must be 20 mm or more", f"{spacing:g} mm")
     try:
-        liner = job.liner
-        rib = shape_rib(
-            bed, liner.outline.bounds, liner.thickness, spacing=spacing, deck=deck, depth=depth
-        )
+        box = job.liner.outline.bounds
+        rib = shape_rib(bend_of(job, name), box, spacing=spacing, deck=deck, depth=depth)
     except ValueError as error:
         raise InputError("--bed", str(error)) from error
     return rib_template(job, bed, rib)
@@ -224,6 +222,7 @@ def _draw_ribs(job: Job, wanted: Wanted) -> Template:
 
 def _size(job: Job, bed: Bed, wanted: Wanted) -> FullSize:
     from nesting.templates.fullsize import FullSize, on_face
+    from nesting.values.bend import bend_of
 
     if not wanted.on_face:
         return FullSize(mirrored=wanted.mirror)
@@ -232,7 +231,7 @@ def _size(job: Job, bed: Bed, wanted: Wanted) -> FullSize:
         raise InputError(
             "--on-face", "needs a curved bed", f"{shown(bed.name)}, which is flat", remedy
         )
-    return on_face(bed, job.liner.thickness, mirrored=wanted.mirror)
+    return on_face(bend_of(job, bed.name), mirrored=wanted.mirror)
 
 
 def _pick(option: str, name: str, known: Mapping[str, T], where: str = "") -> T:

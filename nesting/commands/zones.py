@@ -162,12 +162,13 @@ def _read_wanted(job: Job, wanted: str) -> tuple[Job, tuple[Panel, ...]]:
     """Return the job with the beds wanted, and the panels: one size, or those of an order."""
     from dataclasses import replace
 
-    from nesting.files.sizes import parse_size
+    from nesting.files.sizes import is_size, parse_size, size_mark
     from nesting.jobs.read import read_job
     from nesting.values.panels import Panel
 
-    if Path(wanted).suffix != ".toml" and not Path(wanted).is_file():
-        return job, (Panel(wanted, *parse_size(wanted, job.units), 1, job.beds[0].name),)
+    if is_size(wanted):
+        size = parse_size(wanted, job.units)
+        return job, (Panel(size_mark(size, job.units), *size, 1, job.beds[0].name),)
     order = read_job(Path(wanted))
     _refuse_strangers(job, order, wanted)
     return replace(job, beds=order.beds, panels=()), order.panels

@@ -6,24 +6,24 @@ black and white; days off are narrow and grey.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
-from functools import cached_property
+from functools import cached_property, partial
 
 from nesting.days.sheet import ChartSheet, divide_sheet
+from nesting.drawings.compose import Head, lay_out
 from nesting.drawings.hatching import hatch
+from nesting.drawings.key import HEIGHT, MOST_WIDTH, KeyRow, draw_key, explain, list_notes
 from nesting.drawings.lettering import shorten, words_width
-from nesting.drawings.record import Area, Drawing, Layer, Line, Rect, Shape, Text
-from nesting.drawings.sheet import PAD, ROW_PITCH
-from nesting.drawings.strip import draw_strip
+from nesting.drawings.record import Area, AreaStyle, Drawing, Layer, Line, Rect, Shape, Text
 from nesting.files.columns import count_of
 from nesting.values.calendar import CastCalendar, DayCast, Due
 from nesting.values.job import Job
-from nesting.values.workdays import is_working
+from nesting.values.shopdays import is_working
 
-_HEIGHT, _SMALL = 3.5, 2.5
-_TINTS = ("tint_1", "tint_2", "tint_3", "tint_4", "tint_5", "tint_6")
+_SMALL = 2.5
+_TINTS: tuple[AreaStyle, ...] = ("tint_1", "tint_2", "tint_3", "tint_4", "tint_5", "tint_6")
 _OFF_WEIGHT = 0.3
 _INSET = 0.4
 _LETTERS = {"set out": "S", "re-set": "R", "bed change": "B", "mask": "M"}
@@ -112,37 +112,31 @@ class _Chart:
 def draw_calendar(job: Job, calendar: CastCalendar) -> Drawing:
     """Return the chart on the smallest paper that holds it, in bands of days where it is long."""
     chart = _Chart(job, calendar)
-    key = _key_entries(chart)
+    key = tuple(_key_rows(chart))
     lanes = range(len(chart.dues) + 1)
     sheets = (_divide(chart, key, count) for count in lanes)
     sheet = next(sheet for sheet in sheets if _holds_dues(chart, sheet))
     bands = [shape for band in range(len(sheet.bands)) for shape in _draw_band(chart, sheet, band)]
-    title = [[calendar.job, "Casting calendar"], [_dates(calendar)], [_counts(calendar)]]
-    return Drawing(
+    head = Head(
         "calendar",
-        sheet.width,
-        sheet.height,
         f"{calendar.job}: casting calendar",
         f"{len(calendar.casts)} casts from {calendar.start} to {calendar.finish}, "
         "a row for each liner and each bed, a column for each day.",
-        (
-            Layer("sheet", sheet.shapes),
-            Layer("days", tuple(bands)),
-            Layer("key", _draw_key(sheet, key, chart.meanings)),
-            Layer("strip", draw_strip(sheet.strip, title, None, job.units)),
-        ),
+        job.units,
+        ((calendar.job, "Casting calendar"), (_dates(calendar),), (_counts(calendar),)),
     )
+    days = Layer("days", tuple(bands))
+    return lay_out(head, sheet, [days], draw_key(sheet.key, sheet.key_columns, key))
 
 
-def _divide(chart: _Chart, key: Sequence[tuple[int | None, str]], lanes: int) -> ChartSheet:
+def _divide(chart: _Chart, key: Sequence[KeyRow], lanes: int) -> ChartSheet:
     return divide_sheet(
         chart.job.units,
         [chart.weight(day) for day in chart.days],
         rows=len(chart.rows),
         lanes=lanes,
-        label=max(words_width(name, _HEIGHT) for name in chart.rows) + 2,
-        key=[words_width(words, _HEIGHT) + 18 for _, words in key],
-        notes=len(chart.meanings),
+        label=max(words_width(name, HEIGHT) for name in chart.rows) + 2,
+        key=key,
     )
 
 
@@ -169,9 +163,9 @@ def _draw_frame(chart: _Chart, sheet: ChartSheet, band: int) -> list[Shape]:
         if chart.weight(day) < 1:
             shapes.append(Area((Rect(x0, grid.y0, x1, grid.y1).ring,), "closed"))
         else:
-            shapes.append(Text(middle, top - 9.2, f"{day:%a}", _HEIGHT, "plain", "middle"))
-            shapes.append(Text(middle, top - 14.2, str(day.day), _HEIGHT, "bold", "middle"))
-        month = Text(max(x0, free_from), top - 4.2, f"{day:%B} {day.year}", _HEIGHT, "bold")
+            shapes.append(Text(middle, top - 9.2, f"{day:%a}", HEIGHT, "plain", "middle"))
+            shapes.append(Text(middle, top - 14.2, str(day.day), HEIGHT, "bold", "middle"))
+        month = Text(max(x0, free_from), top - 4.2, f"{day:%B} {day.year}", HEIGHT, "bold")
         if (day.year, day.month) != named and month.rect.x1 <= sheet.inside.x1 - 1:
             shapes.append(month)
             named, free_from = (day.year, day.month), month.rect.x1 + 4
@@ -179,7 +173,7 @@ def _draw_frame(chart: _Chart, sheet: ChartSheet, band: int) -> list[Shape]:
     for row, name in enumerate(chart.rows):
         low, high = sheet.row(band, row)
         shapes.append(Line(((sheet.left, low), (grid.x1, low)), "rule"))
-        shapes.append(Text(sheet.left + 1, (low + high - _HEIGHT) / 2, name, _HEIGHT))
+        shapes.append(Text(sheet.left + 1, (low + high - HEIGHT) / 2, name, HEIGHT))
     first_bed = sheet.row(band, len(chart.liners) - 1)[0]
     shapes.append(Line(((sheet.left, first_bed), (grid.x1, first_bed)), "rim"))
     return [*shapes, Line((*grid.ring, grid.ring[0]), "rule")]
@@ -229,12 +223,10 @@ def _draw_cast(
 
 def _draw_block(chart: _Chart, cast: DayCast, block: Rect, letters: str) -> list[Shape]:
     look = chart.look(cast.layout)
-    base = block.y0 + max(1.2, (block.height - _SMALL - _HEIGHT) / 2 - 0.6)
-    number = Text(block.centre[0], base, str(cast.layout), _HEIGHT, "bold", "middle")
+    base = block.y0 + max(1.2, (block.height - _SMALL - HEIGHT) / 2 - 0.6)
+    number = Text(block.centre[0], base, str(cast.layout), HEIGHT, "bold", "middle")
     shapes: list[Shape] = [
-        Area((block.ring,), _TINTS[look % len(_TINTS)]),  # type: ignore[arg-type]
-        *hatch(block, look),
-        Line((*block.ring, block.ring[0]), "rule"),
+        *_tinted(look, block),
         Area((number.rect.grown(0.3).ring,), "plate"),
         number,
     ]
@@ -277,16 +269,16 @@ def _place_dues(chart: _Chart, sheet: ChartSheet, band: int) -> list[tuple[Line,
         x = sheet.column(day)[1]
         for lane in range(sheet.lanes if day in sheet.bands[band] else 0):
             y = sheet.lane(band, lane)
-            fitting = shorten(words, max(x - grid.x0, grid.x1 - x) - 2, _HEIGHT)
-            on_left = x - grid.x0 >= words_width(fitting, _HEIGHT) + 2
-            text = Text(x - 1.2, y, fitting, _HEIGHT, "plain", "end")
+            fitting = shorten(words, max(x - grid.x0, grid.x1 - x) - 2, HEIGHT)
+            on_left = x - grid.x0 >= words_width(fitting, HEIGHT) + 2
+            text = Text(x - 1.2, y, fitting, HEIGHT, "plain", "end")
             if not on_left:
-                text = Text(x + 1.2, y, fitting, _HEIGHT)
-            stem = Rect(x - 0.8, grid.y1, x + 0.8, y + _HEIGHT)
+                text = Text(x + 1.2, y, fitting, HEIGHT)
+            stem = Rect(x - 0.8, grid.y1, x + 0.8, y + HEIGHT)
             ground = [text.rect] if sheet.lanes == len(chart.dues) else [stem, text.rect]
             if not any(rect.overlaps(other) for rect in ground for other in taken):
                 taken += ground
-                line = Line(((x, grid.y0), (x, y + _HEIGHT)), "edge_side")
+                line = Line(((x, grid.y0), (x, y + HEIGHT)), "edge_side")
                 placed.append((line, text))
                 break
     return placed
@@ -300,41 +292,24 @@ def _draw_dues(chart: _Chart, sheet: ChartSheet, band: int) -> list[Shape]:
     return shapes
 
 
-def _key_entries(chart: _Chart) -> list[tuple[int | None, str]]:
-    """Return swatches and words of the key: layouts, then due dates beyond the chart."""
-    entries: list[tuple[int | None, str]] = []
+def _key_rows(chart: _Chart) -> Iterator[KeyRow]:
+    """Yield layouts with their looks, due dates beyond the chart, and what letters mean."""
     for look, cast in enumerate(chart.layouts):
         counts = {mark: cast.marks.count(mark) for mark in cast.marks}
         marks = ", ".join(m if n == 1 else f"{n} × {m}" for m, n in counts.items())  # noqa: RUF001
-        entries.append((look, f"Layout {cast.layout}: {marks}, on {cast.bed}"))
+        words = f"Layout {cast.layout}: {marks}, on {cast.bed}"
+        yield from explain(words, MOST_WIDTH, partial(_tinted, look))
     for due in chart.calendar.dues:
         if not 0 <= (due.due - chart.days[0]).days < len(chart.days):
             late = f", {count_of(due.days_late, 'day')} late" if due.days_late else ""
-            entries.append((None, f"Due beyond the chart: {due.mark} {due.due}{late}"))
-    return entries
+            yield from explain(f"Due beyond the chart: {due.mark} {due.due}{late}", MOST_WIDTH)
+    yield from list_notes(chart.meanings, MOST_WIDTH)
 
 
-def _draw_key(
-    sheet: ChartSheet, key: Sequence[tuple[int | None, str]], meanings: Sequence[str]
-) -> tuple[Shape, ...]:
-    shapes: list[Shape] = [
-        Line(((sheet.key.x0, sheet.key.y1), (sheet.key.x1, sheet.key.y1)), "rule")
-    ]
-    pitch = (sheet.key.width - 2 * PAD) / sheet.key_columns
-    for number, (look, words) in enumerate(key):
-        row, column = divmod(number, sheet.key_columns)
-        x, y = sheet.key.x0 + PAD + column * pitch, sheet.key.y1 - (row + 1) * ROW_PITCH - 1
-        if look is not None:
-            swatch = Rect(x, y - 0.7, x + 12, y + _HEIGHT + 0.7)
-            shapes.append(Area((swatch.ring,), _TINTS[look % len(_TINTS)]))  # type: ignore[arg-type]
-            shapes += [*hatch(swatch, look), Line((*swatch.ring, swatch.ring[0]), "rule")]
-        indent = 0 if look is None else 15
-        shapes.append(Text(x + indent, y, shorten(words, pitch - indent - 1, _HEIGHT), _HEIGHT))
-    for number, words in enumerate(reversed(meanings)):
-        y = sheet.key.y0 + 2 + number * ROW_PITCH
-        fitting = shorten(words, sheet.key.width - 2 * PAD, _HEIGHT)
-        shapes.append(Text(sheet.key.x0 + PAD, y, fitting, _HEIGHT))
-    return tuple(shapes)
+def _tinted(look: int, ground: Rect) -> tuple[Shape, ...]:
+    """Return ground with the tint and the hatch of a layout."""
+    tint = Area((ground.ring,), _TINTS[look % len(_TINTS)])
+    return tint, *hatch(ground, look), Line((*ground.ring, ground.ring[0]), "rule")
 
 
 def _dates(calendar: CastCalendar) -> str:

@@ -7,8 +7,9 @@ from dataclasses import dataclass, replace
 from itertools import accumulate
 from math import ceil
 
-from nesting.drawings.record import Area, Line, Rect, Shape
-from nesting.drawings.sheet import MARGIN, PAD, PAPERS, ROW_PITCH, STRIP_HEIGHT
+from nesting.drawings.key import KeyRow, divide_foot
+from nesting.drawings.record import Rect
+from nesting.drawings.sheet import MARGIN, PAD, PAPERS, Page
 from nesting.values.job import Units
 
 _LEAST_DAY, _MOST_DAY = 11.0, 26.0
@@ -16,14 +17,12 @@ _LEAST_ROW, _MOST_ROW, _HEAD, _LANE, _GAP = 10.0, 18.0, 16.0, 5.6, 5.0
 
 
 @dataclass(frozen=True, slots=True)
-class ChartSheet:
-    """A sheet [mm] divided: ``bands`` are ranges of days, ``edges`` where each day's column ends.
+class ChartSheet(Page):
+    """A page divided: ``bands`` are ranges of days, ``edges`` where each day's column ends.
 
     ``edges`` has one entry more than there are days, counted from the band's left at its first day.
     """
 
-    width: float
-    height: float
     left: float
     first: float
     day: float
@@ -34,18 +33,6 @@ class ChartSheet:
     lanes: int
     key: Rect
     key_columns: int
-    strip: Rect
-
-    @property
-    def inside(self) -> Rect:
-        """The sheet within its margins."""
-        return Rect(MARGIN, MARGIN, self.width - MARGIN, self.height - MARGIN)
-
-    @property
-    def shapes(self) -> tuple[Shape, ...]:
-        """The paper and the frame around everything."""
-        paper = Rect(0, 0, self.width, self.height)
-        return Area((paper.ring,), "paper"), Line((*self.inside.ring, self.inside.ring[0]), "frame")
 
     @property
     def band_height(self) -> float:
@@ -85,8 +72,7 @@ def divide_sheet(
     rows: int,
     lanes: int,
     label: float,
-    key: Sequence[float],
-    notes: int,
+    key: Sequence[KeyRow],
 ) -> ChartSheet:
     """Return the smallest paper that holds the chart in the fewest bands; else one cut to measure.
 
@@ -98,20 +84,21 @@ def divide_sheet(
         How wide each day is, a working day being 1.
     rows, lanes
         How many rows the chart has, and lines of due dates over each band.
-    label, key
-        The width of the rows' names and of each entry of the key [mm].
-    notes
-        How many lines stand under the key.
+    label
+        The width of the rows' names [mm].
+    key
+        The rows of the key, which lies along the foot.
     """
     edges = (0.0, *accumulate(weights))
-    for _, width, height in PAPERS[units]:
+    for paper, width, height in PAPERS[units]:
         for bands, day in _ways(edges, width - 2 * MARGIN - label - 2 * PAD):
-            low = _fill(width, height, bands, day, edges, rows, lanes, label, key, notes)
+            low = _fill(Page(paper, width, height), bands, day, edges, rows, lanes, label, key)
             spare = low.grid(len(bands) - 1).y0 - low.key.y1 - PAD
             if spare >= 0:
                 taller = min(_MOST_ROW, _LEAST_ROW + spare / (rows * len(bands)))
                 return replace(low, row_height=taller)
-    return _fill(width, height - spare, bands, day, edges, rows, lanes, label, key, notes)
+    page = Page("a sheet cut to measure", width, height - spare)
+    return _fill(page, bands, day, edges, rows, lanes, label, key)
 
 
 def _ways(edges: tuple[float, ...], room: float) -> Iterator[tuple[tuple[range, ...], float]]:
@@ -134,29 +121,23 @@ def _ways(edges: tuple[float, ...], room: float) -> Iterator[tuple[tuple[range, 
 
 
 def _fill(
-    width: float,
-    height: float,
+    page: Page,
     bands: tuple[range, ...],
     day: float,
     edges: tuple[float, ...],
     rows: int,
     lanes: int,
     label: float,
-    key: Sequence[float],
-    notes: int,
+    key: Sequence[KeyRow],
 ) -> ChartSheet:
-    inside = Rect(MARGIN, MARGIN, width - MARGIN, height - MARGIN)
-    strip = inside._replace(y1=inside.y0 + STRIP_HEIGHT)
-    columns = max(1, int((inside.width - 2 * PAD) // max(key)))
-    lines = ceil(len(key) / columns) + notes
-    ground = Rect(inside.x0, strip.y1, inside.x1, strip.y1 + lines * ROW_PITCH + 5)
-    left = inside.x0 + PAD
-    first = left + label
+    columns, ground = divide_foot(page.above, key)
+    left = page.inside.x0 + PAD
     return ChartSheet(
-        width,
-        height,
+        page.paper,
+        page.width,
+        page.height,
         left,
-        first,
+        left + label,
         day,
         bands,
         edges,
@@ -165,5 +146,4 @@ def _fill(
         lanes,
         ground,
         columns,
-        strip,
     )

@@ -5,23 +5,29 @@ Nothing is decided here: positions, names, areas and proofs are those of the sch
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable
 from dataclasses import dataclass
-from itertools import chain
 
+from nesting.drawings.compose import (
+    Figures,
+    Head,
+    Painted,
+    Picture,
+    compose,
+    measured,
+    start_names,
+)
 from nesting.drawings.figures import length_words, size_figure
-from nesting.drawings.key import Row, draw_key, key_rows
-from nesting.drawings.labels import Taken
-from nesting.drawings.measured import keep_clear, measured_sheets, scale_cells
-from nesting.drawings.names import Names
+from nesting.drawings.legend import key_rows
+from nesting.drawings.names import PlacedNames
 from nesting.drawings.ordinates import measure_faces
-from nesting.drawings.record import Drawing, Layer, Shape
-from nesting.drawings.sheet import Sheet, View
-from nesting.drawings.strip import draw_strip
-from nesting.drawings.terrain import datum_shapes, frame_of, layout_layers
+from nesting.drawings.record import Drawing, Layer
+from nesting.drawings.sheet import SheetPlan
+from nesting.drawings.terrain import frame_of, layout_layers
+from nesting.drawings.view import View
 from nesting.files.columns import times_of
 from nesting.schedules.ascast import note_cast_sizes
-from nesting.shapes.geometry import polygon_of
+from nesting.shapes.geometry import bounds, polygon_of
 from nesting.values.bed import Bed
 from nesting.values.casts import Layout, Schedule
 from nesting.values.job import Job
@@ -29,16 +35,6 @@ from nesting.values.job import Job
 _MOST_NAMED_ORNAMENTS = 60
 _ACROSS_DAM = 15.0
 _ON_PANEL, _ON_DAM = 8.0, 100.0
-
-
-@dataclass(frozen=True, slots=True)
-class _Arrangement:
-    """A sheet with everything on it that had to find its place."""
-
-    sheet: Sheet
-    key: tuple[Row, ...]
-    dimensions: tuple[tuple[Shape, ...], ...]
-    names: Names
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,100 +56,74 @@ def draw_layout(
     Layers from below: sheet, ground (liner, panels, masks, zones), relief, dams, the places of a
     trial, dimensions, names, key, strip.
     """
-    found = _arrange(job, layout, is_trial=trial is not None)
-    sheet = found.sheet
-    dimensions = (*chain(*found.dimensions), *datum_shapes(sheet.view))
-    times = times_of(layout.repeats)
-    words = f"Layout {layout.number} of {len(schedule.layouts)}", f"Cast {times}"
-    title = _title(job, trial.words if trial else words, layout, sheet)
-    strip = draw_strip(sheet.strip, title, sheet.view, job.units)
-    return Drawing(
-        f"layout-{layout.number:02d}",
-        sheet.width,
-        sheet.height,
-        f"{job.title}: layout {layout.number}",
-        _summary(job, layout),
-        (
-            Layer("sheet", sheet.shapes),
-            *layout_layers(job, layout, sheet.view),
-            *([trial.draw_places(sheet.view)] if trial else []),
-            Layer("dimensions", dimensions),
-            Layer("names", found.names.shapes),
-            Layer("key", draw_key(sheet, found.key)),
-            Layer("strip", strip),
-        ),
+    frame = frame_of(job)
+    notes = _notes(job, layout)
+    keys = (
+        key_rows(job, layout, notes, list_panels=listed, list_places=trial is not None)
+        for listed in (False, True)
+    )
+    words = f"Layout {layout.number} of {len(schedule.layouts)}", f"Cast {times_of(layout.repeats)}"
+    picture = Picture(
+        _head(job, layout, trial.words if trial else words),
+        frame,
+        tuple(keys),
+        *measure_faces(job, layout, frame),
     )
 
-
-def _arrange(job: Job, layout: Layout, *, is_trial: bool) -> _Arrangement:
-    """Return the arrangement on the smallest paper where each name has a place, or the largest.
-
-    Where the drawing has no room for the size of some panel, the key lists the sizes of all.
-    """
-    for list_panels in (False, True):
-        key = key_rows(
-            job, layout, _notes(job, layout), list_panels=list_panels, list_places=is_trial
+    def paint(sheet: SheetPlan, figures: Figures) -> Painted:
+        names = _name_everything(job, layout, sheet, figures)
+        layers = (
+            *layout_layers(job.liner, layout, sheet.view),
+            *([trial.draw_places(sheet.view)] if trial else []),
+            measured(sheet, figures),
+            Layer("names", names.shapes),
         )
-        for found in _arrangements(job, layout, key):
-            if found.names.unsized and not list_panels:
-                break
-            if not found.names.unplaced:
-                return found
-    return found
+        return Painted(layers, len(names.unplaced), len(names.unsized))
+
+    return compose(picture, paint)
 
 
-def _arrangements(job: Job, layout: Layout, key: tuple[Row, ...]) -> Iterator[_Arrangement]:
-    """Yield the arrangement on each paper, the smallest first."""
-    frame = frame_of(job)
-    across, up = measure_faces(job, layout, frame)
-    for sheet, dimensions in measured_sheets(job.units, frame, across, up, key):
-        names = _name_everything(job, layout, sheet, dimensions)
-        yield _Arrangement(sheet, key, dimensions, names)
-
-
-def _name_everything(
-    job: Job, layout: Layout, sheet: Sheet, dimensions: Sequence[Sequence[Shape]]
-) -> Names:
+def _name_everything(job: Job, layout: Layout, sheet: SheetPlan, figures: Figures) -> PlacedNames:
     """Return the names of panels, dams and ornaments, in that order of right of way."""
     view = sheet.view
+    has_names = len(job.liner.ornaments) <= _MOST_NAMED_ORNAMENTS
+    relief = [each.outline for each in job.liner.ornaments]
+    relief = relief if has_names else [polygon_of(outline.bounds) for outline in relief]
     marks = [panel.mark + "*" * panel.turned for panel in layout.panels]
-    taken = _occupied(job, layout, view, dimensions)
-    names = Names(sheet.ground.grown(-1.0), taken, _ON_PANEL, tuple(dict.fromkeys(marks)))
+    unlike = tuple(dict.fromkeys(marks))
+    names = start_names(sheet, figures, job.liner.outline, relief, _ON_PANEL, unlike)
+    for panel in layout.panels:
+        names.taken.avoid(view.rect(panel.box), _ON_PANEL)
+    for dam in layout.dams:
+        names.taken.avoid(view.rect(dam.box), _ON_DAM, _ACROSS_DAM)
     for panel, mark in zip(layout.panels, marks, strict=True):
         names.name_panel(view.rect(panel.box), mark, size_figure(panel.width, panel.height, job))
     for dam in layout.dams:
         names.name_dam(view.rect(dam.box), dam.name)
-    if len(job.liner.ornaments) <= _MOST_NAMED_ORNAMENTS:
-        for ornament in job.liner.ornaments:
-            names.name_ornament(view.rect(ornament.outline.bounds), ornament.name)
+    for ornament in job.liner.ornaments if has_names else ():
+        names.name_ornament(view.rect(ornament.outline.bounds), ornament.name)
+    for each in job.liner.keep_clear:
+        names.name_ornament(view.rect(bounds(each.ground)), each.name)
     return names
 
 
-def _occupied(job: Job, layout: Layout, view: View, dimensions: Sequence[Sequence[Shape]]) -> Taken:
-    """Return what names must keep clear of: figures, the datum, dams, ornaments, the rim."""
-    ornaments = [ornament.outline for ornament in job.liner.ornaments]
-    if len(ornaments) > _MOST_NAMED_ORNAMENTS:
-        ornaments = [polygon_of(outline.bounds) for outline in ornaments]
-    taken = keep_clear(view, dimensions, job.liner.outline, ornaments)
-    for panel in layout.panels:
-        taken.avoid(view.rect(panel.box), _ON_PANEL)
-    for dam in layout.dams:
-        taken.avoid(view.rect(dam.box), _ON_DAM, _ACROSS_DAM)
-    return taken
-
-
-def _title(job: Job, words: tuple[str, str], layout: Layout, sheet: Sheet) -> list[list[str]]:
+def _head(job: Job, layout: Layout, words: tuple[str, str]) -> Head:
     box = job.liner.outline.bounds
     size = size_figure(box.width, box.height, job)
-    return [
-        [job.title, *words],
-        [
-            f"Liner {job.liner.name}, {size} {job.units}",
-            _bed_words(job, job.bed(layout.bed)),
-            f"Idle {100 * layout.idle_share:.1f} %",
-        ],
-        scale_cells(job, sheet),
-    ]
+    return Head(
+        f"layout-{layout.number:02d}",
+        f"{job.title}: layout {layout.number}",
+        _summary(job, layout),
+        job.units,
+        (
+            (job.title, *words),
+            (
+                f"Liner {job.liner.name}, {size} {job.units}",
+                _bed_words(job, job.bed(layout.bed)),
+                f"Idle {100 * layout.idle_share:.1f} %",
+            ),
+        ),
+    )
 
 
 def _bed_words(job: Job, bed: Bed) -> str:

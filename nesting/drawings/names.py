@@ -77,7 +77,7 @@ class _Place:
 
 
 @dataclass(slots=True)
-class Names:
+class PlacedNames:
     """The names placed so far on the ground where names may stand, and what is left without one.
 
     An ornament's name may cost ``spare`` at most. ``marks`` are those of all panels. ``unsized``
@@ -149,18 +149,28 @@ class Names:
                     return
         self._point(strip, strip, Caption((self._line(name),), is_tag=True), name)
 
-    def name_ornament(self, room: Rect, name: str) -> None:
-        """Name an ornament inside its bounds or close by, or not at all where that is not clear."""
+    def name_ornament(self, room: Rect, name: str, *, is_needed: bool = False) -> None:
+        """Name an ornament inside its bounds or close by, or not at all where that is not clear.
+
+        A name that ``is_needed`` then stands beside with a leader.
+        """
         words = shorten(name, 40, SMALL)
-        if not words:
-            return
+        if words and not self.name_within(room, words, nearby=12) and is_needed:
+            self._point(room, _core(room), Caption(((words, SMALL, "plain"),)), name)
+
+    def name_within(self, room: Rect, words: str, *, nearby: int = 0) -> bool:
+        """Write words inside the room, or at one of so many places close by, where that is clear.
+
+        Return whether they found a place.
+        """
         for upright in (False, True):
             caption = Caption(((words, SMALL, "plain"),), upright)
-            near = (rect for rect, _ in islice(beside(room, *caption.size), 12))
+            near = (rect for rect, _ in islice(beside(room, *caption.size), nearby))
             for rect in chain(within(room, *caption.size), near):
                 if self._is_cheap(rect):
                     self._put(_Place(0, caption, rect))
-                    return
+                    return True
+        return False
 
     def _point(self, target: Rect, core: Rect, caption: Caption, what: str) -> None:
         """Put the caption beside its target with a leader to its core; note what finds no place."""

@@ -14,7 +14,7 @@ from nesting.drawings.figures import length_figure
 from nesting.drawings.labels import spread
 from nesting.drawings.lettering import words_depth, words_rise, words_width
 from nesting.drawings.record import Line, Rect, Shape, Spot, Text, TextStyle
-from nesting.drawings.sheet import PAD, Sheet
+from nesting.drawings.sheet import PAD, SheetPlan
 from nesting.shapes.geometry import Box
 from nesting.values.casts import Layout
 from nesting.values.job import Job
@@ -59,22 +59,20 @@ def measure_faces(
 def pitch(ordinates: Iterable[Ordinate]) -> float:
     """Return the least distance of two figures [mm]."""
     words = [words for figure in ordinates for words in (figure.words, figure.wide_words)]
-    return (
-        max(words_rise(each, HEIGHT) for each in words)
-        + max(words_depth(each, HEIGHT) for each in words)
-        + _APART
-    )
+    rise = max((words_rise(each, HEIGHT) for each in words), default=0.0)
+    return rise + max((words_depth(each, HEIGHT) for each in words), default=0.0) + _APART
 
 
 def longest(ordinates: Iterable[Ordinate], *, wide: bool) -> float:
-    """Return the width of the longest figure [mm]."""
-    return max(
+    """Return the width of the longest figure [mm], 0 for none."""
+    widths = (
         words_width(_words(figure, wide), HEIGHT, bold=figure.is_panel_edge) for figure in ordinates
     )
+    return max(widths, default=0.0)
 
 
 def draw_ordinates(
-    sheet: Sheet, frame: Box, across: Sequence[Ordinate], up: Sequence[Ordinate]
+    sheet: SheetPlan, frame: Box, across: Sequence[Ordinate], up: Sequence[Ordinate]
 ) -> tuple[tuple[Shape, ...], ...]:
     """Return the rows of figures, each with its leaders and witness lines; no row is empty."""
     rim = sheet.view.rect(frame)
@@ -133,7 +131,7 @@ def _two_rows(
     return [each for each in figures if each in lower], [each for each in figures if each in upper]
 
 
-def _draw_row(sheet: Sheet, end: End, rim: Rect, figures: Sequence[Ordinate]) -> list[Shape]:
+def _draw_row(sheet: SheetPlan, end: End, rim: Rect, figures: Sequence[Ordinate]) -> list[Shape]:
     if not figures:
         return []
     row = _Row(end, rim, all(sheet.both_ends))

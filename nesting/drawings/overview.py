@@ -7,15 +7,17 @@ from fractions import Fraction
 from itertools import chain
 from math import ceil, floor
 
+from nesting.drawings.compose import Head, lay_out
 from nesting.drawings.figures import size_figure
-from nesting.drawings.key import Row, Swatch, draw_key, legend_rows, lines_needed, rows_width
+from nesting.drawings.key import KeyRow, Swatch, divide_foot, draw_key
 from nesting.drawings.labels import Taken
+from nesting.drawings.legend import KEEP_CLEAR, legend_rows
 from nesting.drawings.lettering import shorten, words_width
-from nesting.drawings.names import MEDIUM, SMALL, Names
+from nesting.drawings.names import MEDIUM, SMALL, PlacedNames
 from nesting.drawings.record import Drawing, Layer, Rect, Shape, Text
-from nesting.drawings.sheet import MARGIN, PAD, PAPERS, ROW_PITCH, STRIP_HEIGHT, Sheet, View
-from nesting.drawings.strip import draw_strip
+from nesting.drawings.sheet import MARGIN, PAD, PAPERS, Page, SheetPlan
 from nesting.drawings.terrain import layout_layers
+from nesting.drawings.view import View
 from nesting.files.columns import count_of
 from nesting.shapes.geometry import Box, polygon_of
 from nesting.values.casts import Layout, Schedule
@@ -40,6 +42,7 @@ _MEANINGS: dict[Swatch, str] = {
     "masked": "Masked, not sprayed",
     "ornament": "Ornament",
     "zone": "Blank zone",
+    "keep_clear": KEEP_CLEAR,
     "rim": "Rim of the liner",
 }
 
@@ -48,7 +51,7 @@ _MEANINGS: dict[Swatch, str] = {
 class _Grid:
     """Equal cells on a sheet's ground, filled row by row from above."""
 
-    sheet: Sheet
+    sheet: SheetPlan
     columns: int
     cell_width: float
     cell_height: float
@@ -67,26 +70,21 @@ def draw_overview(job: Job, schedule: Schedule) -> Drawing:
     cells: tuple[Layout | None, ...] = (None, *schedule.layouts)
     grid = _choose_grid(job, len(cells), rows)
     sheet = grid.sheet
-    strip = draw_strip(sheet.strip, _title(job, schedule, sheet), sheet.view, job.units)
-    return Drawing(
+    head = Head(
         "overview",
-        sheet.width,
-        sheet.height,
         f"{job.title}: overview",
         f"The liner {job.liner.name} and {len(schedule.layouts)} layouts, {schedule.casts} casts.",
-        (
-            Layer("sheet", sheet.shapes),
-            *(
-                Layer(f"cell-{index:02d}", _draw_cell(job, cell, sheet.view, grid.room(index)))
-                for index, cell in enumerate(cells)
-            ),
-            Layer("key", draw_key(sheet, rows)),
-            Layer("strip", strip),
-        ),
+        job.units,
+        _title(job, schedule),
     )
+    layers = (
+        Layer(f"cell-{index:02d}", _draw_cell(job, cell, sheet.view, grid.room(index)))
+        for index, cell in enumerate(cells)
+    )
+    return lay_out(head, sheet, layers, draw_key(sheet.key, sheet.key_columns, rows))
 
 
-def _choose_grid(job: Job, cells: int, rows: tuple[Row, ...]) -> _Grid:
+def _choose_grid(job: Job, cells: int, rows: tuple[KeyRow, ...]) -> _Grid:
     """Return the grid on the smallest paper, the liner as large as goes and not below a least size.
 
     The sheet is as high as its cells need. Where no standard paper does, it is as wide as the
@@ -111,7 +109,7 @@ def _choose_grid(job: Job, cells: int, rows: tuple[Row, ...]) -> _Grid:
 
 
 def _grid(
-    liner: Box, rows: tuple[Row, ...], cells: int, paper: str, width: float, scale: Fraction
+    liner: Box, rows: tuple[KeyRow, ...], cells: int, paper: str, width: float, scale: Fraction
 ) -> _Grid | None:
     """Return the grid of as many columns as fit the width, or None where not one does."""
     view = View(scale, 0, 0)
@@ -120,16 +118,10 @@ def _grid(
     columns = floor((width - 2 * MARGIN - 2 * PAD + _GAP) / cell_width)
     if not columns:
         return None
-    key_columns = floor((width - 2 * MARGIN - PAD) / (rows_width(rows) + PAD))
-    key_height = 2 * PAD + ROW_PITCH * lines_needed(rows, key_columns)
     ground_height = ceil(cells / columns) * cell_height - _GAP + 2 * PAD
-    strip = Rect(MARGIN, MARGIN, width - MARGIN, MARGIN + STRIP_HEIGHT)
-    key = strip._replace(y0=strip.y1, y1=strip.y1 + key_height)
+    key_columns, key = divide_foot(Page(paper, width, 0.0).above, rows)
     ground = key._replace(y0=key.y1, y1=key.y1 + ground_height)
-    height = ground.y1 + MARGIN
-    sheet = Sheet(
-        paper, width, height, view, ground, key, key_columns, strip, (False, False), False
-    )
+    sheet = SheetPlan(paper, width, ground.y1 + MARGIN, view, ground, key, key_columns)
     return _Grid(sheet, columns, cell_width, cell_height)
 
 
@@ -137,10 +129,12 @@ def _draw_cell(job: Job, layout: Layout | None, view: View, room: Rect) -> tuple
     """Return one small drawing with its caption above it."""
     box = job.liner.outline.bounds
     view = View(view.scale, room.x0 - view.length(box.x0), room.y0 - view.length(box.y0))
-    names = Names(room, _relief(job, view))
+    names = PlacedNames(room, _relief(job, view))
     for panel in layout.panels if layout else ():
         names.mark_panel(view.rect(panel.box), panel.mark + "*" * panel.turned)
-    ground = chain(*(layer.shapes for layer in layout_layers(job, layout, view, details=False)))
+    ground = chain(
+        *(layer.shapes for layer in layout_layers(job.liner, layout, view, details=False))
+    )
     return (*ground, *names.shapes, *_caption(job, layout, room))
 
 
@@ -176,18 +170,17 @@ def _times(repeats: int) -> str:
     return count_of(repeats, "cast")
 
 
-def _title(job: Job, schedule: Schedule, sheet: Sheet) -> list[list[str]]:
+def _title(job: Job, schedule: Schedule) -> tuple[tuple[str, ...], ...]:
     layouts = schedule.different_layouts
     proof = "proved fewest" if schedule.proved else f"at least {schedule.lower_bound} needed"
     liner = sum(layout.repeats * layout.areas.liner for layout in schedule.layouts)
     idle = sum(layout.repeats * layout.areas.idle for layout in schedule.layouts)
-    return [
-        [job.title, "Overview", _times(schedule.casts)],
-        [
+    return (
+        (job.title, "Overview", _times(schedule.casts)),
+        (
             f"Liner {job.liner.name}",
             "1 set of dams" if layouts == 1 else f"{layouts} sets of dams",
             f"{_times(schedule.casts)}, {proof}",
             f"Idle {100 * idle / liner:.1f} %" if liner else "No casts",
-        ],
-        [sheet.scale_words],
-    ]
+        ),
+    )

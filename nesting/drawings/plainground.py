@@ -7,23 +7,27 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from itertools import chain
 
+from nesting.drawings.compose import (
+    Figures,
+    Head,
+    Painted,
+    Picture,
+    compose,
+    measured,
+    start_names,
+)
 from nesting.drawings.figures import length_figure
-from nesting.drawings.key import Row, draw_key
+from nesting.drawings.key import HEIGHT, KeyRow, heading
 from nesting.drawings.lettering import shorten
-from nesting.drawings.measured import Figures, keep_clear, measured_sheets, scale_cells
-from nesting.drawings.names import Names
+from nesting.drawings.names import PlacedNames
 from nesting.drawings.ordinates import Ordinate
-from nesting.drawings.record import Area, Drawing, Layer, Shape
-from nesting.drawings.sheet import Sheet
-from nesting.drawings.strip import draw_strip
-from nesting.drawings.terrain import datum_shapes, layout_layers
+from nesting.drawings.record import Area, Drawing, Layer
+from nesting.drawings.sheet import SheetPlan
+from nesting.drawings.terrain import layout_layers
 from nesting.shapes.geometry import Box, Polygon
 from nesting.values.job import Job
 
-KEY_HEIGHT = 3.5
-"""The height of a key's words [mm]."""
 _ON_STRIP = 1.0
 
 
@@ -39,51 +43,39 @@ class Spots:
     title: str
     tells: str
     boxes: tuple[tuple[str, Box], ...]
-    key: tuple[Row, ...]
+    key: tuple[KeyRow, ...]
     cells: tuple[tuple[str, ...], ...]
     hatched: tuple[Polygon, ...] = ()
 
 
 def draw_ground(job: Job, spots: Spots) -> Drawing:
     """Return the job's liner on the smallest paper where every name has a place, or the largest."""
-    for sheet, dimensions in _sheets(job, spots):
-        names = _name_everything(job, spots, sheet, dimensions)
-        if not names.unplaced:
-            break
-    rows = [*map(list, spots.cells), scale_cells(job, sheet)]
-    hatched = [Area(sheet.view.rings(each), "masked") for each in spots.hatched]
-    return Drawing(
-        spots.name,
-        sheet.width,
-        sheet.height,
-        spots.title,
-        spots.tells,
-        (
-            Layer("sheet", sheet.shapes),
-            *layout_layers(job, None, sheet.view),
-            *([Layer("changed", tuple(hatched))] if hatched else []),
-            Layer("dimensions", (*chain(*dimensions), *datum_shapes(sheet.view))),
+    head = Head(spots.name, spots.title, spots.tells, job.units, spots.cells)
+    across, up = (_measure(job, spots.boxes, axis) for axis in ("x", "y"))
+    picture = Picture(head, job.liner.outline.bounds, (spots.key,), across, up)
+
+    def paint(sheet: SheetPlan, figures: Figures) -> Painted:
+        names = _name_everything(job, spots, sheet, figures)
+        hatched = tuple(Area(sheet.view.rings(each), "masked") for each in spots.hatched)
+        layers = (
+            *layout_layers(job.liner, None, sheet.view),
+            *([Layer("changed", hatched)] if hatched else []),
+            measured(sheet, figures),
             Layer("names", names.shapes),
-            Layer("key", draw_key(sheet, spots.key)),
-            Layer("strip", draw_strip(sheet.strip, rows, sheet.view, job.units)),
-        ),
-    )
+        )
+        return Painted(layers, len(names.unplaced))
+
+    return compose(picture, paint)
 
 
-def list_ornaments(job: Job, width: float) -> Iterator[Row]:
+def list_ornaments(job: Job, width: float) -> Iterator[KeyRow]:
     """Yield key rows with the lower left corner of each ornament, from the datum corner."""
     if job.liner.ornaments:
-        yield Row((f"Ornaments, lower left corner x, y, {job.units}",), is_heading=True)
+        yield heading(f"Ornaments, lower left corner x, y, {job.units}")
     for ornament in job.liner.ornaments:
         box = ornament.outline.bounds
         place = f": {length_figure(box.x0, job)}, {length_figure(box.y0, job)}"
-        yield Row((shorten(ornament.name, width - 40, KEY_HEIGHT) + place,))
-
-
-def _sheets(job: Job, spots: Spots) -> Iterator[tuple[Sheet, Figures]]:
-    frame = job.liner.outline.bounds
-    across, up = (_measure(job, spots.boxes, axis) for axis in ("x", "y"))
-    return measured_sheets(job.units, frame, across, up, spots.key)
+        yield KeyRow((shorten(ornament.name, width - 40, HEIGHT) + place,))
 
 
 def _measure(job: Job, boxes: Sequence[tuple[str, Box]], axis: str) -> tuple[Ordinate, ...]:
@@ -100,15 +92,12 @@ def _measure(job: Job, boxes: Sequence[tuple[str, Box]], axis: str) -> tuple[Ord
     )
 
 
-def _name_everything(
-    job: Job, spots: Spots, sheet: Sheet, dimensions: Sequence[Sequence[Shape]]
-) -> Names:
-    view = sheet.view
-    ornaments = [ornament.outline for ornament in job.liner.ornaments]
-    taken = keep_clear(view, dimensions, job.liner.outline, ornaments)
-    names = Names(sheet.ground.grown(-1.0), taken, _ON_STRIP)
+def _name_everything(job: Job, spots: Spots, sheet: SheetPlan, figures: Figures) -> PlacedNames:
+    ornaments = job.liner.ornaments
+    relief = [ornament.outline for ornament in ornaments]
+    names = start_names(sheet, figures, job.liner.outline, relief, _ON_STRIP)
     for name, box in spots.boxes:
-        names.name_dam(view.rect(box), name)
-    for ornament in job.liner.ornaments:
-        names.name_ornament(view.rect(ornament.outline.bounds), ornament.name)
+        names.name_dam(sheet.view.rect(box), name)
+    for ornament in ornaments:
+        names.name_ornament(sheet.view.rect(ornament.outline.bounds), ornament.name)
     return names

@@ -73,9 +73,10 @@ LineStyle = Literal[
     "limit",
     "cross",
     "ignored",
+    "keep_clear",
 ]
 TextStyle = Literal["plain", "bold"]
-Anchor = Literal["start", "middle", "end"]
+TextAnchor = Literal["start", "middle", "end"]
 
 
 class Rect(NamedTuple):
@@ -160,7 +161,7 @@ class Text:
     words: str
     height: float
     style: TextStyle = "plain"
-    anchor: Anchor = "start"
+    anchor: TextAnchor = "start"
     upright: bool = False
 
     def __post_init__(self) -> None:

@@ -1,4 +1,4 @@
-"""The sheet a layout is drawn on: paper, scale, and which ground of it serves for what.
+"""The sheet a picture is drawn on: paper, scale, and which ground of it serves for what.
 
 All measures are sheet mm unless they say steps. The largest scale wins that leaves room for every
 label; the paper grows only when the labels fit no smaller one.
@@ -6,16 +6,16 @@ label; the paper grows only when the labels fit no smaller one.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from dataclasses import dataclass
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from itertools import count, islice, product
 from math import ceil, floor
 
 from nesting.drawings.papers import lying
-from nesting.drawings.record import Area, Line, Rect, Shape, Spot
-from nesting.shapes.geometry import Box, Point, Polygon
-from nesting.units import STEPS_PER_MM
+from nesting.drawings.record import Area, Line, Rect, Shape
+from nesting.drawings.view import View
+from nesting.shapes.geometry import Box
 from nesting.values.job import Units
 
 MARGIN = 10.0
@@ -29,84 +29,36 @@ PAPERS: dict[Units, tuple[tuple[str, float, float], ...]] = {
     "in": lying("tabloid", "ansi-c", "ansi-d", "ansi-e", measure="in"),
 }
 _SCALES: dict[Units, tuple[Fraction, ...]] = {
-    "mm": tuple(map(Fraction, ("1", "2", "5/2", "5", "10", "20", "25", "50", "100", "200", "500"))),
-    "in": tuple(map(Fraction, (1, 2, 4, 8, 12, 16, 24, 48, 96, 192, 384))),
+    "mm": tuple(map(Fraction, ("1", "2", "5/2", "5", "10", "20", "25")))
+    + tuple(Fraction(n * 10**power) for power in range(1, 6) for n in (5, 10, 20)),
+    "in": (*map(Fraction, (1, 2, 4, 8, 12, 16)), *(Fraction(24 * 2**n) for n in range(16))),
 }
+_CUT_SCALE, _LONGEST_CUT = 48, 5000.0
 
 
 @dataclass(frozen=True, slots=True)
-class View:
-    """From liner to sheet: 1 mm of sheet is ``scale`` mm of liner; the datum is at (x, y)."""
-
-    scale: Fraction
-    x: float
-    y: float
-
-    def at(self, point: Point) -> Spot:
-        """Return where a point of the liner [steps] lies on the sheet."""
-        return self.x + self.length(point[0]), self.y + self.length(point[1])
-
-    def length(self, steps: int) -> float:
-        """Return how long a length of the liner [steps] is on the sheet."""
-        return steps / (STEPS_PER_MM * float(self.scale))
-
-    def rect(self, box: Box) -> Rect:
-        """Return the box of the liner [steps] on the sheet."""
-        return Rect(*self.at((box.x0, box.y0)), *self.at((box.x1, box.y1)))
-
-    def rings(self, polygon: Polygon) -> tuple[tuple[Spot, ...], ...]:
-        """Return the rings of the polygon on the sheet."""
-        return tuple(tuple(self.at(point) for point in ring) for ring in polygon.rings)
-
-
-@dataclass(frozen=True, slots=True)
-class Need:
-    """What a sheet must hold.
-
-    ``frame`` is the liner and its datum [steps]. ``across`` and ``up`` count the figures along x
-    and y; ``depths`` and ``wide_depths`` are the longest of them along x and along y, without and
-    with mm beside inches; ``pitch`` is the least distance of two figures. The key's columns are
-    ``column_width`` wide; ``column_lines`` tells how many lines it takes in one column, two, ...
-    """
-
-    frame: Box
-    across: int
-    up: int
-    depths: tuple[float, float]
-    wide_depths: tuple[float, float]
-    pitch: float
-    column_width: float
-    column_lines: tuple[int, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class Sheet:
-    """A sheet divided: the drawing's ``ground``, the ``key`` in columns, the title ``strip``.
-
-    ``both_ends`` says for x and y whether figures stand on both sides of the liner; ``wide`` that
-    there is room for mm beside inches.
-    """
+class Page:
+    """A paper within its margins, the title strip along its foot."""
 
     paper: str
     width: float
     height: float
-    view: View
-    ground: Rect
-    key: Rect
-    key_columns: int
-    strip: Rect
-    both_ends: tuple[bool, bool]
-    wide: bool
 
     @property
     def inside(self) -> Rect:
-        """The sheet within its margins."""
+        """The page within its margins."""
         return Rect(MARGIN, MARGIN, self.width - MARGIN, self.height - MARGIN)
 
     @property
-    def scale_words(self) -> str:
-        """The scale and the paper it holds on."""
-        return f"Scale 1:{float(self.view.scale):g} on {self.paper}"
+    def strip(self) -> Rect:
+        """The ground of the title strip."""
+        inside = self.inside
+        return inside._replace(y1=inside.y0 + STRIP_HEIGHT)
+
+    @property
+    def above(self) -> Rect:
+        """What the margins and the strip leave."""
+        return self.inside._replace(y0=self.strip.y1)
 
     @property
     def shapes(self) -> tuple[Shape, ...]:
@@ -115,22 +67,71 @@ class Sheet:
         return Area((paper.ring,), "paper"), Line((*self.inside.ring, self.inside.ring[0]), "frame")
 
 
-def sheets_for(need: Need, units: Units) -> Iterator[Sheet]:
+@dataclass(frozen=True, slots=True)
+class SheetNeed:
+    """What a sheet must hold.
+
+    ``frame`` is what is drawn to scale [steps], a liner with its datum, and ``around`` what must
+    stay free on all its sides. ``across`` and ``up`` count the figures along x and y; ``depths``
+    and ``wide_depths`` are the longest of them along x and along y, without and with mm beside
+    inches; ``pitch`` is the least distance of two figures. The key's columns are ``column_width``
+    wide; ``column_lines`` tells how many lines it takes in one column, two, ...
+    """
+
+    frame: Box
+    column_width: float
+    column_lines: tuple[int, ...]
+    across: int = 0
+    up: int = 0
+    depths: tuple[float, float] = (0.0, 0.0)
+    wide_depths: tuple[float, float] = (0.0, 0.0)
+    pitch: float = 0.0
+    around: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class SheetPlan(Page):
+    """A page divided: the drawing's ``ground`` in its ``view``, and the ``key`` in columns.
+
+    ``both_ends`` says for x and y whether figures stand on both sides of the liner; ``wide`` that
+    there is room for mm beside inches.
+    """
+
+    view: View
+    ground: Rect
+    key: Rect
+    key_columns: int
+    both_ends: tuple[bool, bool] = (False, False)
+    wide: bool = False
+
+    @property
+    def scale_words(self) -> str:
+        """The scale and the paper it holds on."""
+        return f"Scale 1:{float(self.view.scale):g} on {self.paper}"
+
+
+def sheets_for(
+    need: SheetNeed, units: Units, arounds: Sequence[float] = (0.0,)
+) -> Iterator[SheetPlan]:
     """Yield for each paper, the smallest first, its sheet at the largest scale that holds the need.
 
-    Where no standard paper does, one sheet cut to measure.
+    With several ``arounds`` each paper comes with every one of them that it allows. Where no
+    standard paper does, one sheet cut to measure.
     """
+    needs = [replace(need, around=around) for around in arounds]
     found = 0
-    for paper, width, height in PAPERS[units]:
-        ways = (way for scale in _SCALES[units] for way in _ways(need, paper, width, height, scale))
+    for (paper, long, short), each in product(PAPERS[units], needs):
+        ways = (way for scale in _SCALES[units] for way in _ways(each, paper, long, short, scale))
         for sheet in islice(ways, 1):
             found += 1
             yield sheet
     if not found:
-        yield _cut_to_measure(need, _SCALES[units][-4])
+        yield _cut_to_measure(needs[0], units)
 
 
-def _ways(need: Need, paper: str, long: float, short: float, scale: Fraction) -> Iterator[Sheet]:
+def _ways(
+    need: SheetNeed, paper: str, long: float, short: float, scale: Fraction
+) -> Iterator[SheetPlan]:
     """Yield every way the need fits the paper at this scale, the preferred one first."""
     turns = ((long, short), (short, long))
     sides = ((False, False), (False, True), (True, False), (True, True))
@@ -143,7 +144,7 @@ def _ways(need: Need, paper: str, long: float, short: float, scale: Fraction) ->
 
 
 def _divide(
-    need: Need,
+    need: SheetNeed,
     paper: str,
     width: float,
     height: float,
@@ -151,21 +152,18 @@ def _divide(
     both_ends: tuple[bool, bool],
     wide: bool,
     key_beside: bool,
-) -> Sheet | None:
+) -> SheetPlan | None:
     """Return the sheet so divided, or None where the liner, its figures or the key do not fit."""
-    inside = Rect(MARGIN, MARGIN, width - MARGIN, height - MARGIN)
-    strip = inside._replace(y1=inside.y0 + STRIP_HEIGHT)
-    above = inside._replace(y0=strip.y1)
-    columns, key, ground = _divide_key(need, above, key_beside)
+    columns, key, ground = _divide_key(need, Page(paper, width, height).above, key_beside)
     if not columns:
         return None
     view = _place_liner(need, ground, scale, both_ends, wide)
     if view is None:
         return None
-    return Sheet(paper, width, height, view, ground, key, columns, strip, both_ends, wide)
+    return SheetPlan(paper, width, height, view, ground, key, columns, both_ends, wide)
 
 
-def _divide_key(need: Need, above: Rect, beside: bool) -> tuple[int, Rect, Rect]:
+def _divide_key(need: SheetNeed, above: Rect, beside: bool) -> tuple[int, Rect, Rect]:
     """Return the number of key columns (0 where none fit), the key's ground and the rest."""
     pitch = need.column_width + PAD
     fitting = min(floor((above.width - PAD) / pitch), len(need.column_lines))
@@ -182,21 +180,22 @@ def _divide_key(need: Need, above: Rect, beside: bool) -> tuple[int, Rect, Rect]
 
 
 def _place_liner(
-    need: Need, ground: Rect, scale: Fraction, both_ends: tuple[bool, bool], wide: bool
+    need: SheetNeed, ground: Rect, scale: Fraction, both_ends: tuple[bool, bool], wide: bool
 ) -> View | None:
     """Return the view that puts the liner mid-ground, or None where its figures find no room."""
     below, left = (LEADER + depth for depth in (need.wide_depths if wide else need.depths))
+    below, left = max(below, need.around), max(left, need.around)
     span = View(scale, 0, 0)
     x = _place(
         (ground.x0 + PAD, ground.x1 - PAD),
         span.length(need.frame.width),
-        (left, left if both_ends[1] else 0),
+        (left, left if both_ends[1] else need.around),
         _run(need.across, both_ends[0], need.pitch),
     )
     y = _place(
         (ground.y0 + PAD, ground.y1 - PAD),
         span.length(need.frame.height),
-        (below, below if both_ends[0] else 0),
+        (below, below if both_ends[0] else need.around),
         _run(need.up, both_ends[1], need.pitch),
     )
     ends_meet = all(both_ends) and _run(need.up, True, need.pitch) > span.length(need.frame.height)
@@ -220,8 +219,12 @@ def _place(
     return min(low + (high - low - length) / 2, high - run)
 
 
-def _cut_to_measure(need: Need, scale: Fraction) -> Sheet:
+def _cut_to_measure(need: SheetNeed, units: Units) -> SheetPlan:
     """Return the first sheet of 2, 3, 4... times A3 each way that holds the need."""
+    longest = max(need.frame.width, need.frame.height)
+    scales = (each for each in _SCALES[units] if each >= _CUT_SCALE)
+    fitting = (each for each in scales if View(each, 0, 0).length(longest) <= _LONGEST_CUT)
+    scale = next(fitting, _SCALES[units][-1])
     sizes = ((420.0 * times, 297.0 * times) for times in count(2))
     ways = (way for size in sizes for way in _ways(need, "a sheet cut to measure", *size, scale))
     return next(ways)

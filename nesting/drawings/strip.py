@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from nesting.drawings.lettering import shorten, words_width
 from nesting.drawings.record import Area, Line, Rect, Shape, Text, TextStyle, bounds_of
-from nesting.drawings.sheet import View
+from nesting.drawings.view import View
 from nesting.units import MM_PER_INCH, decimal_text
 from nesting.values.job import Units
 

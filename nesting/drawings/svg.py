@@ -9,13 +9,10 @@ from collections.abc import Iterable
 from xml.etree import ElementTree
 
 import svgwrite
-import svgwrite.base
-import svgwrite.container
-import svgwrite.pattern
-import svgwrite.text
+from svgwrite.base import BaseElement
 
 from nesting.drawings.lettering import CAPITAL, clean
-from nesting.drawings.record import Area, Drawing, Layer, Line, Rect, Shape, Spot, Text, bounds_of
+from nesting.drawings.record import Area, Drawing, Layer, Line, Shape, Spot, Text, bounds_of
 from nesting.drawings.styles import AREAS, HATCHED, INK, LINES, MASKED, Look
 from nesting.files.marks import MARK
 
@@ -37,11 +34,17 @@ def to_svg(drawing: Drawing) -> str:
         id=drawing.name,
     )
     root.set_desc(clean(drawing.title), clean(drawing.summary))
-    root.defs.add(_hatch(_hatch_id(drawing)))
+    root.defs.add(_hatch(root, _hatch_id(drawing)))
     for layer in drawing.layers:
+        group = root.g(id=f"{drawing.name}-{layer.name}")
         if layer.window is not None:
-            root.defs.add(_clip(drawing, layer, layer.window))
-        root.add(_group(drawing, layer))
+            name = f"{drawing.name}-{layer.name}-window"
+            window = root.path(_path([layer.window.ring], drawing.height, "Z"))
+            root.defs.add(root.clipPath(id=name)).add(window)
+            group["clip-path"] = f"url(#{name})"
+        for shape in _seen(layer):
+            group.add(_shape(root, shape, drawing))
+        root.add(group)
     tree = root.get_xml()
     ElementTree.indent(tree, " ")
     head = f'<?xml version="1.0" encoding="UTF-8"?><!-- Drawn {MARK}. -->'
@@ -52,47 +55,15 @@ def _hatch_id(drawing: Drawing) -> str:
     return f"{drawing.name}-hatch"
 
 
-def _hatch(name: str) -> svgwrite.pattern.Pattern:
+def _hatch(root: svgwrite.Drawing, name: str) -> BaseElement:
     """Return lines at 45 degrees; each runs mid-tile, where no tile edge cuts it."""
     tile = _number(MASKED.pitch)
-    pattern = svgwrite.pattern.Pattern(
-        size=(tile, tile),
-        patternUnits="userSpaceOnUse",
-        patternTransform="rotate(45)",
-        id=name,
-        debug=False,
+    pattern = root.pattern(
+        size=(tile, tile), patternUnits="userSpaceOnUse", patternTransform="rotate(45)", id=name
     )
-    pattern.add(
-        _element(
-            "rect",
-            x=_number((MASKED.pitch - MASKED.width) / 2),
-            y="0",
-            width=_number(MASKED.width),
-            height=tile,
-            fill=MASKED.ink,
-        )
-    )
+    inset, width = _number((MASKED.pitch - MASKED.width) / 2), _number(MASKED.width)
+    pattern.add(root.rect((inset, "0"), (width, tile), fill=MASKED.ink))
     return pattern
-
-
-def _clip_id(drawing: Drawing, layer: Layer) -> str:
-    return f"{drawing.name}-{layer.name}-window"
-
-
-def _clip(drawing: Drawing, layer: Layer, window: Rect) -> svgwrite.base.BaseElement:
-    """Return the window a layer is seen through."""
-    clip = _element("clipPath", id=_clip_id(drawing, layer))
-    clip.add(_element("path", d=_path([window.ring], drawing.height, "Z")))
-    return clip
-
-
-def _group(drawing: Drawing, layer: Layer) -> svgwrite.container.Group:
-    group = svgwrite.container.Group(id=f"{drawing.name}-{layer.name}", debug=False)
-    if layer.window is not None:
-        group.attribs["clip-path"] = f"url(#{_clip_id(drawing, layer)})"
-    for shape in _seen(layer):
-        group.add(_shape(shape, drawing))
-    return group
 
 
 def _seen(layer: Layer) -> Iterable[Shape]:
@@ -103,14 +74,13 @@ def _seen(layer: Layer) -> Iterable[Shape]:
     return [shape for shape in layer.placed if room.overlaps(bounds_of([shape]).grown(0.001))]
 
 
-def _shape(shape: Shape, drawing: Drawing) -> svgwrite.base.BaseElement:
+def _shape(root: svgwrite.Drawing, shape: Shape, drawing: Drawing) -> BaseElement:
     if isinstance(shape, Text):
-        return _text(shape, drawing.height)
+        return _text(root, shape, drawing.height)
     if isinstance(shape, Line):
         look = _attributes(LINES[shape.style])
-        return _element("path", d=_path([shape.points], drawing.height, ""), **look)
-    look = _area_look(shape, drawing)
-    return _element("path", d=_path(shape.rings, drawing.height, "Z"), **look)
+        return root.path(_path([shape.points], drawing.height, ""), **look)
+    return root.path(_path(shape.rings, drawing.height, "Z"), **_area_look(shape, drawing))
 
 
 def _area_look(area: Area, drawing: Drawing) -> dict[str, str]:
@@ -132,7 +102,7 @@ def _attributes(look: Look) -> dict[str, str]:
     return found
 
 
-def _text(text: Text, sheet_height: float) -> svgwrite.base.BaseElement:
+def _text(root: svgwrite.Drawing, text: Text, sheet_height: float) -> BaseElement:
     x, y = _number(text.x), _number(sheet_height - text.y)
     look = {
         "font-family": _FACES,
@@ -143,10 +113,7 @@ def _text(text: Text, sheet_height: float) -> svgwrite.base.BaseElement:
     }
     if text.upright:
         look["transform"] = f"rotate(-90 {x} {y})"
-    element = svgwrite.text.Text("", debug=False)
-    element.attribs.update(x=x, y=y, **look)
-    element.text = text.words
-    return element
+    return root.text(text.words, insert=(x, y), **look)
 
 
 def _path(rings: Iterable[tuple[Spot, ...]], sheet_height: float, end: str) -> str:
@@ -154,14 +121,6 @@ def _path(rings: Iterable[tuple[Spot, ...]], sheet_height: float, end: str) -> s
         "M" + " L".join(f"{_number(x)} {_number(sheet_height - y)}" for x, y in ring) + end
         for ring in rings
     )
-
-
-def _element(tag: str, **attributes: str) -> svgwrite.base.BaseElement:
-    """Return a bare element; attributes are text, written as they are."""
-    element = svgwrite.base.BaseElement(debug=False)
-    element.elementname = tag
-    element.attribs.update(attributes)
-    return element
 
 
 def _number(value: float) -> str:

@@ -7,13 +7,15 @@ from itertools import combinations
 from math import cos, pi, sin
 
 from nesting.drawings.record import Area, Layer, Line, Shape, Spot, Text
-from nesting.drawings.sheet import View
+from nesting.drawings.view import View
 from nesting.shapes.geometry import Box
 from nesting.values.casts import Layout, Placement
 from nesting.values.job import Job
+from nesting.values.liner import Liner
 
 _DATUM_RADIUS = 5.0
 _EDGE_INSET = 1.1
+_CROSS_REACH = 1.0
 
 
 def frame_of(job: Job) -> Box:
@@ -23,7 +25,7 @@ def frame_of(job: Job) -> Box:
 
 
 def layout_layers(
-    job: Job, layout: Layout | None, view: View, *, details: bool = True
+    liner: Liner, layout: Layout | None, view: View, *, details: bool = True
 ) -> tuple[Layer, ...]:
     """Return the ground, the relief and the dams of a layout; of the bare liner for none.
 
@@ -32,35 +34,52 @@ def layout_layers(
     The masked area is the liner's rings with those of all panels and dams, counted even-odd: exact,
     because panels and dams are disjoint and lie on the liner.
     """
-    liner = view.rings(job.liner.outline)
+    rim = view.rings(liner.outline)
     panels = layout.panels if layout else ()
     sprayed = [view.rect(panel.box).ring for panel in panels]
     dams = [view.rect(dam.box).ring for dam in layout.dams] if layout else []
-    masked = [Area((*liner, *sprayed, *dams), "masked")] if layout else []
-    zones = [view.rings(zone.outline) for zone in job.liner.zones]
-    ornaments = [view.rings(ornament.outline) for ornament in job.liner.ornaments]
+    masked = [Area((*rim, *sprayed, *dams), "masked")] if layout else []
+    zones = [view.rings(zone.outline) for zone in liner.zones]
+    ornaments = [view.rings(ornament.outline) for ornament in liner.ornaments]
     return (
         Layer(
             "ground",
             (
-                Area(liner, "liner"),
+                Area(rim, "liner"),
                 *(Area(rings, "zone") for rings in zones),
                 *(Area((ring,), "panel") for ring in sprayed),
                 *masked,
                 *(Line((*ring, ring[0]), "zone") for rings in zones for ring in rings),
             ),
         ),
-        Layer("relief", tuple(Area(rings, "ornament") for rings in ornaments)),
+        Layer(
+            "relief",
+            (*(Area(rings, "ornament") for rings in ornaments), *clear_lines(liner, view)),
+        ),
         Layer(
             "dams",
             (
-                *(Line((*ring, ring[0]), "rim") for ring in liner),
+                *(Line((*ring, ring[0]), "rim") for ring in rim),
                 *(Area((ring,), "dam") for ring in dams),
                 *(Line(ends, "joint") for ends in _joints(layout, view) if details),
                 *(line for panel in panels for line in _edge_sides(panel, view) if details),
             ),
         ),
     )
+
+
+def clear_lines(liner: Liner, view: View) -> tuple[Line, ...]:
+    """Return each keep-clear place as a cross within the rim of what dams keep off."""
+    lines = []
+    for each in liner.keep_clear:
+        a, b, c, d = view.rect(each.place).grown(_CROSS_REACH).ring
+        rim = tuple(map(view.at, each.ground))
+        lines += [
+            Line((*rim, rim[0]), "keep_clear"),
+            Line((a, c), "leader"),
+            Line((b, d), "leader"),
+        ]
+    return tuple(lines)
 
 
 def has_joints(layout: Layout) -> bool:

@@ -6,10 +6,10 @@ from dataclasses import replace
 
 from nesting.drawings.masking import Trial, draw_layout
 from nesting.drawings.record import Area, Drawing, Layer, Line
-from nesting.drawings.sheet import View
+from nesting.drawings.view import View
 from nesting.fitting.answer import Fit, Seated
 from nesting.maps.places import outline_places
-from nesting.planning.areas import account
+from nesting.planning.dams import account
 from nesting.schedules.setout import size_words
 from nesting.values.casts import Layout, Schedule
 from nesting.values.job import Job

@@ -6,11 +6,12 @@ Nothing is decided here: the region is known already.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
-from fractions import Fraction
+from functools import partial
 from typing import cast
 
-from nesting.drawings.lettering import shorten, words_width, wrap
+from nesting.drawings.compose import Head, Painted, Picture, compose
+from nesting.drawings.key import HEIGHT, KeyRow, explain, heading, list_notes
+from nesting.drawings.lettering import words_width
 from nesting.drawings.record import (
     Area,
     AreaStyle,
@@ -24,58 +25,49 @@ from nesting.drawings.record import (
     Text,
     bounds_of,
 )
-from nesting.drawings.sheet import MARGIN, PAD, PAPERS, ROW_PITCH, STRIP_HEIGHT, View
-from nesting.drawings.strip import draw_strip
+from nesting.drawings.view import View
 from nesting.fitting.rangereport import bed_words, ledge_words, number_of_dams
 from nesting.maps.sizeledges import EDGE_MARGIN
-from nesting.maps.sizeregion import OrderedSize, Part, Region
+from nesting.maps.sizeregion import OrderedSize, Region, RegionPart
 from nesting.schedules.setout import write_length, write_size
 from nesting.shapes.geometry import Box, Polygon, slabs
 from nesting.units import STEPS_PER_INCH, STEPS_PER_MM
 from nesting.values.job import Job, Units
 
-_SCALES: dict[Units, tuple[int, ...]] = {
-    "mm": (1, 2, 5, 10, 20, 25, 50, 100, 200),
-    "in": (1, 2, 4, 8, 12, 16, 24, 48, 96, 192),
-}
 _DIVISIONS: dict[Units, tuple[int, ...]] = {
     "mm": tuple(n * STEPS_PER_MM for n in (10, 20, 50, 100, 200, 500, 1000, 2000, 5000)),
     "in": tuple(n * STEPS_PER_INCH for n in (1, 2, 3, 6, 12, 24, 48, 96, 192)),
 }
-_HEIGHT, _SMALL, _KEY_WIDTH = 3.5, 2.6, 94.0
-_LEFT, _BELOW, _ABOVE = 22.0, 18.0, 10.0
-_LEAST_DIVISION, _TICK, _DOT, _MARK = 12.0, 1.6, 0.9, 1.4
+_SMALL, _KEY_WIDTH, _AROUND = 2.6, 96.0, 16.0
+_LEAST_DIVISION, _TICK, _MARK = 12.0, 1.6, 1.4
 _OFF, _PLATE, _CLEAR = 1.0, 0.2, 0.6
 _NUMBER_HEIGHTS = (5.0, 3.5, 2.6)
 
 
 def draw_range(job: Job, region: Region, bed: str, ordered: Sequence[OrderedSize]) -> Drawing:
-    """Return the chart of the region of one bed, with the order's sizes, on a landscape sheet."""
-    paper, width, height = PAPERS[job.units][0]
-    inside = Rect(MARGIN, MARGIN, width - MARGIN, height - MARGIN)
-    strip = inside._replace(y1=inside.y0 + STRIP_HEIGHT)
-    split = inside.x1 - _KEY_WIDTH
-    ground = Rect(inside.x0 + _LEFT, strip.y1 + _BELOW, split - PAD, inside.y1 - _ABOVE)
-    view = _fit(job.units, ground, region)
-    key = Rect(split, strip.y1, inside.x1, inside.y1)
-    sheet: tuple[Shape, ...] = (
-        Area((Rect(0, 0, width, height).ring,), "paper"),
-        Line((*inside.ring, inside.ring[0]), "frame"),
-        Line(((split, strip.y1), (split, inside.y1)), "rule"),
-    )
-    rows = _rows(job, paper, view, bed)
-    return Drawing(
+    """Return the chart of the region of one bed, with the order's sizes."""
+    units = job.units
+    head = Head(
         "range",
-        width,
-        height,
         f"{job.title}: every size, {bed_words(job, bed)}",
         _summary(region, ordered),
+        units,
         (
-            Layer("sheet", sheet),
-            *_draw_chart(view, region, job.units, ground, ordered),
-            Layer("key", tuple(_draw_key(key, job, region, ordered))),
-            Layer("strip", draw_strip(strip, rows, view, job.units, "of a panel")),
+            (job.title, "Sizes"),
+            (
+                f"Liner: {job.liner.name}",
+                bed_words(job, bed),
+                f"Dams {write_length(job.rules.dam_width, units)} {units}",
+                "Face sizes, as ordered",
+            ),
         ),
+        "of a panel",
+    )
+    key = tuple(_key_rows(units, region, ordered))
+    picture = Picture(head, Box(0, 0, *region.limits), (key,), arounds=(_AROUND,))
+    return compose(
+        picture,
+        lambda sheet, _: Painted(_draw_chart(sheet.view, region, units, sheet.ground, ordered)),
     )
 
 
@@ -101,34 +93,10 @@ def _draw_chart(
     )
 
 
-def _rows(job: Job, paper: str, view: View, bed: str) -> list[list[str]]:
-    rules = job.rules
-    units = job.units
-    return [
-        [job.title, "Sizes"],
-        [f"Liner: {job.liner.name}", bed_words(job, bed), "Face sizes, as ordered"],
-        [
-            f"Dams {write_length(rules.dam_width, units)} {units}",
-            f"Scale 1:{float(view.scale):g} on {paper}",
-        ],
-    ]
-
-
 def _summary(region: Region, ordered: Sequence[OrderedSize]) -> str:
     parts = ", ".join(number_of_dams(part.dams) for part in region.certain)
     sizes = ", ".join(size.mark for size in ordered) or "none"
     return f"Sizes by the fewest dams they need: {parts}. Sizes of the order: {sizes}."
-
-
-def _fit(units: Units, ground: Rect, region: Region) -> View:
-    """Return the view at the largest scale that holds the liner's own size, from the axes' zero."""
-    width, height = region.limits
-    for scale in _SCALES[units]:
-        view = View(Fraction(scale), ground.x0, ground.y0)
-        over = ground.width - view.length(width), ground.height - view.length(height)
-        if min(over) >= 0:
-            break
-    return replace(view, x=ground.x0 + max(over[0], 0) / 2, y=ground.y0 + max(over[1], 0) / 2)
 
 
 def _draw_areas(view: View, region: Region) -> Iterator[Shape]:
@@ -143,7 +111,7 @@ def _tint(dams: int) -> AreaStyle:
     return cast(AreaStyle, f"dams_{dams}")
 
 
-def _draw_lines(view: View, part: Part, style: LineStyle) -> Iterator[Shape]:
+def _draw_lines(view: View, part: RegionPart, style: LineStyle) -> Iterator[Shape]:
     for line in part.lines:
         yield Line((view.at((line.x0, line.y0)), view.at((line.x1, line.y1))), style)
     for point in part.points:
@@ -173,13 +141,13 @@ def _draw_axes(view: View, region: Region, units: Units) -> Iterator[Shape]:
         if at:
             yield Line(((view.x, y), (x1, y)), "witness")
     yield Text(
-        (view.x + x1) / 2, view.y - 13, f"width of the face, {units}", _HEIGHT, anchor="middle"
+        (view.x + x1) / 2, view.y - 13, f"width of the face, {units}", HEIGHT, anchor="middle"
     )
     yield Text(
         view.x - 15,
         (view.y + y1) / 2,
         f"height of the face, {units}",
-        _HEIGHT,
+        HEIGHT,
         "plain",
         "middle",
         True,
@@ -321,50 +289,33 @@ def _along(
                 yield Text(x, base, words, _SMALL, "plain", "middle")
 
 
-def _draw_key(
-    key: Rect, job: Job, region: Region, ordered: Sequence[OrderedSize]
-) -> Iterator[Shape]:
+def _key_rows(units: Units, region: Region, ordered: Sequence[OrderedSize]) -> Iterator[KeyRow]:
     """Yield what each tint and mark means, what is not certain, and the order."""
-    x, y = key.x0 + PAD, key.y1 - PAD - _HEIGHT
-    room = key.x1 - PAD - x
-    yield Text(
-        x,
-        y,
-        "Fewest dams needed" if region.is_fewest else "Most dams needed",
-        _HEIGHT,
-        "bold",
-    )
+    yield heading("Fewest dams needed" if region.is_fewest else "Most dams needed")
     for dams in sorted({part.dams for part in region.certain}):
-        y -= ROW_PITCH
-        yield Area((Rect(x, y - 0.7, x + 8, y + 3.8).ring,), _tint(dams))
-        yield Text(x + 4, y - 0.2, str(dams), _HEIGHT, "bold", "middle")
-        yield Text(x + 11, y, number_of_dams(dams), _HEIGHT)
-    y -= ROW_PITCH
-    yield Line(((x, y + 1.5), (x + 8, y + 1.5)), "only")
-    yield Text(x + 11, y, "one width or height only", _HEIGHT)
-    y -= ROW_PITCH
-    yield Area((_diamond(x + 4, y + 1.5, _MARK),), "datum")
-    yield Text(x + 11, y, "one size only", _HEIGHT)
+        yield KeyRow((number_of_dams(dams),), partial(_numbered, dams))
+    yield KeyRow(("one width or height only",), "only")
+    yield KeyRow(("one size only",), partial(_marked, "datum"))
     if not region.is_exact:
-        y -= ROW_PITCH
-        yield Area((Rect(x, y - 0.7, x + 8, y + 3.8).ring,), "untried")
-        yield Text(x + 11, y, "possible: try with fit", _HEIGHT)
-    y -= 1.5
-    for line in wrap(_note(region), room, _SMALL):
-        y -= ROW_PITCH * 0.7
-        yield Text(x, y, line, _SMALL)
+        yield KeyRow(("possible: try with fit",), "untried")
+    yield from list_notes([_note(region)], _KEY_WIDTH)
     if ordered:
-        y -= 1.6 * ROW_PITCH
-        yield Text(x, y, f"Sizes of the order, {job.units}", _HEIGHT, "bold")
-    for index, size in enumerate(ordered):
-        y -= ROW_PITCH
-        if y < key.y0 + 2 * ROW_PITCH and index + 1 < len(ordered):
-            yield Text(x, y, f"and {len(ordered) - index} more", _HEIGHT)
-            return
-        yield Area((_diamond(x + 2, y + 1.5, _MARK + 0.5),), "bar" if size.has_place else "gap")
-        words = f"{size.mark}  {write_size(size.width, size.height, job.units)}"
+        yield heading(f"Sizes of the order, {units}")
+    for size in ordered:
+        words = f"{size.mark}  {write_size(size.width, size.height, units)}"
         words += "" if size.has_place else ", no place"
-        yield Text(x + 6, y, shorten(words, room - 6, _HEIGHT), _HEIGHT)
+        yield from explain(words, _KEY_WIDTH, partial(_marked, "bar" if size.has_place else "gap"))
+
+
+def _numbered(dams: int, place: Rect) -> tuple[Shape, ...]:
+    (x, y), words = place.centre, str(dams)
+    return Area((place.ring,), _tint(dams)), Text(
+        x, y - HEIGHT / 2, words, HEIGHT, "bold", "middle"
+    )
+
+
+def _marked(style: AreaStyle, place: Rect) -> tuple[Shape, ...]:
+    return (Area((_diamond(*place.centre, _MARK),), style),)
 
 
 def _note(region: Region) -> str:

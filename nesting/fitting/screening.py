@@ -23,6 +23,7 @@ from nesting.jobs.read import read_job
 from nesting.maps.ground import survey
 from nesting.units import parse_steps
 from nesting.values.bed import Bed
+from nesting.values.bend import bend_of
 from nesting.values.job import Job
 from nesting.values.panels import MeasuredOn, Panel
 from nesting.values.tolerances import CLASSES, class_limits
@@ -96,8 +97,8 @@ def _fits(question: Question, job: Job) -> Iterator[Fit]:
         for bed in _beds(question, job):
             panel = _panel(question, job, text, bed)
             try:
-                shrink = job.as_cast.panel_shrink
-                yield fit_size(ground, panel, bed, shrink, finder=finder, mend=question.mends)
+                bend = bend_of(job, bed.name)
+                yield fit_size(ground, panel, bend, finder=finder, mend=question.mends)
             except ValueError as error:
                 rule = f"no panel on bed {bed.name!r} can have that size: {error}"
                 lacking = panel.measured_on == "back" and not panel.thickness
@@ -172,8 +173,8 @@ def _tolerance(
         given = [part.strip() for part in question.tolerance.split(",")]
     with naming("--tolerance"):
         limits, name = read_tolerance(LengthReaders(job.units), CLASSES)(given)
-    if name:
-        return class_limits(name, width), class_limits(name, height), name
+        if name:
+            return class_limits(name, width), class_limits(name, height), name
     if -limits[0] >= min(width, height):
         raise InputError("--tolerance", "must leave a size > 0 mm", got=shown(question.tolerance))
     return limits, limits, ""

@@ -16,10 +16,11 @@ from itertools import count, product
 import numpy as np
 from numpy.typing import NDArray
 
-from nesting.maps.positions import ring_strips
+from nesting.maps.bans import list_bans, ring_strips
 from nesting.search.solver import Deadline, TimeUpError
 from nesting.shapes.geometry import Box, Polygon, polygon_of, slabs, subtract
-from nesting.values.bend import flat_size
+from nesting.shapes.stairs import core, cover
+from nesting.values.bend import bend_of
 from nesting.values.casts import Side, Sides
 from nesting.values.job import Job, Rules
 from nesting.values.liner import BlankZone, Liner
@@ -27,6 +28,8 @@ from nesting.values.panels import Panel
 
 Floats = NDArray[np.float64]
 _NEVER = 2.0**52
+_STAIRS = 8
+"""In how many stairs the ground around a place that dams keep off is taken."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,10 +53,12 @@ class Patch:
 class _Obstacles:
     """Boxes of detail [steps], disjoint from those of ornaments, and what each ornament weighs.
 
-    ``shown`` ones are to be held; those and the ``kept`` ones are not to be taken away.
+    ``shown`` ones are to be held; those and the ``kept`` ones are not to be taken away. No dam may
+    meet a ``barred`` box, whatever is made plain.
     """
 
     detail: Floats
+    barred: Floats
     ornaments: Floats
     weights: Floats
     hidden: NDArray[np.bool_]
@@ -73,7 +78,7 @@ def find_patch(
     liner, rules = job.liner, job.rules
     if not liner.outline.is_box:
         return None
-    size = flat_size(panel, job.bed(panel.bed), liner.thickness, job.as_cast.panel_shrink)
+    size = bend_of(job, panel.bed).flat_size(panel)
     obstacles = _survey(liner, panel, kept)
     frame = liner.outline.bounds
     found = _least_of_all(frame, rules, size, obstacles, deadline)
@@ -81,7 +86,8 @@ def find_patch(
         return None
     _, x, y, sides = found
     box = Box(x, y, x + size[0], y + size[1])
-    touched = _touched(np.array([x]), np.array([y]), size, sides, rules, obstacles)[:, 0, 0]
+    spot = [np.array([x]), np.array([y])]
+    touched = _touched(spot, size, sides, rules, obstacles)[:, 0, 0]
     removed = [each for each, gone in zip(liner.ornaments, touched, strict=True) if gone]
     ground = _ground(liner, box, sides, rules, [each.outline for each in removed])
     area = sum(part.area for part in ground)
@@ -142,8 +148,15 @@ def _survey(
         np.array([name in chosen for name in names], dtype=bool)
         for chosen in (panel.must_hide, panel.must_show, (*panel.must_show, *kept))
     )
+    barred = [
+        box
+        for each in liner.keep_clear
+        for ground in [Polygon(each.ground)]
+        for box in (core(ground, _STAIRS) if loosely else slabs(cover(ground, _STAIRS)))
+    ]
     return _Obstacles(
         np.array(detail, dtype=np.float64).reshape(-1, 4),
+        np.array(barred, dtype=np.float64).reshape(-1, 4),
         np.array(boxes, dtype=np.float64).reshape(-1, 4),
         np.array(weights, dtype=np.float64),
         hidden,
@@ -160,11 +173,13 @@ def _least(
     if not len(spots[0]) or not len(spots[1]):
         return None
     cost = np.zeros((len(spots[0]), len(spots[1])))
-    for strip in _ring(size, sides, rules.dam_width):
+    for strip in ring_strips(*size, sides, rules.dam_width):
         across = _overlaps(spots[0], strip.x0, strip.x1, obstacles.detail[:, [0, 2]])
         up = _overlaps(spots[1], strip.y0, strip.y1, obstacles.detail[:, [1, 3]])
         cost += across @ up.T
-    touched = _touched(spots[0], spots[1], size, sides, rules, obstacles)
+    touched = _touched(spots, size, sides, rules, obstacles)
+    strips = ring_strips(*size, sides, rules.dam_width)
+    cost += sum(_meet(spots, strips, box) for box in obstacles.barred) * _NEVER
     for gone, weight, stays in zip(touched, obstacles.weights, obstacles.kept, strict=True):
         cost += gone * (_NEVER if stays else weight)
     for box in obstacles.ornaments[obstacles.shown]:
@@ -199,23 +214,14 @@ def _spots(
         first = last if first <= last else last + 1
     if first > last:
         return np.zeros(0, dtype=np.int64)
-    beyond, margin = dam + rules.dam_clearance, rules.edge_margin
-    lines = [0, size[axis], -dam, size[axis] + dam]
-    keep = [-beyond, size[axis] + beyond, margin, size[axis] - margin, 0, size[axis]]
-    ends = [*(obstacles.detail[:, k] - at for k in (axis, axis + 2) for at in lines)]
-    ends += [obstacles.ornaments[:, k] - at for k in (axis, axis + 2) for at in keep]
+    ends = [np.zeros(0)]
+    for kind, strip in list_bans(*size, sides, rules):
+        own = {"no_dam": obstacles.detail, "keep_clear": obstacles.barred}
+        boxes = own.get(kind, obstacles.ornaments)
+        faces = (axis, axis + 2)
+        ends += [boxes[:, face] - strip[end] for face in faces for end in faces]
     spots = np.concatenate([[first, last], *ends]).astype(np.int64)
     return np.unique(spots[(first <= spots) & (spots <= last)])
-
-
-def _ring(size: tuple[int, int], sides: Sides, dam: int) -> list[Box]:
-    """Return the ring around a panel at the datum as disjoint boxes."""
-    grown = Box(0, 0, *size)
-    left, right, bottom, top = sides.widths(dam)
-    outer = Box(-left, -bottom, size[0] + right, size[1] + top)
-    return [
-        box for part in subtract([polygon_of(outer)], [polygon_of(grown)]) for box in slabs(part)
-    ]
 
 
 def _overlaps(spots: NDArray[np.int64], low: int, high: int, ends: Floats) -> Floats:
@@ -226,33 +232,30 @@ def _overlaps(spots: NDArray[np.int64], low: int, high: int, ends: Floats) -> Fl
 
 
 def _touched(
-    xs: NDArray[np.int64],
-    ys: NDArray[np.int64],
+    spots: Sequence[NDArray[np.int64]],
     size: tuple[int, int],
     sides: Sides,
     rules: Rules,
     obstacles: _Obstacles,
 ) -> NDArray[np.bool_]:
     """Return for each ornament and spot whether it is in the way: cut, crowded, or to be hidden."""
-    beyond = sides.widths(rules.dam_width + rules.dam_clearance)
-    margins = sides.widths(rules.edge_margin)
-    found = np.zeros((len(obstacles.ornaments), len(xs), len(ys)), dtype=bool)
+    found = np.zeros((len(obstacles.ornaments), *map(len, spots)), dtype=bool)
+    bans = list_bans(*size, sides, rules)
     for number, box in enumerate(obstacles.ornaments):
-        meets, within, covers = [], [], []
-        for axis, spots in enumerate((xs, ys)):
-            low, high = 2 * axis, 2 * axis + 1
-            ends = spots, spots + size[axis]
-            meets.append(
-                (ends[0] - beyond[low] < box[axis + 2]) & (ends[1] + beyond[high] > box[axis])
-            )
-            within.append(
-                (ends[0] + margins[low] <= box[axis]) & (ends[1] - margins[high] >= box[axis + 2])
-            )
-            covers.append((ends[0] < box[axis + 2]) & (ends[1] > box[axis]))
-        found[number] = np.logical_and.outer(*meets) & ~np.logical_and.outer(*within)
-        if obstacles.hidden[number]:
-            found[number] |= np.logical_and.outer(*covers)
+        kinds = ("ornament", "hidden") if obstacles.hidden[number] else ("ornament",)
+        found[number] = _meet(spots, [strip for kind, strip in bans if kind in kinds], box)
     return found
+
+
+def _meet(
+    spots: Sequence[NDArray[np.int64]], strips: Sequence[Box], box: Floats
+) -> NDArray[np.bool_]:
+    """Return for each spot along x and along y whether a strip of the panel there meets a box."""
+    ends = np.array(strips, dtype=np.int64).reshape(-1, 4)
+    low, high = ([at[:, None] + ends[:, k + far] for k, at in enumerate(spots)] for far in (0, 2))
+    across, up = (((low[k] < box[k + 2]) & (high[k] > box[k])).astype(np.float32) for k in (0, 1))
+    met: NDArray[np.bool_] = across @ up.T > 0
+    return met
 
 
 def _ground(

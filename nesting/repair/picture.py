@@ -8,22 +8,22 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from nesting.drawings.figures import length_figure, size_figure
-from nesting.drawings.key import Row, rows_width
-from nesting.drawings.lettering import wrap
-from nesting.drawings.plainground import KEY_HEIGHT, Spots, draw_ground
+from nesting.drawings.key import KeyRow, explain, heading, rows_width
+from nesting.drawings.legend import KEEP_CLEAR
+from nesting.drawings.plainground import Spots, draw_ground
 from nesting.drawings.record import Drawing
 from nesting.repair.patch import Patch
 from nesting.shapes.geometry import Box, Polygon
 from nesting.values.job import Job
 
 _LEGEND = (
-    Row(("Make plain: grind off or fill",), "masked"),
-    Row(("Plain already",), "zone"),
-    Row(("Ornament",), "ornament"),
-    Row(("Rim of the liner",), "rim"),
-    Row(("Datum corner 0,0",), "datum"),
-    Row(("Side of what is made plain",), "bold"),
-    Row(("Rim",), "plain"),
+    KeyRow(("Make plain: grind off or fill",), "masked"),
+    KeyRow(("Plain already",), "zone"),
+    KeyRow(("Ornament",), "ornament"),
+    KeyRow(("Rim of the liner",), "rim"),
+    KeyRow(("Datum corner 0,0",), "datum"),
+    KeyRow(("Side of what is made plain",), "bold"),
+    KeyRow(("Rim",), "regular"),
 )
 
 
@@ -51,10 +51,12 @@ def draw_repair(job: Job, patches: Sequence[Patch]) -> Drawing:
     )
 
 
-def _key_rows(job: Job, named: Sequence[tuple[str, Patch, Polygon]]) -> Iterator[Row]:
+def _key_rows(job: Job, named: Sequence[tuple[str, Patch, Polygon]]) -> Iterator[KeyRow]:
     width = rows_width(_LEGEND)
     yield from _LEGEND
-    yield Row((f"Make plain, from to, {job.units}",), is_heading=True)
+    if job.liner.keep_clear:
+        yield KeyRow((KEEP_CLEAR,), "keep_clear")
+    yield heading(f"Make plain, from to, {job.units}")
     for name, patch, part in named:
         x0, y0, x1, y1 = (length_figure(at, job) for at in part.bounds)
         gone = [
@@ -64,7 +66,7 @@ def _key_rows(job: Job, named: Sequence[tuple[str, Patch, Polygon]]) -> Iterator
         ]
         words = f"{name}: x {x0} to {x1}, y {y0} to {y1}; for {patch.mark}"
         words += "".join(f"; {each} goes" for each in gone)
-        yield from (Row((line,)) for line in wrap(words, width, KEY_HEIGHT))
+        yield from explain(words, width)
 
 
 def _holds(part: Box, ornament: Box) -> bool:

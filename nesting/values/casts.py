@@ -54,11 +54,6 @@ class Placement:
         """The ground the panel covers."""
         return Box(self.x, self.y, self.x + self.width, self.y + self.height)
 
-    def ring_box(self, dam: int) -> Box:
-        """Return the panel grown by the dam width on its dam sides: its dam ring's outer edge."""
-        left, right, bottom, top = self.sides.widths(dam)
-        return self.box.grown(left, bottom, right, top)
-
 
 @dataclass(frozen=True, slots=True)
 class Dam:
@@ -129,10 +124,11 @@ class Proof:
     """Why fewer casts cannot do, for one bed, so that anyone can check it.
 
     ``prices`` gives each mark its points, a whole number; ``demand`` sums points times quantity;
-    ``heaviest`` is the most points any one cast can hold (``exact``) or a proved upper
-    limit of it. Then casts >= ceil(demand / heaviest). ``points``, where present, is the reason
-    for ``heaviest``: weights on points (x, y) of the liner [steps] that total ``heaviest`` and of
-    which every possible place of a panel, its dam allowance counted, covers at least its price.
+    ``heaviest`` is the most points any one cast can hold, or a proved upper limit of it, and
+    ``method`` says in words how it was got. Then casts >= ceil(demand / heaviest). ``points``,
+    where present, is the reason for ``heaviest``: weights on points (x, y) of the liner [steps]
+    that total ``heaviest`` and of which every possible place of a panel, its dam allowance counted,
+    covers at least its price.
     ``enumerated``, where not 0, says that ``lower_bound`` is higher than the prices show, proved by
     listing every layout heavy enough to matter: that many layouts hold them all.
     """

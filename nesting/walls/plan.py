@@ -6,23 +6,20 @@ Nothing is decided here: where panels stand is known already.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from fractions import Fraction
-from math import floor, hypot
+from math import hypot
 
+from nesting.drawings.compose import Figures, Head, Painted, Picture, compose
+from nesting.drawings.key import MOST_WIDTH, KeyRow, explain, heading
 from nesting.drawings.labels import Taken, nearest_on
 from nesting.drawings.lettering import words_width
 from nesting.drawings.record import Area, Drawing, Layer, Line, Rect, Shape, Spot, Text
-from nesting.drawings.sheet import MARGIN, PAD, PAPERS, ROW_PITCH, STRIP_HEIGHT, Sheet, View
-from nesting.drawings.strip import draw_strip
+from nesting.drawings.sheet import SheetPlan
+from nesting.drawings.view import View
+from nesting.shapes.geometry import Box
 from nesting.units import STEPS_PER_INCH, length_text
-from nesting.values.job import Units
 from nesting.walls.cladding import Stretch, Wall
-from nesting.walls.path import Point, face_middle, panel_rings
+from nesting.walls.path import face_middle, panel_rings
 
-_SCALES: dict[Units, tuple[int, ...]] = {
-    "mm": (1, 2, 5, 10, 20, 25, *(n * 10**power for power in range(1, 6) for n in (5, 10, 20))),
-    "in": tuple(12 * 2**power for power in range(-2, 13)),
-}
 _MANY = 60
 _AROUND = (20.0, 34.0, 50.0, 70.0)  # for names outside the wall, as long as one finds no place
 _HEIGHT, _ON_PANEL, _LONGEST_LEADERLESS = 3.5, 1.0, 4.0
@@ -30,121 +27,41 @@ _DISTANCES = (3, 6, 10, 14, 18, 23, 28, 34, 40, 50, 60)
 _SLIDES = (0, 6, -6, 12, -12, 18, -18, 24, -24, 30, -30, 38, -38, 46, -46)
 _OFF, _TICK, _THIN, _STEEP = 0.3, 1.6, 1.5, 0.4
 
-Rings = Sequence[Sequence[tuple[Point, ...]]]
+Rings = Sequence[Sequence[tuple[Spot, ...]]]
 """For each stretch the outlines of its panels [steps]."""
 
 
 def draw_wall(wall: Wall, stretches: Sequence[Stretch]) -> Drawing:
     """Return the plan on the smallest paper where every mark has a place, or the most have."""
     rings = [panel_rings(wall, stretch) for stretch in stretches]
-    key = _key_lines(wall, stretches)
-    found: list[tuple[int, Sheet, tuple[Shape, ...]]] = []
-    around = _AROUND if len(stretches) <= _MANY else _AROUND[:1]
-    for sheet in _sheets(wall.units, _bounds(rings), key, around):
-        unplaced, names = _name_stretches(sheet, stretches, rings)
-        found.append((unplaced, sheet, names))
-        if not unplaced:
-            break
-    _, sheet, names = min(found, key=lambda entry: entry[0])
-    strip = draw_strip(sheet.strip, _title(wall, sheet), sheet.view, wall.units, "in plan")
-    return Drawing(
+    skins = "Inner and outer skin" if len(wall.skins) == 2 else f"{wall.skins[0].title()} skin"
+    listed = ", ".join(f"{len(stretch.spans)} x {stretch.mark}" for stretch in stretches)
+    head = Head(
         "wall",
-        sheet.width,
-        sheet.height,
         f"{wall.title}: plan",
-        f"Plan of the wall, {len(stretches)} marks: "
-        + ", ".join(f"{len(stretch.spans)} x {stretch.mark}" for stretch in stretches)
-        + ".",
-        (
-            Layer("sheet", sheet.shapes),
-            Layer("panels", _draw_panels(sheet.view, wall.panel_thickness, rings)),
-            Layer("names", names),
-            Layer("key", _draw_key(sheet, key)),
-            Layer("strip", strip),
-        ),
+        f"Plan of the wall, {len(stretches)} marks: {listed}.",
+        wall.units,
+        ((wall.title, "Plan of the wall"), (skins,)),
+        "in plan",
     )
+    key = tuple(_key_rows(wall, stretches))
+    around = _AROUND if len(stretches) <= _MANY else _AROUND[:1]
+
+    def paint(sheet: SheetPlan, figures: Figures) -> Painted:
+        unplaced, names = _name_stretches(sheet, stretches, rings)
+        panels = _draw_panels(sheet.view, wall.panel_thickness, rings)
+        return Painted((Layer("panels", panels), Layer("names", names)), unplaced)
+
+    return compose(Picture(head, _frame(rings), (key,), arounds=around), paint)
 
 
-def _sheets(
-    units: Units, bounds: Rect, key: Sequence[tuple[str, bool]], arounds: Sequence[float]
-) -> Iterator[Sheet]:
-    """Yield each paper that holds the key beside the wall, with more and more room around it."""
-    for paper, width, height in PAPERS[units]:
-        for around in arounds:
-            sheet = _divide(units, paper, (width, height), bounds, key, around)
-            if sheet is not None:
-                yield sheet
-            elif paper == PAPERS[units][-1][0]:
-                yield _divide_without_limit(units, paper, (width, height), bounds, key, around)
-
-
-def _divide(
-    units: Units,
-    paper: str,
-    size: tuple[float, float],
-    bounds: Rect,
-    key: Sequence[tuple[str, bool]],
-    around: float,
-) -> Sheet | None:
-    """Return the sheet, or None where the key would take more than half of it."""
-    inside = Rect(MARGIN, MARGIN, size[0] - MARGIN, size[1] - MARGIN)
-    strip = inside._replace(y1=inside.y0 + STRIP_HEIGHT)
-    room = floor((inside.y1 - strip.y1 - 2 * PAD) / ROW_PITCH)
-    columns = -(-len(key) // room)
-    split = inside.x1 - columns * (_key_width(key) + PAD) - PAD
-    ground = Rect(inside.x0, strip.y1, split, inside.y1)
-    if ground.width < inside.width / 2:
-        return None
-    view = _fit(units, ground.grown(-around), bounds)
-    return Sheet(
-        paper,
-        *size,
-        view,
-        ground,
-        Rect(split, strip.y1, inside.x1, inside.y1),
-        columns,
-        strip,
-        (False, False),
-        False,
-    )
-
-
-def _divide_without_limit(
-    units: Units,
-    paper: str,
-    size: tuple[float, float],
-    bounds: Rect,
-    key: Sequence[tuple[str, bool]],
-    around: float,
-) -> Sheet:
-    """Return the sheet with as much of the key as half of it holds; the report has it whole."""
-    kept = len(key)
-    while kept > 1:
-        kept = kept * 3 // 4
-        sheet = _divide(units, paper, size, bounds, key[:kept], around)
-        if sheet is not None:
-            return sheet
-    raise ValueError("a line of the key must fit half a sheet")
-
-
-def _fit(units: Units, room: Rect, bounds: Rect) -> View:
-    """Return the view that puts the wall in the middle of the room at the largest scale."""
-    for scale in _SCALES[units]:
-        view = View(Fraction(scale), 0, 0)
-        width, height = view.length(round(bounds.width)), view.length(round(bounds.height))
-        if width <= room.width and height <= room.height:
-            break
-    (x, y), (left, low) = room.centre, view.at((round(bounds.x0), round(bounds.y0)))
-    return View(Fraction(scale), x - left - width / 2, y - low - height / 2)
-
-
-def _bounds(rings: Rings) -> Rect:
+def _frame(rings: Rings) -> Box:
     points = [point for panels in rings for ring in panels for point in ring]
     xs, ys = zip(*points, strict=True)
-    return Rect(min(xs), min(ys), max(xs), max(ys))
+    return Box(round(min(xs)), round(min(ys)), round(max(xs)), round(max(ys)))
 
 
-def _spots(view: View, ring: Sequence[Point]) -> tuple[Spot, ...]:
+def _spots(view: View, ring: Sequence[Spot]) -> tuple[Spot, ...]:
     return tuple(view.at((round(x), round(y))) for x, y in ring)
 
 
@@ -170,7 +87,7 @@ def _tick(face: Spot, back: Spot) -> Line:
 
 
 def _name_stretches(
-    sheet: Sheet, stretches: Sequence[Stretch], rings: Rings
+    sheet: SheetPlan, stretches: Sequence[Stretch], rings: Rings
 ) -> tuple[int, tuple[Shape, ...]]:
     """Return how many marks found no place, and the others with their leaders.
 
@@ -187,7 +104,7 @@ def _name_stretches(
 
 
 def _name_in_turn(
-    sheet: Sheet, order: Sequence[tuple[Stretch, Sequence[tuple[Point, ...]]]]
+    sheet: SheetPlan, order: Sequence[tuple[Stretch, Sequence[tuple[Spot, ...]]]]
 ) -> tuple[int, tuple[Shape, ...]]:
     taken = Taken()
     for _, panels in order:
@@ -209,12 +126,12 @@ def _name_in_turn(
     return unplaced, tuple(shapes)
 
 
-def _middle_first(panels: Sequence[tuple[Point, ...]]) -> list[tuple[Point, ...]]:
+def _middle_first(panels: Sequence[tuple[Spot, ...]]) -> list[tuple[Spot, ...]]:
     """Return the middle panel of a stretch, then those at its ends."""
     return [panels[(len(panels) - 1) // 2], panels[0], panels[-1], panels[len(panels) // 2]]
 
 
-def _place_name(sheet: Sheet, taken: Taken, words: str, ring: tuple[Point, ...]) -> list[Shape]:
+def _place_name(sheet: SheetPlan, taken: Taken, words: str, ring: tuple[Spot, ...]) -> list[Shape]:
     """Return a name off the middle of a panel's face, with a leader; nothing where none fits."""
     middle, (out_x, out_y) = face_middle(ring)
     (x, y) = sheet.view.at((round(middle[0]), round(middle[1])))
@@ -245,48 +162,23 @@ def _place_name(sheet: Sheet, taken: Taken, words: str, ring: tuple[Point, ...])
     return []
 
 
-def _key_lines(wall: Wall, stretches: Sequence[Stretch]) -> list[tuple[str, bool]]:
-    """Return the lines of the key and whether each is bold."""
+def _key_rows(wall: Wall, stretches: Sequence[Stretch]) -> Iterator[KeyRow]:
+    """Yield what is ordered: sizes, radii, joints, and how skins and rows stand."""
 
     def length(steps: int) -> str:
         return length_text(steps, wall.units, STEPS_PER_INCH // 16)
 
-    lines = [("Panels, measured on the face", True)]
+    yield heading("Panels, measured on the face")
     for stretch in stretches:
         count = len(stretch.spans) * wall.rows
         size = f"{length(stretch.width)} × {length(wall.row_height)}"  # noqa: RUF001
-        lines.append((f"{stretch.mark}: {count} of {size}", False))
+        yield from explain(f"{stretch.mark}: {count} of {size}", MOST_WIDTH)
         if stretch.radius:
-            lines.append((f"    {stretch.shape} face, R {length(stretch.radius)}", False))
-            lines.append((f"    on {stretch.bed.form} bed, R {length(stretch.bed.radius)}", False))
-    lines.append((f"Joints {length(wall.joint)}", True))
+            yield KeyRow((f"{stretch.shape} face, R {length(stretch.radius)}",), "blank")
+            yield KeyRow((f"on {stretch.bed.form} bed, R {length(stretch.bed.radius)}",), "blank")
+    yield heading(f"Joints {length(wall.joint)}")
     if wall.rows > 1:
-        lines.append((f"{wall.rows} rows over one another", True))
+        yield KeyRow((f"{wall.rows} rows over one another",))
     if len(wall.skins) == 2:
-        lines.append((f"Face to face {length(wall.distance)}", True))
-        lines.append((f"    cavity {length(wall.cavity)}", False))
-    return lines
-
-
-def _key_width(key: Sequence[tuple[str, bool]]) -> float:
-    return max(words_width(words, _HEIGHT, bold=bold) for words, bold in key)
-
-
-def _draw_key(sheet: Sheet, key: Sequence[tuple[str, bool]]) -> tuple[Shape, ...]:
-    shapes: list[Shape] = [
-        Line(((sheet.key.x0, sheet.key.y0), (sheet.key.x0, sheet.key.y1)), "rule")
-    ]
-    per_column = floor((sheet.key.height - 2 * PAD) / ROW_PITCH)
-    pitch = (sheet.key.width - PAD) / sheet.key_columns
-    for number, (words, bold) in enumerate(key[: per_column * sheet.key_columns]):
-        column, row = divmod(number, per_column)
-        x = sheet.key.x0 + PAD + column * pitch
-        y = sheet.key.y1 - PAD - (row + 1) * ROW_PITCH
-        indent = _HEIGHT if words.startswith(" ") else 0.0
-        shapes.append(Text(x + indent, y, words.strip(), _HEIGHT, "bold" if bold else "plain"))
-    return tuple(shapes)
-
-
-def _title(wall: Wall, sheet: Sheet) -> list[list[str]]:
-    skins = "Inner and outer skin" if len(wall.skins) == 2 else f"{wall.skins[0].title()} skin"
-    return [[wall.title, "Plan of the wall"], [skins], [sheet.scale_words]]
+        yield KeyRow((f"Face to face {length(wall.distance)}",))
+        yield KeyRow((f"cavity {length(wall.cavity)}",), "blank")

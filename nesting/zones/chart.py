@@ -8,50 +8,55 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from math import ceil, floor, log10
 
+from nesting.drawings.compose import Head, lay_out
 from nesting.drawings.lettering import words_width
+from nesting.drawings.papers import lying
 from nesting.drawings.record import Area, Drawing, Layer, Line, Rect, Shape, Spot, Text
+from nesting.drawings.sheet import Page
 from nesting.schedules.setout import write_size
 from nesting.units import STEPS_PER_INCH, STEPS_PER_MM
 from nesting.values.job import Units
 from nesting.zones.trade import Trade
 
-_PAPERS: dict[Units, tuple[float, float]] = {"mm": (297.0, 210.0), "in": (279.4, 215.9)}
+_PAPERS: dict[Units, str] = {"mm": "a4", "in": "letter"}
+_MEANINGS = (
+    "Dots: liners that give every size. Filled: proved that no smaller one takes as few casts.",
+    "Broken line: proved that no liner lies below it.",
+)
 _AREAS: dict[Units, tuple[str, int]] = {
     "mm": ("m2", (1000 * STEPS_PER_MM) ** 2),
     "in": ("ft2", (12 * STEPS_PER_INCH) ** 2),
 }
-_MARGIN, _LEFT, _FOOT, _HEAD = 10.0, 34.0, 26.0, 34.0
-_TEXT, _TITLE, _DOT, _TICK, _STEPS = 3.5, 5.0, 1.4, 1.5, 120
+_LEFT, _FOOT, _HEAD = 34.0, 26.0, 12.0
+_TEXT, _DOT, _TICK, _STEPS = 3.5, 1.4, 1.5, 120
 
 
 def draw_trade(trade: Trade) -> Drawing:
     """Return the chart on one small sheet."""
     motif = trade.best.zoning.motif
     units = motif.job.units
-    width, height = _PAPERS[units]
-    inside = Rect(_MARGIN, _MARGIN, width - _MARGIN, height - _MARGIN)
-    room = Rect(inside.x0 + _LEFT, inside.y0 + _FOOT, inside.x1 - 12, inside.y1 - _HEAD)
+    page = Page(*lying(_PAPERS[units])[0])
+    above = page.above
+    room = Rect(above.x0 + _LEFT, above.y0 + _FOOT, above.x1 - 12, above.y1 - _HEAD)
     areas = [offer.zoning.area for offer in trade.offers]
     casts = [offer.casts for offer in trade.offers]
     lows = [trade.least_casts(area) for area in (areas[0], areas[-1])]
     across = _Scale(areas[0], areas[-1], _AREAS[units][1], (room.x0, room.x1))
     up = _Scale(min(*casts, *lows), max(casts), 1, (room.y0, room.y1))
-    sheet = (
-        Area((Rect(0, 0, width, height).ring,), "paper"),
-        Line((*inside.ring, inside.ring[0]), "frame"),
-    )
-    return Drawing(
+    head = Head(
         "trade",
-        width,
-        height,
         f"{motif.job.title}: liner area against casts",
         f"{len(trade.offers)} liners, each with the casts of its own plan.",
+        units,
+        ((motif.job.title, "What more rubber buys"), *((words,) for words in _MEANINGS)),
+    )
+    return lay_out(
+        head,
+        page,
         (
-            Layer("sheet", sheet),
             Layer("axes", _draw_axes(room, across, up, units)),
             Layer("bound", _draw_bound(trade, across, up)),
             Layer("offers", _draw_offers(trade, room, across, up, units)),
-            Layer("words", _draw_words(trade, inside, units)),
         ),
     )
 
@@ -157,19 +162,3 @@ def _beside(words: str, spot: Spot, room: Rect, taken: Sequence[Rect]) -> Text:
         if not any(text.rect.overlaps(other) for other in taken):
             return text
     return anchored(2.0)
-
-
-def _draw_words(trade: Trade, inside: Rect, units: Units) -> tuple[Shape, ...]:
-    motif = trade.best.zoning.motif
-    top = inside.y1 - 10
-    lines = (
-        "Dots: liners that give every size. Filled: proved that no smaller one takes as few casts.",
-        "Broken line: proved that no liner lies below it.",
-    )
-    return (
-        Text(inside.x0 + 6, top, f"{motif.job.title}: what more rubber buys", _TITLE, "bold"),
-        *(
-            Text(inside.x0 + 6, top - 8 - 6 * number, line, _TEXT)
-            for number, line in enumerate(lines)
-        ),
-    )

@@ -1,99 +1,44 @@
-"""The key: what each mark means, the dams to cut, notes."""
-
-# ruff: noqa: RUF001 - the multiplication sign stands in sizes
+"""The key: rows of swatches and words in columns."""
 
 from dataclasses import replace
 
 import pytest
-from ferry import MM, make_ferry_job, make_ferry_schedule
+from ferry import make_ferry_job, make_ferry_schedule
 
-from nesting.drawings.key import Row, draw_key, key_rows, lines_needed, rows_width
+from nesting.drawings.key import (
+    KeyRow,
+    column_lines,
+    divide_foot,
+    draw_key,
+    explain,
+    heading,
+    lines_needed,
+    list_notes,
+    rows_width,
+    table,
+)
+from nesting.drawings.legend import key_rows
 from nesting.drawings.lettering import words_width
-from nesting.drawings.record import Area, Line, Text
-from nesting.drawings.sheet import Need, sheets_for
+from nesting.drawings.record import Area, Line, Rect, Text
+from nesting.drawings.sheet import SheetNeed, sheets_for
 from nesting.drawings.terrain import frame_of
 
 FERRY, LAYOUT = make_ferry_job(), make_ferry_schedule().layouts[0]
-ROWS = tuple(Row((f"row {index}",), is_heading=index == 5) for index in range(12))
-
-
-def words(rows):
-    """Return the words of the rows, cells joined."""
-    return [" | ".join(row.cells) for row in rows]
+ROWS = tuple(KeyRow((f"row {index}",), is_heading=index == 5) for index in range(12))
 
 
 def draw(rows):
     """Return the sheet for a drawing with these rows, and the key's shapes on it."""
-    lines = tuple(lines_needed(rows, columns) for columns in range(1, 5))
-    need = Need(frame_of(FERRY), 4, 4, (15, 15), (15, 15), 5, rows_width(rows), lines)
+    need = SheetNeed(frame_of(FERRY), rows_width(rows), column_lines(rows))
     sheet = next(sheets_for(need, "mm"))
-    return sheet, draw_key(sheet, rows)
-
-
-def test_the_ferry_key_by_hand():
-    """Every mark used is explained, every dam listed as cut, every note written."""
-    assert words(key_rows(FERRY, LAYOUT, ["Mind the step."])) == [
-        "Panel: mark, flat size",
-        "Dam, name in a frame",
-        "Masked, not sprayed",
-        "Ornament",
-        "Blank zone",
-        "Joint of two dams",
-        "Edge side: rim, no dam",
-        "Rim of the liner",
-        "Datum corner 0,0",
-        "Panel edge",
-        "Other dam face, rim",
-        "Dams to cut, mm",
-        "D1: 900 × 25 | D2: 1525 × 25",
-        "Notes",
-        "Mind the step.",
-    ]
-
-
-def test_marks_that_are_not_used_are_not_explained():
-    """Without ornament, zones and dams their marks are missing from the key, and so is the list."""
-    job = replace(FERRY, liner=replace(FERRY.liner, ornaments=(), zones=()))
-    rows = words(key_rows(job, replace(LAYOUT, dams=()), []))
-    assert not {"Ornament", "Blank zone", "Joint of two dams", "Panel edge"} & set(rows)
-    assert not [row for row in rows if "Dam" in row and row != "Datum corner 0,0"][1:]
-
-
-def test_panels_are_listed_where_asked():
-    """The list of panels gives each mark and flat size once."""
-    twice = replace(LAYOUT, panels=LAYOUT.panels * 2)
-    rows = words(key_rows(FERRY, twice, [], list_panels=True))
-    assert rows[rows.index("Panels, flat size, mm") + 1] == "A1: 1500 × 900 | "
-    assert "Panels, flat size, mm" not in words(key_rows(FERRY, twice, []))
-
-
-def test_kept_dams_are_not_to_be_cut():
-    """A layout that keeps another's dams lists them as in place."""
-    rows = words(key_rows(FERRY, replace(LAYOUT, same_dams_as=3), []))
-    assert "Dams in place, mm" in rows
-    assert "Dams to cut, mm" not in rows
-
-
-def test_a_long_mark_leaves_room_for_its_size():
-    """In the list a long mark is shortened, its size never."""
-    panel = replace(LAYOUT.panels[0], mark="w" * 60)
-    rows = words(key_rows(FERRY, replace(LAYOUT, panels=(panel,)), [], list_panels=True))
-    assert any(row.startswith("ww") and row.endswith("ww: 1500 × 900") for row in rows)
-
-
-def test_a_long_size_leaves_its_dam_a_name():
-    """Inches with their rest in mm are long; the key grows wider before a name is lost."""
-    dam = replace(LAYOUT.dams[0], width=25 * MM, height=round(780.4 * MM))
-    rows = key_rows(replace(FERRY, units="in"), replace(LAYOUT, panels=(), dams=(dam,)), [])
-    assert "D1: 30 3/4 (-0.65 mm) × 1 (-0.40 mm)" in words(rows)
-    assert rows_width(rows) > rows_width(key_rows(FERRY, LAYOUT, []))
+    return sheet, draw_key(sheet.key, sheet.key_columns, rows)
 
 
 def test_a_heading_never_ends_a_column():
     """Six lines would end a column with the heading, so two columns take seven lines."""
     assert lines_needed(ROWS, 1) == 12
     assert lines_needed(ROWS, 2) == 7
-    assert lines_needed((Row(("a",)),), 3) == 1
+    assert lines_needed((KeyRow(("a",)),), 3) == 1
 
 
 @pytest.mark.parametrize("count", [1, 12, 60, 120])
@@ -127,7 +72,44 @@ def test_every_swatch_is_drawn_in_its_own_style():
 
 def test_the_column_is_as_wide_as_its_widest_row():
     """A row asks for the room of its words; columns are never narrower than a usual row."""
-    long = Row(("w" * 30,))
+    long = KeyRow(("w" * 30,))
     assert long.width == words_width("w" * 30, 3.5)
     assert rows_width([long]) == pytest.approx(min(long.width, 120))
-    assert rows_width([Row(("a",))]) == 96
+    assert rows_width([KeyRow(("a",))]) == 96
+
+
+def test_a_swatch_may_be_drawn_by_a_function():
+    """What it draws stands left of the words; a blank swatch only moves them in."""
+
+    def dot(place):
+        return (Area((place.ring,), "datum"),)
+
+    for swatch, count in ((dot, 1), ("blank", 0)):
+        _, shapes = draw((KeyRow(("what it is",), swatch),))
+        areas = [shape for shape in shapes if isinstance(shape, Area)]
+        (text,) = [shape for shape in shapes if isinstance(shape, Text)]
+        assert len(areas) == count
+        assert all(x < text.x for area in areas for x, _ in area.rings[0])
+
+
+def test_long_words_go_on_in_the_rows_below():
+    """Only the first row has the swatch, and all of them fit the width."""
+    rows = list(explain("a long tale of reeds and herons " * 5, 96, "ornament"))
+    assert [row.swatch for row in rows] == ["ornament", *["blank"] * (len(rows) - 1)]
+    assert len(rows) > 2
+    assert all(row.width <= 96 for row in rows)
+
+
+def test_notes_and_tables_have_a_heading_where_there_are_any():
+    """None come to nothing; several short entries share a row."""
+    assert list_notes([], 96) == table("Dams", [], 96) == []
+    assert list_notes(["Mind the step."], 96) == [heading("Notes"), KeyRow(("Mind the step.",))]
+    assert table("Dams", ["a", "b"], 20)[0] == heading("Dams")
+    assert table("Dams", ["a", "b", "c"], 10)[1:] == [KeyRow(("a", "b")), KeyRow(("c", ""))]
+
+
+def test_a_key_along_the_foot_is_as_low_as_its_columns_allow():
+    """Three columns of 96 mm fit 380 mm; twelve rows then take four lines."""
+    columns, ground = divide_foot(Rect(10, 40, 390, 287), tuple(ROWS))
+    assert columns == 3
+    assert ground.height == pytest.approx(2 * 5 + 6.2 * lines_needed(ROWS, 3))

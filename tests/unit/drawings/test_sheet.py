@@ -5,28 +5,18 @@ from fractions import Fraction
 
 import pytest
 
-from nesting.drawings.record import Rect
-from nesting.drawings.sheet import LEADER, PAD, Need, View, sheets_for
-from nesting.shapes.geometry import Box, polygon_of
+from nesting.drawings.sheet import LEADER, PAD, SheetNeed, sheets_for
+from nesting.shapes.geometry import Box
 
 MM = 8000
-SMALL_NEED = Need(Box(0, 0, 2400 * MM, 1200 * MM), 6, 4, (15, 15), (15, 15), 4.8, 96, (12, 6, 4))
+SMALL_NEED = SheetNeed(
+    Box(0, 0, 2400 * MM, 1200 * MM), 96, (12, 6, 4), 6, 4, (15, 15), (15, 15), 4.8
+)
 
 
 def first_sheet(units="mm", **changes):
     """Return the sheet chosen for a need a little unlike the small one."""
     return next(sheets_for(replace(SMALL_NEED, **changes), units))
-
-
-def test_a_view_scales_about_the_datum():
-    """At 1:10 a point 1500 mm from the datum lies 150 mm from it on the sheet."""
-    view = View(Fraction(10), 40, 90)
-    assert view.at((1500 * MM, 25 * MM)) == (190, 92.5)
-    assert view.length(1525 * MM) == 152.5
-    assert view.rect(Box(0, 0, 2400 * MM, 1200 * MM)) == Rect(40, 90, 280, 210)
-    assert view.rings(polygon_of(Box(0, 0, 10 * MM, 20 * MM))) == (
-        ((40, 90), (41, 90), (41, 92), (40, 92)),
-    )
 
 
 @pytest.mark.parametrize(
@@ -92,3 +82,17 @@ def test_each_paper_is_offered_once_the_smallest_first():
     assert [sheet.paper for sheet in sheets] == ["A3", "A2", "A1", "A0"]
     scales = [sheet.view.scale for sheet in sheets]
     assert scales == sorted(scales, reverse=True)
+
+
+def test_ground_left_free_around_is_free_on_every_side():
+    """With 50 mm asked for around it, the liner keeps off the ground's ends on all four sides."""
+    sheets = list(sheets_for(replace(SMALL_NEED, across=0, up=0, depths=(0, 0)), "mm", (0.0, 50.0)))
+    assert [sheet.paper for sheet in sheets[:4]] == ["A3", "A3", "A2", "A2"]
+    liner, ground = sheets[1].view.rect(SMALL_NEED.frame), sheets[1].ground
+    assert ground.grown(-50).holds(liner)
+    assert not sheets[0].ground.grown(-50).holds(sheets[0].view.rect(SMALL_NEED.frame))
+
+
+def test_a_frame_of_any_length_has_a_sheet():
+    """A wall of 90 km is drawn at 1:500 000 on A3."""
+    assert first_sheet(frame=Box(0, 0, 90_000_000 * MM, 10_000 * MM)).paper == "A3"

@@ -5,8 +5,8 @@ from fractions import Fraction
 import pytest
 
 from nesting.drawings.record import Area, Rect, Text, bounds_of
-from nesting.drawings.sheet import View
 from nesting.drawings.strip import bar_length, draw_strip
+from nesting.drawings.view import View
 
 STRIP = Rect(10, 10, 410, 40)
 ROWS = [["Ferry terminal", "Layout 1 of 3", "Cast 7 times"], ["Liner reeds", "Bed table"], ["A3"]]

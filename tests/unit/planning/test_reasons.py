@@ -11,12 +11,14 @@ from nesting.maps.ground import survey
 from nesting.maps.sizehunt import Hunts
 from nesting.maps.sizes import choose_size
 from nesting.planning.reasons import explain
+from nesting.shapes.geometry import Box
 from nesting.values.bed import Bed
+from nesting.values.bend import Bend
 from nesting.values.castsizes import AsCast, lay_liner
-from nesting.values.liner import BlankZone, Liner, Ornament
+from nesting.values.liner import BlankZone, KeepClear, Liner, Ornament
 from nesting.values.panels import Panel
 
-TABLE = Bed("table")
+TABLE = Bend(Bed("table"), 13 * MM)
 JOB = hand_job()
 GROUND = survey(JOB.liner, JOB.rules)
 CHANGE_BOTH = (
@@ -30,11 +32,11 @@ def panel(width, height, **changes):
     return Panel("P3", round(width * MM), round(height * MM), 1, "table", **changes)
 
 
-def told(width, height, ground=GROUND, bed=TABLE, units="mm", **changes):
+def told(width, height, ground=GROUND, bend=TABLE, units="mm", **changes):
     """Return what is said of a panel given in mm that has no place."""
     asked = panel(width, height, **changes)
-    assert choose_size(ground, asked, bed) is None
-    return explain(Hunts(ground), asked, bed, units)
+    assert choose_size(ground, asked, bend) is None
+    return explain(Hunts(ground), asked, bend, units)
 
 
 def plain(*posts):
@@ -115,18 +117,18 @@ def test_offers_are_in_the_jobs_units():
 
 def test_offers_on_a_curved_bed_are_as_ordered():
     """On a drum the face is longer than the flat liner: 665 flat are 666.438 on the face."""
-    drum = Bed("drum", "convex", 3000 * MM, "y", Fraction(1, 2))
-    assert "height 666.437 mm" in told(803, 668, bed=drum)
-    sideways = replace(drum, curved_axis="x")
-    assert "height 665 mm" in told(803, 668, bed=sideways)
+    drum = Bend(Bed("drum", "convex", 3000 * MM, "y"), 13 * MM)
+    assert "height 666.437 mm" in told(803, 668, bend=drum)
+    sideways = replace(drum, bed=replace(drum.bed, curved_axis="x"))
+    assert "height 665 mm" in told(803, 668, bend=sideways)
 
 
 def test_what_a_panel_that_shrinks_is_offered_is_as_ordered():
     """1 % smaller than cast: height 665 mm on the liner is 658.35 mm of the order."""
-    shrink = Fraction(1, 100)
+    bend = replace(TABLE, shrink=Fraction(1, 100))
     asked = panel(794.97, 661.32)
-    assert choose_size(GROUND, asked, TABLE, shrink) is None
-    text = explain(Hunts(GROUND), asked, TABLE, "mm", shrink)
+    assert choose_size(GROUND, asked, bend) is None
+    text = explain(Hunts(GROUND), asked, bend, "mm")
     assert text.startswith("Panel 'P3' (794.97 mm x 661.32 mm, bed 'table') has no place")
     assert text.endswith("height 658.35 mm, height 792 mm.")
 
@@ -161,12 +163,31 @@ def test_what_is_offered_fits(size):
 
 def test_what_is_offered_on_a_curved_bed_fits():
     """Each offer, ordered as printed, has a place there too."""
-    bed = Bed("drum", "concave", 3000 * MM, "y", Fraction(1, 2))
-    offers = re.findall(r"height ([0-9.]+) mm", told(803, 668, bed=bed).split("as ordered")[1])
+    bend = Bend(Bed("drum", "concave", 3000 * MM, "y"), 13 * MM)
+    offers = re.findall(r"height ([0-9.]+) mm", told(803, 668, bend=bend).split("as ordered")[1])
     for height in offers:
-        assert choose_size(GROUND, panel(803, float(height)), bed) is not None
+        assert choose_size(GROUND, panel(803, float(height)), bend) is not None
 
 
 def test_on_plain_ground_nothing_is_said_of_zones():
     """A panel 390 long on 400 leaves too little for a dam and too much to lie on both rims."""
     assert "zone" not in told(390, 300, plain())
+
+
+def kept(*points, distance=60):
+    """Return the hand-sized ground with loops at points in mm that dams keep off."""
+    loops = tuple(
+        KeepClear(f"loop {n}", Box(x * MM, y * MM, x * MM, y * MM), distance * MM)
+        for n, (x, y) in enumerate(points, 1)
+    )
+    return survey(replace(JOB.liner, keep_clear=loops), JOB.rules)
+
+
+def test_a_place_that_dams_keep_off_is_named_as_the_reason():
+    """One alone, or several where no one of them suffices."""
+    assert "brings a dam too near to 'loop 1', which dams keep off" in told(
+        800, 650, kept((400, 700), (100, 100))
+    )
+    assert "too near to some place that dams keep off" in told(
+        800, 650, kept((400, 700), (840, 300))
+    )

@@ -9,7 +9,7 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from nesting.errors import InputErrors
-from nesting.planning.areas import account
+from nesting.planning.dams import account
 from nesting.schedules.write import read_schedule, read_totals, schedule_to_json
 from nesting.values.casts import Areas, Dam, Layout, Placement, Proof, Schedule, Sides, totals
 from nesting.values.liner import Liner

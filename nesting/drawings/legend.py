@@ -1,0 +1,96 @@
+"""What the key of a masking layout lists: the marks used on it, the dams to cut, notes."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+
+from nesting.drawings.figures import size_figure
+from nesting.drawings.key import HEIGHT, MOST_WIDTH, KeyRow, Swatch, list_notes, rows_width, table
+from nesting.drawings.lettering import shorten, words_width
+from nesting.drawings.terrain import has_joints
+from nesting.values.casts import Layout
+from nesting.values.job import Job
+
+KEEP_CLEAR = "Place that dams keep off"
+"""What the mark of a keep-clear place means."""
+
+_MEANINGS: dict[Swatch, str] = {
+    "panel": "Panel: mark, flat size",
+    "dam": "Dam, name in a frame",
+    "masked": "Masked, not sprayed",
+    "ornament": "Ornament",
+    "zone": "Blank zone",
+    "keep_clear": KEEP_CLEAR,
+    "joint": "Joint of two dams",
+    "edge_side": "Edge side: rim, no dam",
+    "rim": "Rim of the liner",
+    "datum": "Datum corner 0,0",
+    "bold": "Panel edge",
+    "regular": "Other dam face, rim",
+    "place": "Places of its lower left corner",
+}
+
+
+def key_rows(
+    job: Job,
+    layout: Layout,
+    notes: Iterable[str],
+    *,
+    list_panels: bool = False,
+    list_places: bool = False,
+) -> tuple[KeyRow, ...]:
+    """Return the rows of a layout's key: marks used on this drawing, the dams, notes.
+
+    ``list_panels`` adds the size of every panel, where the drawing has no room for some;
+    ``list_places`` the mark of a panel's places.
+    """
+    meanings = {mark: words for mark, words in _MEANINGS.items() if mark != "place" or list_places}
+    legend = legend_rows(job, [layout], meanings)
+    dam_sizes = [
+        (dam.name, size_figure(dam.length, min(dam.width, dam.height), job)) for dam in layout.dams
+    ]
+    panel_sizes = [
+        (panel.mark, size_figure(panel.width, panel.height, job)) for panel in layout.panels
+    ]
+    width = _named_width([*dam_sizes, *panel_sizes], rows_width(legend))
+    dams = [_entry(name, size, width) for name, size in dam_sizes]
+    panels = dict.fromkeys(_entry(mark, size, width) for mark, size in panel_sizes)
+    cut = "Dams to cut" if layout.same_dams_as is None else "Dams in place"
+    return (
+        *legend,
+        *(table(f"Panels, flat size, {job.units}", panels, width) if list_panels else ()),
+        *table(f"{cut}, {job.units}", dams, width),
+        *list_notes(notes, width),
+    )
+
+
+def legend_rows(
+    job: Job, layouts: Sequence[Layout], meanings: Mapping[Swatch, str]
+) -> tuple[KeyRow, ...]:
+    """Return one row per mark that drawings of these layouts use, in the order of the meanings."""
+    has_panels = any(each.panels for each in layouts)
+    has_dams = any(each.dams for each in layouts)
+    used: dict[Swatch, bool] = {
+        "panel": has_panels,
+        "dam": has_dams,
+        "joint": any(has_joints(each) for each in layouts),
+        "masked": any(each.areas.masked for each in layouts),
+        "ornament": bool(job.liner.ornaments),
+        "zone": bool(job.liner.zones),
+        "keep_clear": bool(job.liner.keep_clear),
+        "edge_side": any("edge" in panel.sides for each in layouts for panel in each.panels),
+        "bold": has_panels and has_dams,
+    }
+    return tuple(KeyRow((words,), mark) for mark, words in meanings.items() if used.get(mark, True))
+
+
+def _named_width(sizes: Iterable[tuple[str, str]], width: float) -> float:
+    """Return the width, or the greatest where some size would leave its name no room at all."""
+    has_room = all(_entry(name, size, width)[0] != ":" for name, size in sizes)
+    return width if has_room else MOST_WIDTH
+
+
+def _entry(name: str, size: str, width: float) -> str:
+    """Return a name and its size, the name shortened where both do not fit the width."""
+    room = width - words_width(": " + size, HEIGHT)
+    return f"{shorten(name, room, HEIGHT)}: {size}"

@@ -1,0 +1,76 @@
+"""What the key of a masking layout lists."""
+
+# ruff: noqa: RUF001 - the multiplication sign stands in sizes
+
+from dataclasses import replace
+
+from ferry import MM, make_ferry_job, make_ferry_schedule
+
+from nesting.drawings.key import rows_width
+from nesting.drawings.legend import key_rows
+
+FERRY, LAYOUT = make_ferry_job(), make_ferry_schedule().layouts[0]
+
+
+def words(rows):
+    """Return the words of the rows, cells joined."""
+    return [" | ".join(row.cells) for row in rows]
+
+
+def test_the_ferry_key_by_hand():
+    """Every mark used is explained, every dam listed as cut, every note written."""
+    assert words(key_rows(FERRY, LAYOUT, ["Mind the step."])) == [
+        "Panel: mark, flat size",
+        "Dam, name in a frame",
+        "Masked, not sprayed",
+        "Ornament",
+        "Blank zone",
+        "Joint of two dams",
+        "Edge side: rim, no dam",
+        "Rim of the liner",
+        "Datum corner 0,0",
+        "Panel edge",
+        "Other dam face, rim",
+        "Dams to cut, mm",
+        "D1: 900 × 25 | D2: 1525 × 25",
+        "Notes",
+        "Mind the step.",
+    ]
+
+
+def test_marks_that_are_not_used_are_not_explained():
+    """Without ornament, zones and dams their marks are missing from the key, and so is the list."""
+    job = replace(FERRY, liner=replace(FERRY.liner, ornaments=(), zones=()))
+    rows = words(key_rows(job, replace(LAYOUT, dams=()), []))
+    assert not {"Ornament", "Blank zone", "Joint of two dams", "Panel edge"} & set(rows)
+    assert not [row for row in rows if "Dam" in row and row != "Datum corner 0,0"][1:]
+
+
+def test_panels_are_listed_where_asked():
+    """The list of panels gives each mark and flat size once."""
+    twice = replace(LAYOUT, panels=LAYOUT.panels * 2)
+    rows = words(key_rows(FERRY, twice, [], list_panels=True))
+    assert rows[rows.index("Panels, flat size, mm") + 1] == "A1: 1500 × 900 | "
+    assert "Panels, flat size, mm" not in words(key_rows(FERRY, twice, []))
+
+
+def test_kept_dams_are_not_to_be_cut():
+    """A layout that keeps another's dams lists them as in place."""
+    rows = words(key_rows(FERRY, replace(LAYOUT, same_dams_as=3), []))
+    assert "Dams in place, mm" in rows
+    assert "Dams to cut, mm" not in rows
+
+
+def test_a_long_mark_leaves_room_for_its_size():
+    """In the list a long mark is shortened, its size never."""
+    panel = replace(LAYOUT.panels[0], mark="w" * 60)
+    rows = words(key_rows(FERRY, replace(LAYOUT, panels=(panel,)), [], list_panels=True))
+    assert any(row.startswith("ww") and row.endswith("ww: 1500 × 900") for row in rows)
+
+
+def test_a_long_size_leaves_its_dam_a_name():
+    """Inches with their rest in mm are long; the key grows wider before a name is lost."""
+    dam = replace(LAYOUT.dams[0], width=25 * MM, height=round(780.4 * MM))
+    rows = key_rows(replace(FERRY, units="in"), replace(LAYOUT, panels=(), dams=(dam,)), [])
+    assert "D1: 30 3/4 (-0.65 mm) × 1 (-0.40 mm)" in words(rows)
+    assert rows_width(rows) > rows_width(key_rows(FERRY, LAYOUT, []))
