@@ -17,6 +17,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from nesting.maps.bans import list_bans, ring_strips
+from nesting.search.solver import Deadline, TimeUpError
 from nesting.shapes.geometry import Box, Polygon, polygon_of, slabs, subtract
 from nesting.shapes.stairs import core, cover
 from nesting.values.bend import bend_of
@@ -65,18 +66,22 @@ class _Obstacles:
     kept: NDArray[np.bool_]
 
 
-def find_patch(job: Job, panel: Panel, kept: Collection[str] = ()) -> Patch | None:
+def find_patch(
+    job: Job, panel: Panel, kept: Collection[str] = (), deadline: Deadline | None = None
+) -> Patch | None:
     """Return the least ground to be made plain for a panel; None where no place can be made.
 
     Ornaments it must show, and those ``kept``, stay. Only for a liner that is a rectangle; None for
-    others.
+    others. Raises TimeUpError where the deadline comes before it is found.
     """
+    deadline = deadline or Deadline()
     liner, rules = job.liner, job.rules
     if not liner.outline.is_box:
         return None
     size = bend_of(job, panel.bed).flat_size(panel)
     obstacles = _survey(liner, panel, kept)
-    found = _least_of_all(liner.outline.bounds, rules, size, obstacles)
+    frame = liner.outline.bounds
+    found = _least_of_all(frame, rules, size, obstacles, deadline)
     if found is None:
         return None
     _, x, y, sides = found
@@ -86,9 +91,11 @@ def find_patch(job: Job, panel: Panel, kept: Collection[str] = ()) -> Patch | No
     removed = [each for each, gone in zip(liner.ornaments, touched, strict=True) if gone]
     ground = _ground(liner, box, sides, rules, [each.outline for each in removed])
     area = sum(part.area for part in ground)
-    bound = _least_of_all(
-        liner.outline.bounds, rules, size, _survey(liner, panel, kept, loosely=True)
-    )
+    loose = _survey(liner, panel, kept, loosely=True)
+    try:
+        bound = _least_of_all(frame, rules, size, loose, deadline)
+    except TimeUpError:
+        bound = None
     names = tuple(each.name for each in removed)
     proved = bound is not None and bound[0] >= area
     return Patch(panel.mark, box, sides, ground, names, area, proved)
@@ -104,14 +111,15 @@ def lay_patch(liner: Liner, patch: Patch) -> Liner:
 
 
 def _least_of_all(
-    frame: Box, rules: Rules, size: tuple[int, int], obstacles: _Obstacles
+    frame: Box, rules: Rules, size: tuple[int, int], obstacles: _Obstacles, deadline: Deadline
 ) -> tuple[float, int, int, Sides] | None:
     """Return the least area over all sides, and where; None for no place."""
-    found = [
-        (*best, sides)
-        for sides in _all_sides()
-        if (best := _least(frame, rules, size, sides, obstacles)) is not None
-    ]
+    found = []
+    for sides in _all_sides():
+        deadline.check()
+        best = _least(frame, rules, size, sides, obstacles)
+        if best is not None:
+            found.append((*best, sides))
     return min(found, default=None)
 
 
