@@ -124,6 +124,14 @@ def test_a_shared_dam_keeps_clear_for_both_its_panels(job, schedule):
     assert (finding.code, "'A1'" in finding.where) == (102, True)
 
 
+def test_a_mark_is_known_by_its_letters(job, schedule):
+    """What a schedule read from a file places is held against the order of the same mark."""
+    job = change_panel(job, "B1", must_show=("heron",), must_hide=())
+    a1, b1 = schedule.layouts[0].panels
+    read = change_layout(job, schedule, 1, panels=(a1, replace(b1, mark=str(b"B1", "ascii"))))
+    assert codes(job, read) == [104]
+
+
 def test_an_ornament_cut_is_told_as_cut_and_not_as_near_a_dam(job, schedule):
     """Even where the dam along the cut is none of the panel's, whose top is said to be rim."""
     leaf = Ornament("leaf", rect(100, 640, 30, 20))
