@@ -166,6 +166,13 @@ def test_a_bound_is_the_quotient_whatever_method_is_named(job, schedule):
     assert codes(job, replace(schedule, proofs=(honest,), lower_bound=1)) == []
 
 
+def test_points_below_nothing_are_told_as_such(job, schedule):
+    """However the sum comes out, no mark may take points away."""
+    wrong = replace(schedule.proofs[0], prices=(("A1", 3), ("B1", 0), ("C1", -1)))
+    (finding,) = check_schedule(job, replace(schedule, proofs=(wrong,)))
+    assert "points must be >= 0" in str(finding)
+
+
 def test_a_bound_above_the_casts_is_told_as_such(job, schedule):
     """The first thing said of it is the plain contradiction."""
     found = check_schedule(job, replace(schedule, lower_bound=3))
