@@ -94,6 +94,18 @@ def test_ornaments_that_each_bar_the_only_places_are_named():
     assert "Nearest that fit, the other side as ordered: width " in text
 
 
+def test_three_ornaments_that_each_bar_the_only_places_are_all_named():
+    """The last two are parted by or."""
+    text = told(110, 300, plain((60, 80), (160, 80), (260, 80)))
+    assert "without 'a', 'b' or 'c' there is one" in text
+
+
+@pytest.mark.parametrize(("height", "is_offered"), [(512, True), (511, False)])
+def test_a_size_is_offered_up_to_a_quarter_away(height, is_offered):
+    """The next height with a place is 640 mm, a quarter more than 512."""
+    assert ("height 640 mm" in told(800, height)) == is_offered
+
+
 def test_ornaments_that_bar_places_only_together_are_not_named():
     """Leaving out one of four does not help, leaving out all does."""
     text = told(90, 300, plain((20, 85), (115, 85), (205, 85), (300, 100)))

@@ -225,6 +225,29 @@ def test_a_panel_that_cuts_a_leaf_a_little_is_moved_off_it():
     assert panel_map.sheet_at(found[0].x, found[0].y) is not None
 
 
+def test_two_panels_are_moved_off_leaves_at_once():
+    """Each cuts a slope by 2 mm or less, and both come to lie on their maps, apart."""
+    ground = survey(liner_of(rect(0, 0, 600, 400), ornaments=LEAVES), RULES)
+    panel_map = map_positions(ground, 100 * MM, 80 * MM)
+    size = SizedPanel(Panel("P", 100 * MM, 80 * MM, 1, "table"), panel_map, Wish(), (0, 0))
+    ends = [
+        (x, y * MM, by)
+        for y in range(30, 290, 20)
+        for run in panel_map.sheets[0].runs_at_y(y * MM)
+        for x, by in zip(run, (-1, 1), strict=True)
+        if 30 * MM < x < 470 * MM
+    ]
+    cuts = [(x + by * 2 * MM, y) for x, y, by in ends]
+    pairs = [(a, b) for a in cuts for b in cuts if b[0] - a[0] > 140 * MM]
+    assert len(pairs) > 20
+    for pair in pairs:
+        assert all(panel_map.sheet_at(*spot) is None for spot in pair)
+        found = realise(ground, [seat_at(size, *spot, sides("lrbt")) for spot in pair])
+        assert all(panel_map.sheet_at(spot.x, spot.y) for spot in found)
+        across, up = abs(found[0].x - found[1].x), abs(found[0].y - found[1].y)
+        assert across >= 125 * MM or up >= 105 * MM
+
+
 def test_what_cannot_be_made_real_is_refused():
     """A panel that lies on a leaf whose slopes leave it no room has no place near by."""
     bowl = ring((0, 0), (300, 250), (600, 0), (600, 400), (0, 400))
