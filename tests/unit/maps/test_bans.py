@@ -73,13 +73,35 @@ def test_the_ring_stops_at_the_rims(dams):
 @pytest.mark.parametrize("dams", ALL_SIDES, ids=lambda dams: dams or "none")
 @pytest.mark.parametrize("margin", [0, 12, 60])
 def test_ornament_is_kept_off_the_grown_ring_and_the_margin(dams, margin):
-    """Cell by cell: within the ring and its clearance, not in the panel; and in the margins."""
+    """Cell by cell: within the ring and its clearance, not in the panel; and in the margins.
+
+    Cells are one step wide, on both sides of every line there can be.
+    """
     rules = Rules(25, 6, margin, 1)
     ring = [s.grown(6, 6, 6, 6) for s in ring_strips(100, 80, sides(dams), 25)]
     panel = Box(0, 0, 100, 80)
     inner = panel.grown(*(-margin * (side in dams) for side in "lbrt"))
     strips = keep_off_strips(100, 80, sides(dams), rules)
-    for x, y in product(range(-40, 140, 2), range(-40, 120, 2)):
+    across, up = (
+        {
+            line - off
+            for line in (
+                -31,
+                -25,
+                -6,
+                0,
+                margin,
+                size - margin,
+                size,
+                size + 6,
+                size + 25,
+                size + 31,
+            )
+            for off in (0, 1)
+        }
+        for size in (100, 80)
+    )
+    for x, y in product(across, up):
         cell = Box(x, y, x + 1, y + 1)
         is_off = any(s.overlaps(cell) for s in ring) and not panel.contains(cell)
         is_off |= panel.contains(cell) and not inner.contains(cell)

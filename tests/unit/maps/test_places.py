@@ -1,7 +1,9 @@
 """Position maps as shapes."""
 
 from dataclasses import replace
+from itertools import product
 
+import shapely
 from handjob import MM, hand_job, hand_liner, rect
 
 from nesting.maps.ground import survey
@@ -53,6 +55,31 @@ def test_a_slanted_ornament_is_left_out_along_its_slope():
         for shape in (triangle, box)
     ]
     assert areas[0] > areas[1] > 0
+
+
+def polygon_mm(*points):
+    """Return a polygon of points in mm."""
+    return Polygon(tuple((x * MM, y * MM) for x, y in points))
+
+
+def test_the_outline_of_places_beside_slopes_is_that_of_the_map():
+    """At every spot of a lattice the areas say what the map says, whatever way a slope runs."""
+    leaves = (
+        polygon_mm((300, 150), (420, 170), (480, 300), (280, 330)),
+        polygon_mm((700, 350), (820, 290), (760, 500)),
+    )
+    liner = replace(bare(), ornaments=tuple(Ornament(f"leaf {n}", o) for n, o in enumerate(leaves)))
+    panel_map = map_positions(survey(liner, RULES), 100 * MM, 120 * MM)
+    shape = shapely.union_all(
+        [shapely.Polygon(a.shell, a.holes) for a in outline_places(panel_map).areas]
+    )
+    seen = set()
+    for x, y in product(range(30, 1070, 13), range(30, 650, 13)):
+        spot = x * MM + 321, y * MM + 123
+        held = panel_map.sheet_at(*spot) is not None
+        assert shape.contains(shapely.Point(spot)) == held, spot
+        seen.add(held)
+    assert seen == {True, False}
 
 
 def test_a_gap_without_width_is_not_lost():
