@@ -97,6 +97,8 @@ def test_a_size_within_its_tolerance_passes_when_it_is_stated():
     assert codes(job, good) == []
     silent = replace(narrow, off_nominal=(0, 0))
     assert codes(job, change_layout(job, good, 1, panels=(*panels, silent))) == [303]
+    wide = replace(narrow, x=narrow.x - 1, width=narrow.width + 1)
+    assert 303 in codes(job, change_layout(job, good, 1, panels=(*panels, wide)))
     beyond = replace(narrow, off_nominal=(-3 * MM, 0))
     assert codes(job, change_layout(job, good, 1, panels=(*panels, beyond))) == [303]
 
@@ -122,6 +124,14 @@ def test_a_shared_dam_keeps_clear_for_both_its_panels(job, schedule):
     strict = replace(job, rules=replace(job.rules, dam_clearance=15 * MM))
     (finding,) = check_schedule(strict, schedule)
     assert (finding.code, "'A1'" in finding.where) == (102, True)
+
+
+def test_a_mark_is_known_by_its_letters(job, schedule):
+    """What a schedule read from a file places is held against the order of the same mark."""
+    job = change_panel(job, "B1", must_show=("heron",), must_hide=())
+    a1, b1 = schedule.layouts[0].panels
+    read = change_layout(job, schedule, 1, panels=(a1, replace(b1, mark=str(b"B1", "ascii"))))
+    assert codes(job, read) == [104]
 
 
 def test_an_ornament_cut_is_told_as_cut_and_not_as_near_a_dam(job, schedule):
@@ -156,6 +166,22 @@ def test_a_bound_is_the_quotient_whatever_method_is_named(job, schedule):
     assert codes(job, replace(schedule, proofs=(weak,))) == [405]
     honest = replace(weak, lower_bound=1)
     assert codes(job, replace(schedule, proofs=(honest,), lower_bound=1)) == []
+
+
+def test_only_layouts_listed_in_full_raise_a_bound_above_the_quotient(job, schedule):
+    """With them 2 of a quotient of 1 is taken; without them, or below the quotient, it is not."""
+    weak = replace(schedule.proofs[0], prices=(("A1", 1),), demand=1)
+    assert codes(job, replace(schedule, proofs=(replace(weak, enumerated=5),))) == []
+    assert codes(job, replace(schedule, proofs=(weak,))) == [405]
+    low = replace(schedule.proofs[0], enumerated=5, lower_bound=1)
+    assert codes(job, replace(schedule, proofs=(low,), lower_bound=1)) == [405]
+
+
+def test_points_below_nothing_are_told_as_such(job, schedule):
+    """However the sum comes out, no mark may take points away."""
+    wrong = replace(schedule.proofs[0], prices=(("A1", 3), ("B1", 0), ("C1", -1)))
+    (finding,) = check_schedule(job, replace(schedule, proofs=(wrong,)))
+    assert "points must be >= 0" in str(finding)
 
 
 def test_a_bound_above_the_casts_is_told_as_such(job, schedule):
