@@ -74,14 +74,16 @@ def take_keys(table: Table, keys: Keys, leave: Collection[str] = ()) -> dict[str
 
     Those to ``leave`` are not read, nor are inner tables.
     """
-    shapes = keys.shapes
-    found = {
-        name: table.take(name, key.spelling, key.default)
-        for name, key in keys.values.items()
-        if name not in leave and name not in shapes
-    }
+    found, shapes = {}, {}
+    for name, key in keys.rows.items():
+        if isinstance(key, Inner) or name in leave:
+            continue
+        if key.default is ONE_OF:
+            shapes[name] = key.spelling.read
+        else:
+            found[name] = table.take(name, key.spelling.read, key.default)
     if shapes:
-        found[SHAPE] = table.take_one(**{name: keys.values[name].spelling for name in shapes})
+        found[SHAPE] = table.take_one(**shapes)
     return found
 
 

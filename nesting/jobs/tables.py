@@ -68,7 +68,7 @@ def read_liner(table: Table, lengths: LengthReaders) -> LinerPart:
     ornament_rows = table.tables("ornament", remedy="begin each one with [[liner.ornament]]")
     zone_rows = table.tables("blank_zone", remedy="begin each one with [[liner.blank_zone]]")
     clear_rows = table.tables("keep_clear", remedy="begin each one with [[liner.keep_clear]]")
-    ornaments = [_take_all(row, ornament_keys(lengths), Ornament) for row in ornament_rows]
+    ornaments = _make_all(ornament_rows, ornament_keys(lengths), Ornament)
     liner = whole(
         Liner,
         name=found["name"],
@@ -76,7 +76,7 @@ def read_liner(table: Table, lengths: LengthReaders) -> LinerPart:
         thickness=thickness,
         unmarked=found["unmarked"],
         ornaments=complete(ornaments),
-        zones=complete([_take_all(row, zone_keys(lengths), BlankZone) for row in zone_rows]),
+        zones=complete(_make_all(zone_rows, zone_keys(lengths), BlankZone)),
         keep_clear=complete([_keep_clear(row, lengths, outline) for row in clear_rows]),
     )
     _refuse_twice(ornament_rows, "name")
@@ -115,7 +115,8 @@ def read_panels(
     ``shrink`` is the fraction of its length by which a panel shrinks once it is cast.
     """
     rows = table.tables("panel", remedy="begin each one with [[panel]]")
-    panels = [_panel(row, lengths, beds.names, liner.ornaments) for row in rows]
+    keys = panel_keys(lengths)
+    panels = [_panel(row, keys, beds.names, liner.ornaments) for row in rows]
     _refuse_twice(rows, "mark")
     for row, panel in zip(rows, panels, strict=True):
         if panel is not None:
@@ -137,10 +138,11 @@ def _with_holes(
         return None
 
 
-def _take_all(row: Table, keys: Keys, make: Callable[..., T]) -> T | None:
-    """Return what a table with no more than those keys makes, None where it has a mistake."""
-    made = whole(make, **take_keys(row, keys))
-    row.close()
+def _make_all(rows: Sequence[Table], keys: Keys, make: Callable[..., T]) -> list[T | None]:
+    """Return what tables with no more than those keys make, None for one with a mistake."""
+    made = [whole(make, **take_keys(row, keys)) for row in rows]
+    for row in rows:
+        row.close()
     return made
 
 
@@ -173,11 +175,11 @@ def _bed(row: Table, lengths: LengthReaders, thickness: int | None) -> Bed | Non
     return whole(Bed, **found)
 
 
-def _panel(row: Table, lengths: LengthReaders, beds: Names, ornaments: Names) -> Panel | None:
+def _panel(row: Table, keys: Keys, beds: Names, ornaments: Names) -> Panel | None:
     remedy = "give size = [width, height] of a rectangle"
     row.refuse("outline", "panels with an outline are not supported", remedy)
     has_none = "outline" in row and "size" not in row  # told already
-    found = take_keys(row, panel_keys(lengths), leave=("size", "bed") if has_none else ("bed",))
+    found = take_keys(row, keys, leave=("size", "bed") if has_none else ("bed",))
     width, height = found.pop("size", None) or (None, None)
     for key in ("must_show", "must_hide"):
         _refuse_strangers(row, key, found[key], ornaments)
