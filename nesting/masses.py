@@ -4,14 +4,15 @@ from __future__ import annotations
 
 import math
 import re
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from fractions import Fraction
 
 from nesting.errors import InputError, shown
 from nesting.units import STEPS_PER_MM, decimal_text
 
 KG_PER_LB = Fraction("0.45359237")  # Weights and Measures Act 1985 (UK), section 1
-M3_PER_FT3 = Fraction("0.3048") ** 3  # 16 CFR 500.19: 1 ft = 30.48 cm exactly
+M_PER_FT = Fraction("0.3048")
+M3_PER_FT3 = M_PER_FT**3  # 16 CFR 500.19: 1 ft = 30.48 cm exactly
 KG_PER_M3_PER_PCF = KG_PER_LB / M3_PER_FT3
 """How many kg/m3 one lb/ft3 is."""
 STEPS_PER_M = 1000 * STEPS_PER_MM
@@ -23,7 +24,7 @@ LIGHTEST, DENSEST = 500, 5000
 HEAVIEST = 1_000_000
 """Greatest weight that is taken for one [kg]."""
 
-_MASS_UNITS = {
+MASS_UNITS = {
     "kg": Fraction(1),
     "g": Fraction(1, 1000),
     "t": Fraction(1000),
@@ -31,16 +32,18 @@ _MASS_UNITS = {
     "lbs": KG_PER_LB,
     "oz": KG_PER_LB / 16,
 }
-_DENSITY_UNITS = {
+DENSITY_UNITS = {
     "kg/m3": Fraction(1),
     "t/m3": Fraction(1000),
     "g/cm3": Fraction(1000),
     "lb/ft3": KG_PER_M3_PER_PCF,
 }
-_WRITTEN = re.compile(
-    r"(?P<number>-?(?:[0-9]+(?:\.[0-9]+)?|\.[0-9]+)) ?(?P<unit>[a-z%][a-z0-9/]*)?"
-)
-_PLAIN = str.maketrans({"³": "3", "\u00a0": " ", "\u202f": " ", "\u2212": "-"})
+SHARE_UNITS = {"": Fraction(1), "%": Fraction(1, 100)}
+"""The units of texts, and how much each one is."""
+_NUMBER = r"-?(?:[0-9]+(?:\.[0-9]+)?|\.[0-9]+)"
+_WRITTEN = re.compile(rf"(?P<number>{_NUMBER}) ?(?P<unit>[a-z%][a-z0-9/]*)?")
+_BLANKS, _MINUS = " \u00a0\u202f", "\u2212"
+_PLAIN = str.maketrans({"³": "3", **dict.fromkeys(_BLANKS, " "), _MINUS: "-"})
 _LONGEST = 40
 
 
@@ -75,7 +78,7 @@ def parse_mass(value: object, units: str) -> Fraction:
     (Fraction(1, 4), True)
     """
     example = f'write a number of {mass_unit(units)}, or text like "23 kg" or "51 lb"'
-    mass = _parse(value, _MASS_UNITS, mass_unit(units), "a weight", example)
+    mass = _parse(value, MASS_UNITS, mass_unit(units), "a weight", example)
     if not 0 < mass <= HEAVIEST:
         rule = f"must be > 0 {mass_unit(units)}" if mass <= 0 else "must be at most 1000 t"
         raise InputError("", rule, got=_got(value, mass_unit(units)))
@@ -89,7 +92,7 @@ def parse_density(value: object, units: str) -> Fraction:
     (Fraction(2000, 1), 1922.22)
     """
     example = f'write a number of {density_unit(units)}, or text like "1922 kg/m3" or "120 lb/ft3"'
-    density = _parse(value, _DENSITY_UNITS, density_unit(units), "a density", example)
+    density = _parse(value, DENSITY_UNITS, density_unit(units), "a density", example)
     if not LIGHTEST <= density <= DENSEST:
         low, high = (decimal_text(end / KG_PER_M3_PER_PCF, 1) for end in (LIGHTEST, DENSEST))
         rule = f"must be from {LIGHTEST} to {DENSEST} kg/m3 ({low} to {high} lb/ft3)"
@@ -115,7 +118,7 @@ def parse_share(value: object, what: str) -> Fraction:
     True
     """
     example = f'write it as a share of {what}, 0.05 or "5 %" for five parts in a hundred'
-    return _parse(value, {"": Fraction(1), "%": Fraction(1, 100)}, "", "a share", example)
+    return _parse(value, SHARE_UNITS, "", "a share", example)
 
 
 def in_unit(kg: Fraction, units: str) -> Fraction:
@@ -138,6 +141,17 @@ def mass_text(kg: Fraction, units: str, decimals: int = 1) -> str:
     pounds = f"{float(kg / KG_PER_LB):.{decimals}f} lb"
     first, second = (kilograms, pounds) if units == "mm" else (pounds, kilograms)
     return f"{first} ({second})"
+
+
+def number_pattern(units: Iterable[str]) -> str:
+    """Return what a number as text with one of the units looks like, in any dialect of patterns."""
+    words = "|".join("".join(map(_either_case, unit)) for unit in units)
+    number = _NUMBER.replace("-", f"[{_MINUS}-]", 1)
+    return f"[{_BLANKS}]*{number}[{_BLANKS}]*(?:{words})[{_BLANKS}]*"
+
+
+def _either_case(letter: str) -> str:
+    return "[3³]" if letter == "3" else f"[{letter}{letter.upper()}]"
 
 
 def _parse(

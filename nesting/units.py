@@ -158,6 +158,28 @@ def length_text(steps: int, units: str, set_out: int) -> str:
     return inch_text(steps, 16 if over or division > _FINEST else division)
 
 
+def length_schemas() -> dict[str, dict[str, object]]:
+    """Return what texts of lengths look like, as JSON Schemas by their names: any, > 0, >= 0, <= 0.
+
+    That inches after feet are below 12 and fractions below 1 in is reckoned, not looked at.
+    """
+    stacked = f"[⁰¹²³⁴⁵⁶⁷⁸⁹]+[{_SLASHES}](?:[₀₁₂₃₄₅₆₇₈₉]+|[0-9]+)"
+    typeset = f"(?:[0-9]+[{_BLANKS}]*)?(?:[{_FRACTIONS}]|{stacked})[{_BLANKS}]*"
+    plain = re.sub(r"\?P<\w+>", "?:", "".join(_LENGTH.pattern.replace("\\ ", "~").split()))
+    tokens = "|".join(map(re.escape, _ECMA))
+    pattern = re.sub(tokens, lambda token: _ECMA[token[0]], plain.replace(_WHOLE, f"@|{_WHOLE}"))
+    pattern = f"^[{_BLANKS}]*(?:{pattern.replace('@', typeset)})[{_BLANKS}]*$"
+    below, some = f"^[{_BLANKS}]*[{_DASHES}]", f"[1-9¹²³⁴⁵⁶⁷⁸⁹{_FRACTIONS}]"
+    length = {"type": "string", "maxLength": _LONGEST, "pattern": pattern}
+    refer: dict[str, object] = {"$ref": "#/$defs/length"}
+    return {
+        "length": length,
+        "length-above-0": {**refer, "pattern": some, "not": {"pattern": below}},
+        "length-from-0": {**refer, "not": {"pattern": below}},
+        "length-to-0": {**refer, "anyOf": [{"pattern": below}, {"not": {"pattern": some}}]},
+    }
+
+
 def _nearest(value: Fraction) -> int:
     doubled = 2 * abs(value)
     nearest = (doubled.numerator // doubled.denominator + 1) // 2
@@ -171,14 +193,18 @@ def _fixed(value: Fraction, decimals: int) -> str:
 
 
 # What people write. [0-9] and not \d, which matches the digits of every script.
+_FRACTIONS = "½⅓⅔¼¾⅕⅖⅗⅘⅙⅚⅐⅛⅜⅝⅞⅑⅒"
+_PRIMES, _DOUBLE_PRIMES = "'\u2032\u2018\u2019", "\u2033\u201c\u201d"
+_DASHES, _SLASHES = "\u2010\u2011\u2012\u2013\u2212-", "/\u2044\u2215"
+_BLANKS = " \t\u00a0\u2007\u2009\u202f"
 _PLAIN = str.maketrans(
     {
-        **{part: f" {unicodedata.normalize('NFKC', part)} " for part in "½⅓⅔¼¾⅕⅖⅗⅘⅙⅚⅐⅛⅜⅝⅞⅑⅒"},
-        **dict.fromkeys("\u2032\u2018\u2019", "'"),
-        **dict.fromkeys("\u2033\u201c\u201d", '"'),
-        **dict.fromkeys("\u2010\u2011\u2012\u2013\u2212", "-"),
+        **{part: f" {unicodedata.normalize('NFKC', part)} " for part in _FRACTIONS},
+        **dict.fromkeys(_PRIMES, "'"),
+        **dict.fromkeys(_DOUBLE_PRIMES, '"'),
+        **dict.fromkeys(_DASHES, "-"),
         "\u2215": "/",
-        **dict.fromkeys("\t\u00a0\u2007\u2009\u202f", " "),
+        **dict.fromkeys(_BLANKS, " "),
     }
 )
 _STACKED = re.compile("([⁰¹²³⁴⁵⁶⁷⁸⁹]+)[/\u2044\u2215]([₀₁₂₃₄₅₆₇₈₉]+|[0-9]+)")
@@ -195,6 +221,17 @@ _LENGTH = re.compile(
     )""",
     re.VERBOSE,
 )
+_ECMA = {
+    "[~-]": f"(?:[{_BLANKS}]+|[{_DASHES}])",
+    "[+-]": f"[+{_DASHES}]",
+    "-?": f"[{_DASHES}]?",
+    "~?": f"[{_BLANKS}]*",
+    "'": f"[{_PRIMES}]",
+    '"': f'(?:["{_DOUBLE_PRIMES}]|[{_PRIMES}]{{2}})',
+    "/": f"[{_SLASHES}]",
+    **{letter: f"[{letter}{letter.upper()}]" for letter in "abcdefghijklmnopqrstuvwxyz"},
+}
+_WHOLE = "(?:(?:[0-9]+)[~-])?"  # before a fraction
 _DOUBTS = (
     (r",", "a length has no comma", "write decimals with a point and thousands without a sign"),
     (r"nan|inf", "a length must be finite", ""),

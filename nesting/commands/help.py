@@ -76,6 +76,7 @@ EXAMPLES = {
         "nesting template examples/ferry-terminal.toml --bed drum --deck 6 -o ribs",
     ),
     "packet": ("nesting packet examples/ferry-terminal.toml -o packet",),
+    "schema": ("nesting schema",),
 }
 """Command lines for each help page, all of which can be run in the project's folder."""
 

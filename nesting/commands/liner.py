@@ -211,7 +211,7 @@ def _choice(option: str, value: str | None, known: tuple[str, ...]) -> str | Non
 
 def _length(option: str, text: str, least: int) -> int:
     """Return a length given on the command line [steps]; a plain number is in mm."""
-    from nesting.files.readers import MAX_LENGTH
+    from nesting.files.lengths import MAX_LENGTH
     from nesting.units import mm_text, parse_length, to_steps
 
     with naming(option):
@@ -225,7 +225,7 @@ def _length(option: str, text: str, least: int) -> int:
 
 
 def _write(found: LinerFound, path: Path) -> str:
-    from nesting.jobs.liner import write_liner
+    from nesting.jobs.write import write_liner
 
     ending = path.suffix.lower()
     if ending != ".toml" and found.liner.keep_clear:

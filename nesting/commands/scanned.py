@@ -99,7 +99,8 @@ def read_scan_options(texts: Texts, units: str) -> tuple[ScanScale, ScanRules]:
 
 def find_on_scan(file: str, texts: Texts) -> tuple[ScanFound, Units]:
     """Return the liner found on a scan, and the units of its report."""
-    from nesting.files.readers import LengthReaders, read_choice, read_name
+    from nesting.files.lengths import LengthReaders
+    from nesting.files.readers import read_choice, read_name
     from nesting.scans.read import read_scanned_liner
 
     units: Units = (
@@ -136,7 +137,7 @@ class _Reader:
 
     def length(self, name: str, default: str | None = None, least: int = 1) -> Fraction | None:
         """Return a length [mm], above zero or, with ``least`` 0, from zero."""
-        from nesting.files.readers import LengthReaders
+        from nesting.files.lengths import LengthReaders
         from nesting.units import to_mm
 
         text = self._texts.get(name)

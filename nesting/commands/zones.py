@@ -171,7 +171,9 @@ def _read_wanted(job: Job, wanted: str) -> tuple[Job, tuple[Panel, ...]]:
         return job, (Panel(size_mark(size, job.units), *size, 1, job.beds[0].name),)
     order = read_job(Path(wanted))
     _refuse_strangers(job, order, wanted)
-    return replace(job, beds=order.beds, panels=()), order.panels
+    materials = replace(order.materials, rubber=job.materials.rubber)  # that of the kept liner
+    job = replace(job, beds=order.beds, panels=(), materials=materials, shop=order.shop)
+    return job, order.panels
 
 
 def _refuse_strangers(job: Job, order: Job, wanted: str) -> None:

@@ -6,6 +6,8 @@ import re
 from datetime import date, datetime, time
 
 from nesting.errors import InputError, shown
+from nesting.files.spelling import any_of, spelled, text_like
+from nesting.files.tomltext import quoted
 
 FIRST_DAY, LAST_DAY = date(2000, 1, 1), date(2199, 12, 31)
 """Between these, both included, lie all dates of a job."""
@@ -14,9 +16,14 @@ LONGEST_MINUTES = 7 * 24 * 60
 WEEKDAYS = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
 """Names of weekdays 1 to 7 of ISO 8601."""
 
-_DURATION = re.compile(r"(?:([0-9]{1,4}) ?h)? ?(?:([0-9]{1,5}) ?min)?")
+_DURATION = "(?:([0-9]{1,4}) ?h)? ?(?:([0-9]{1,5}) ?min)?"
+_TIME = "(?:[01][0-9]|2[0-3]):[0-5][0-9]"
 
 
+@spelled(
+    {"type": "string", "format": "date", "pattern": "^2[01][0-9]{2}-[0-9]{2}-[0-9]{2}$"},
+    date.isoformat,
+)
 def read_date(value: object) -> date:
     """Return a date of the file, or text like 2026-03-02.
 
@@ -36,16 +43,25 @@ def read_date(value: object) -> date:
     return day
 
 
+@spelled(text_like(f"{_TIME}(?::00)?"), lambda time: quoted(f"{time:%H:%M}"))
 def read_time(value: object) -> time:
     """Return a time of the day in whole minutes, of the file or text like 07:00."""
     found = value
-    if isinstance(value, str) and re.fullmatch(r"([01][0-9]|2[0-3]):[0-5][0-9]", value):
+    if isinstance(value, str) and re.fullmatch(f"{_TIME}(?::00)?", value):
         found = time.fromisoformat(value)
     if not isinstance(found, time) or found.second or found.microsecond:
         raise InputError("", 'must be a time of the day like "07:00"', got=shown(value))
     return found
 
 
+@spelled(
+    any_of(
+        "duration",
+        {"type": "integer", "minimum": 0, "maximum": LONGEST_MINUTES},
+        text_like(f"(?=.*[0-9]){_DURATION}"),
+    ),
+    str,
+)
 def read_minutes(value: object) -> int:
     """Return a duration [minutes]: a whole number of minutes, or text with units.
 
@@ -54,7 +70,7 @@ def read_minutes(value: object) -> int:
     """
     minutes = value
     if isinstance(value, str):
-        match = _DURATION.fullmatch(value)
+        match = re.fullmatch(_DURATION, value)
         if match and any(match.groups()):
             minutes = 60 * int(match[1] or 0) + int(match[2] or 0)
     if isinstance(minutes, bool) or not isinstance(minutes, int):
@@ -65,6 +81,7 @@ def read_minutes(value: object) -> int:
     return minutes
 
 
+@spelled({"enum": list(WEEKDAYS)}, lambda day: quoted(WEEKDAYS[day - 1]))
 def read_weekday(value: object) -> int:
     """Return a weekday by its number of ISO 8601.
 

@@ -6,7 +6,7 @@ import re
 from pathlib import Path
 
 from nesting.errors import InputError, shown
-from nesting.files.readers import MAX_LENGTH, LengthReaders
+from nesting.files.lengths import MAX_LENGTH, LengthReaders
 from nesting.units import parse_steps
 
 _BETWEEN = re.compile(r"\s*[xX\u00d7]\s*")  # a multiplication sign, too

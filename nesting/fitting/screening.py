@@ -13,7 +13,7 @@ from pathlib import Path
 
 from nesting.drawings.svg import to_svg
 from nesting.errors import InputError, NestingError, naming, shown
-from nesting.files.readers import LengthReaders, read_tolerance
+from nesting.files.lengths import LengthReaders, read_tolerance
 from nesting.files.sizes import parse_size
 from nesting.fitting.answer import Fit, fit_size
 from nesting.fitting.nearest import make_finder

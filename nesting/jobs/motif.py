@@ -9,10 +9,11 @@ from pathlib import Path
 
 from nesting.errors import InputError, shown
 from nesting.files.kinds import refuse_other_kind
-from nesting.files.readers import LengthReaders, read_choice, read_name, read_names, read_text
+from nesting.files.lengths import LengthReaders
+from nesting.files.readers import read_choice, read_name, read_names, read_text
 from nesting.files.toml import read_tables
 from nesting.files.tomlcheck import Table, complete, whole
-from nesting.jobs.castrules import CAST_READERS
+from nesting.jobs.keys import CAST_KEYS, NEEDED_RULES
 from nesting.jobs.read import FLAT_BED, SET_OUT
 from nesting.jobs.tables import LinerPart, read_beds, read_liner, read_panels, read_rules
 from nesting.shapes.geometry import Box
@@ -25,7 +26,6 @@ from nesting.values.panels import Panel
 
 MAX_STRIPS = 60
 """Most cut lines of one motif."""
-_NEEDED_RULES = ("dam_width", "dam_clearance", "edge_margin")
 
 
 def read_motif(path: str | Path) -> Motif:
@@ -105,11 +105,11 @@ def _read_rules(top: Table, lengths: LengthReaders, units: str) -> tuple[Rules |
         return None, NO_SHRINK
     rules = {"set_out": SET_OUT[units], **read_rules(table, lengths)}
     shrink = Fraction(rules.pop("panel_shrink", None) or 0)
-    for key in CAST_READERS:
+    for key in CAST_KEYS:
         if key in rules:
             remedy = "add it to the job of the liner once that is made"
             table.fault(key, "a liner still to be made has none", remedy=remedy)
-    for key in _NEEDED_RULES:
+    for key in NEEDED_RULES:
         if key not in rules:
             table.fault(key, "this key is needed")
             rules[key] = None

@@ -11,12 +11,14 @@ from typing import Any
 
 from nesting.errors import InputError, InputErrors, shown
 from nesting.files.kinds import refuse_drawing, refuse_other_kind
-from nesting.files.readers import LengthReaders, read_choice, read_text
+from nesting.files.lengths import LengthReaders
+from nesting.files.readers import read_choice, read_text
 from nesting.files.text import path_label, read_text_file
 from nesting.files.tomlcheck import Mistakes, Table, whole
 from nesting.files.tomltext import parse_toml
 from nesting.jobs.calendar import read_calendar
 from nesting.jobs.castrules import Rule, lay_as_cast, list_missing
+from nesting.jobs.keys import NEEDED_RULES
 from nesting.jobs.material import make_materials, read_materials
 from nesting.jobs.tables import (
     BedPart,
@@ -42,8 +44,7 @@ _AS_DRAWN = AsCast()
 FLAT_BED = BedPart({"flat": Bed("flat")}, ("flat",))
 """The beds of a job that names none."""
 _JOB_TABLES = {"panel", "calendar"}  # that a liner file must not have
-_NEEDED_RULES = ("dam_width", "dam_clearance", "edge_margin")
-_RULES_REMEDY = f"begin it with [rules] and give {', '.join(_NEEDED_RULES)}"
+_RULES_REMEDY = f"begin it with [rules] and give {', '.join(NEEDED_RULES)}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -241,7 +242,7 @@ def _read_rules(
     if needed:
         rules.setdefault("set_out", SET_OUT[units])
     if needed and table and not base.errors:
-        missing = [(key, "this key is needed") for key in _NEEDED_RULES if key not in rules]
+        missing = [(key, "this key is needed") for key in NEEDED_RULES if key not in rules]
         for key, rule in (*missing, *list_missing(rules)):
             table.fault(key, rule)
     return rules

@@ -8,25 +8,26 @@ from __future__ import annotations
 
 import difflib
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from typing import TypeVar
 
 from nesting.errors import InputError, shown
-from nesting.files.dates import read_date
-from nesting.files.readers import (
-    LengthReaders,
-    read_choice,
-    read_half,
-    read_name,
-    read_names,
-    read_polygon,
-    read_tolerance,
-    read_whole,
+from nesting.files.keys import SHAPE, Keys, take_keys
+from nesting.files.lengths import LengthReaders, read_polygon
+from nesting.files.readers import read_name
+from nesting.files.tomlcheck import Table, complete, whole
+from nesting.jobs.castrules import Rule
+from nesting.jobs.keys import (
+    bed_keys,
+    clear_keys,
+    liner_keys,
+    ornament_keys,
+    panel_keys,
+    rules_keys,
+    zone_keys,
 )
-from nesting.files.tomlcheck import Reader, Table, complete, whole
-from nesting.jobs.castrules import CAST_READERS, Rule
-from nesting.jobs.material import read_fill
 from nesting.shapes.geometry import Polygon, Ring, sticks_out
 from nesting.units import STEPS_PER_MM
 from nesting.values.bed import Bed
@@ -34,18 +35,13 @@ from nesting.values.bend import Bend
 from nesting.values.castsizes import NO_SHRINK, cast_length
 from nesting.values.liner import BlankZone, KeepClear, Liner, Ornament
 from nesting.values.panels import Panel
-from nesting.values.shopdays import NO_DUE
-from nesting.values.tolerances import CLASSES, class_limits
+from nesting.values.tolerances import class_limits
 
-MAX_QUANTITY = 100_000
-"""Most panels of one size in an order."""
+T = TypeVar("T")
 
 _LISTED = 8  # names listed in one message
 _COMPARED = 200  # names a wrong name is compared with
 Names = tuple[str, ...] | None
-_NO_NAMES: tuple[str, ...] = ()
-_NO_HOLES: tuple[Ring, ...] = ()
-_NO_TOLERANCE = ((0, 0), "")
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,20 +63,20 @@ class BedPart:
 
 def read_liner(table: Table, lengths: LengthReaders) -> LinerPart:
     """Return the liner of a ``[liner]`` table that describes one itself."""
-    outline = _liner_outline(table, lengths)
-    thickness = table.take("thickness", lengths.positive)
+    found = take_keys(table, liner_keys(lengths), leave=("file",))
+    outline, thickness = _with_holes(table, found[SHAPE], found["holes"]), found["thickness"]
     ornament_rows = table.tables("ornament", remedy="begin each one with [[liner.ornament]]")
     zone_rows = table.tables("blank_zone", remedy="begin each one with [[liner.blank_zone]]")
     clear_rows = table.tables("keep_clear", remedy="begin each one with [[liner.keep_clear]]")
-    ornaments = [_ornament(row, lengths) for row in ornament_rows]
+    ornaments = _make_all(ornament_rows, ornament_keys(lengths), Ornament)
     liner = whole(
         Liner,
-        name=table.take("name", read_name),
+        name=found["name"],
         outline=outline,
         thickness=thickness,
-        unmarked=table.take("unmarked", read_choice("detail", "blank"), "detail"),
+        unmarked=found["unmarked"],
         ornaments=complete(ornaments),
-        zones=complete([_blank_zone(row, lengths) for row in zone_rows]),
+        zones=complete(_make_all(zone_rows, zone_keys(lengths), BlankZone)),
         keep_clear=complete([_keep_clear(row, lengths, outline) for row in clear_rows]),
     )
     _refuse_twice(ornament_rows, "name")
@@ -94,14 +90,7 @@ def read_liner(table: Table, lengths: LengthReaders) -> LinerPart:
 
 def read_rules(table: Table, lengths: LengthReaders) -> dict[str, Rule]:
     """Return the rules a ``[rules]`` table gives, None where one has a mistake."""
-    readers: dict[str, Reader[int] | Reader[Fraction]] = {
-        **CAST_READERS,
-        "dam_width": lengths.positive,
-        "dam_clearance": lengths.not_negative,
-        "edge_margin": lengths.not_negative,
-        "set_out": lengths.positive,
-    }
-    rules: dict[str, Rule] = {key: table.take(key, read, None) for key, read in readers.items()}
+    rules: dict[str, Rule] = take_keys(table, rules_keys(lengths))
     table.close()
     return {key: value for key, value in rules.items() if key in table}
 
@@ -126,7 +115,8 @@ def read_panels(
     ``shrink`` is the fraction of its length by which a panel shrinks once it is cast.
     """
     rows = table.tables("panel", remedy="begin each one with [[panel]]")
-    panels = [_panel(row, lengths, beds.names, liner.ornaments) for row in rows]
+    keys = panel_keys(lengths)
+    panels = [_panel(row, keys, beds.names, liner.ornaments) for row in rows]
     _refuse_twice(rows, "mark")
     for row, panel in zip(rows, panels, strict=True):
         if panel is not None:
@@ -136,9 +126,9 @@ def read_panels(
     return complete(panels)
 
 
-def _liner_outline(table: Table, lengths: LengthReaders) -> Polygon | None:
-    outline = table.take_one(size=lengths.sized_box, outline=lengths.outline)
-    holes = table.take("holes", lengths.rings, _NO_HOLES)
+def _with_holes(
+    table: Table, outline: Polygon | None, holes: tuple[Ring, ...] | None
+) -> Polygon | None:
     if outline is None or not holes:
         return outline
     try:
@@ -148,90 +138,65 @@ def _liner_outline(table: Table, lengths: LengthReaders) -> Polygon | None:
         return None
 
 
-def _ornament(row: Table, lengths: LengthReaders) -> Ornament | None:
-    ornament = whole(
-        Ornament,
-        name=row.take("name", read_name),
-        outline=row.take_one(rect=lengths.rect, outline=lengths.outline),
-        relief=row.take("relief", lengths.not_negative, 0),
-        on_panel=row.take("on_panel", read_choice("boss", "hollow"), ""),
-        fill=row.take("fill", read_fill, Fraction(1, 2)),
-    )
-    row.close()
-    return ornament
-
-
-def _blank_zone(row: Table, lengths: LengthReaders) -> BlankZone | None:
-    zone = whole(
-        BlankZone,
-        name=row.take("name", read_name),
-        outline=row.take_one(rect=lengths.rect, outline=lengths.outline),
-    )
-    row.close()
-    return zone
+def _make_all(rows: Sequence[Table], keys: Keys, make: Callable[..., T]) -> list[T | None]:
+    """Return what tables with no more than those keys make, None for one with a mistake."""
+    made = [whole(make, **take_keys(row, keys)) for row in rows]
+    for row in rows:
+        row.close()
+    return made
 
 
 def _keep_clear(row: Table, lengths: LengthReaders, outline: Polygon | None) -> KeepClear | None:
-    place = row.take_one(at=lengths.spot, rect=lambda value: lengths.rect(value).bounds)
-    at_point = "at" in row
-    least = lengths.positive if at_point else lengths.not_negative
-    found = whole(
-        KeepClear,
-        name=row.take("name", read_name),
-        place=place,
-        distance=row.take("distance", least),
-    )
-    if found and outline and not outline.bounds.contains(found.place):
-        rule = f"{shown(found.name)} must lie on the liner"
-        row.fault("at" if at_point else "rect", rule, remedy="dams lie nowhere else")
+    keys = clear_keys(lengths)
+    found = take_keys(row, keys)
+    if "at" in row and found["distance"] == 0:
+        row.fault("distance", f"must be > 0 {lengths.units}", got=f"0 {lengths.units}")
+    place = found.pop(SHAPE)
+    if place and outline and not outline.bounds.contains(place):
+        rule = f"{shown(found['name'])} must lie on the liner"
+        row.fault("at" if "at" in row else "rect", rule, remedy="dams lie nowhere else")
     row.close()
-    return found
+    return whole(KeepClear, place=place, **found)
 
 
 def _bed(row: Table, lengths: LengthReaders, thickness: int | None) -> Bed | None:
-    name = row.take("name", read_name)
-    form = row.take("form", read_choice("flat", "convex", "concave"), "flat")
-    if form == "flat":
-        for key in ("radius", "curved_axis", "neutral"):
+    keys, curved = bed_keys(lengths), ("radius", "curved_axis", "neutral")
+    found = take_keys(row, keys, leave=curved)
+    if found["form"] == "flat":
+        for key in curved:
             row.refuse(key, "a flat bed has none", f"drop {key} or give form convex or concave")
-        row.close()
-        return whole(Bed, name=name, form=form)
-    radius = row.take("radius", lengths.radius)
-    axis = row.take("curved_axis", read_choice("x", "y"), "x")
-    neutral = row.take("neutral", read_half, Fraction(1, 2))
-    if form == "concave" and radius is not None and thickness is not None and radius <= thickness:
-        rule = f"must be > the liner's thickness {lengths.text(thickness)} on a concave bed"
+    else:
+        found |= take_keys(row, keys, leave=("name", "form"))
+    radius, limit = found.get("radius"), thickness if found["form"] == "concave" else None
+    if radius is not None and limit is not None and radius <= limit:
+        rule = f"must be > the liner's thickness {lengths.text(limit)} on a concave bed"
         row.fault("radius", rule, got=lengths.text(radius))
     row.close()
-    return whole(Bed, name=name, form=form, radius=radius, curved_axis=axis, neutral=neutral)
+    return whole(Bed, **found)
 
 
-def _panel(row: Table, lengths: LengthReaders, beds: Names, ornaments: Names) -> Panel | None:
-    size = _panel_size(row, lengths)
-    width, height = size or (None, None)
-    must_show = _panel_ornaments(row, "must_show", ornaments)
-    must_hide = _panel_ornaments(row, "must_hide", ornaments)
-    for name in must_hide or ():
-        if name in (must_show or ()):
+def _panel(row: Table, keys: Keys, beds: Names, ornaments: Names) -> Panel | None:
+    remedy = "give size = [width, height] of a rectangle"
+    row.refuse("outline", "panels with an outline are not supported", remedy)
+    has_none = "outline" in row and "size" not in row  # told already
+    found = take_keys(row, keys, leave=("size", "bed") if has_none else ("bed",))
+    width, height = found.pop("size", None) or (None, None)
+    for key in ("must_show", "must_hide"):
+        _refuse_strangers(row, key, found[key], ornaments)
+    for name in found["must_hide"] or ():
+        if name in (found["must_show"] or ()):
             row.fault("must_hide", "must not repeat a name of must_show", got=shown(name))
-    read_limits = read_tolerance(lengths, CLASSES)
+    given = found.pop("tolerance")
     panel = whole(
         Panel,
-        mark=row.take("mark", read_name),
         width=width,
         height=height,
-        quantity=row.take("quantity", read_whole(1, MAX_QUANTITY)),
         bed=_panel_bed(row, beds),
-        measured_on=row.take("measured_on", read_choice("face", "back", "chord"), "face"),
-        turn=row.take("turn", read_choice("none", "half"), "none"),
-        tolerance=(given := row.take("tolerance", read_limits, _NO_TOLERANCE)) and given[0],
-        thickness=row.take("thickness", lengths.positive, 0),
-        must_show=must_show,
-        must_hide=must_hide,
-        due=row.take("due", read_date, NO_DUE),
+        tolerance=given and given[0],
+        **found,
     )
     row.close()
-    return _with_class(row, panel, given[1]) if panel and given and given[1] else panel
+    return _with_class(row, panel, given[1]) if panel and given[1] else panel
 
 
 def _with_class(row: Table, panel: Panel, name: str) -> Panel | None:
@@ -242,12 +207,6 @@ def _with_class(row: Table, panel: Panel, name: str) -> Panel | None:
         row.fault("tolerance", error.rule, error.got, error.remedy)
         return None
     return replace(panel, tolerance=across, tolerance_height=up, tolerance_class=name)
-
-
-def _panel_size(row: Table, lengths: LengthReaders) -> tuple[int, int] | None:
-    remedy = "give size = [width, height] of a rectangle"
-    row.refuse("outline", "panels with an outline are not supported", remedy)
-    return None if "outline" in row and "size" not in row else row.take("size", lengths.size)
 
 
 def _panel_bed(row: Table, names: Names) -> str | None:
@@ -263,14 +222,11 @@ def _panel_bed(row: Table, names: Names) -> str | None:
     return None
 
 
-def _panel_ornaments(row: Table, key: str, known: Names) -> tuple[str, ...] | None:
-    names = row.take(key, read_names, _NO_NAMES)
+def _refuse_strangers(row: Table, key: str, names: Names, known: Names) -> None:
     for name in names or ():
         if known is not None and name not in known:
-            row.fault(
-                key, "there is no such ornament", got=shown(name), remedy=_known_text(known, name)
-            )
-    return names
+            remedy = _known_text(known, name)
+            row.fault(key, "there is no such ornament", got=shown(name), remedy=remedy)
 
 
 def _check_size(row: Table, panel: Panel, bend: Bend | None, lengths: LengthReaders) -> None:

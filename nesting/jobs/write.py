@@ -1,131 +1,122 @@
-"""Writes a job as the TOML text that reads back equal."""
+"""Writes a job, a liner and an order as TOML that reads back equal: docs/file-format.md.
+
+Lengths are exact: plain decimals in the file's units, and text in mm wherever an inch file has no
+short decimal for them.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-from fractions import Fraction
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import fields
+from typing import Any
 
-from nesting.files.tomltext import quoted
-from nesting.shapes.geometry import Polygon, polygon_of
-from nesting.units import decimal_text, to_mm
+from nesting.files.keys import SHAPE, write_keys
+from nesting.files.lengths import LengthReaders
+from nesting.files.marks import LINER_MARK
+from nesting.jobs.found import LinerFound
+from nesting.jobs.keys import CAST_KEYS, TEMPERATURES, job_keys
 from nesting.values.bed import Bed
+from nesting.values.castsizes import AsCast
 from nesting.values.job import Job
-from nesting.values.liner import KeepClear, Liner
+from nesting.values.liner import Liner
+from nesting.values.material import Materials
 from nesting.values.panels import Panel
-from nesting.values.shopdays import NO_DUE
+from nesting.values.shopdays import NO_DUE, ShopDays
 
-_USUAL_FILL = Fraction(1, 2)
+Values = dict[str, Any]
+"""What a table holds by its keys."""
+_MOST_TOLD = 40  # kinds of things left out that are told one by one
 
 
 def write_job(job: Job, remarks: Iterable[str] = ()) -> str:
-    """Return the job as TOML, lengths exact in mm with their unit; ``remarks`` stand on top.
-
-    Liner, rules, beds and order are written, of a liner that lies as drawn; tables for quantities
-    and for the calendar are not.
-    """
-    rules = job.rules
-    lines = [
-        *(f"# {remark}" for remark in remarks),
-        f"title = {quoted(job.title)}",
-        f'units = "{job.units}"',
-        *_liner_lines(job.liner),
-        "",
-        "[rules]",
-        f"dam_width = {_length(rules.dam_width)}",
-        f"dam_clearance = {_length(rules.dam_clearance)}",
-        f"edge_margin = {_length(rules.edge_margin)}",
-        f"set_out = {_length(rules.set_out)}",
-    ]
-    if job.as_cast.panel_shrink:
-        lines.append(f"panel_shrink = {float(job.as_cast.panel_shrink)!r}")
-    for bed in job.beds:
-        lines += _bed_lines(bed)
-    for panel in job.panels:
-        lines += _panel_lines(panel)
-    return "\n".join(lines) + "\n"
+    """Return the job as TOML, its liner as drawn; ``remarks`` stand on top."""
+    values = {
+        "title": job.title,
+        "units": job.units,
+        "liner": _liner_values(job.drawn),
+        "rules": _values(job.rules) | _cast_values(job.as_cast),
+        **_order_values(job.beds, job.panels),
+        **_material_values(job.materials),
+        "calendar": _calendar_values(job.shop),
+    }
+    return _write(remarks, values, job.units)
 
 
-def _liner_lines(liner: Liner) -> list[str]:
-    lines = ["", "[liner]", f"name = {quoted(liner.name)}"]
-    box = liner.outline.bounds
-    if liner.outline.is_box and (box.x0, box.y0) == (0, 0):
-        lines.append(f"size = [{_length(box.width)}, {_length(box.height)}]")
-    else:
-        lines.append(f"outline = {_ring(liner.outline.shell)}")
-    if liner.outline.holes:
-        lines.append(f"holes = [{', '.join(map(_ring, liner.outline.holes))}]")
-    lines += [f"thickness = {_length(liner.thickness)}", f'unmarked = "{liner.unmarked}"']
-    for ornament in liner.ornaments:
-        lines += ["", "[[liner.ornament]]", f"name = {quoted(ornament.name)}"]
-        lines += [_shape(ornament.outline), f"relief = {_length(ornament.relief)}"]
-        if ornament.on_panel:
-            lines.append(f'on_panel = "{ornament.on_panel}"')
-        if ornament.fill != _USUAL_FILL:
-            lines.append(f"fill = {float(ornament.fill)!r}")
-    for zone in liner.zones:
-        lines += ["", "[[liner.blank_zone]]", f"name = {quoted(zone.name)}", _shape(zone.outline)]
-    for each in liner.keep_clear:
-        lines += ["", "[[liner.keep_clear]]", f"name = {quoted(each.name)}"]
-        lines += [_place(each), f"distance = {_length(each.distance)}"]
-    return lines
+def write_liner(found: LinerFound) -> str:
+    """Return the liner as a file of its own, which jobs name, notes first as comments."""
+    source = f"read from {found.source}" if found.source else "written"
+    remarks = [f"Liner {source} {LINER_MARK}", *(f"{note}." for note in found.notes)]
+    for what, why, count in found.left_out[:_MOST_TOLD]:
+        times = "" if count == 1 else f"{count} x "
+        remarks.append(f"Left out: {times}{what}: {why}.")
+    if len(found.left_out) > _MOST_TOLD:
+        remarks.append(f"Left out: {len(found.left_out) - _MOST_TOLD} more kinds of things.")
+    values = {"units": found.units, "liner": _liner_values(found.liner)}
+    return _write([*remarks, ""], values, found.units)
 
 
-def _place(each: KeepClear) -> str:
-    if each.place.area:
-        return _shape(polygon_of(each.place))
-    return f"at = [{_length(each.place.x0)}, {_length(each.place.y0)}]"
+def write_tables(beds: Sequence[Bed], panels: Sequence[Panel], remarks: Iterable[str]) -> str:
+    """Return beds and panels, ready for a job in any units: each length has its unit."""
+    return _write(remarks, _order_values(beds, panels), "")
 
 
-def _bed_lines(bed: Bed) -> list[str]:
-    lines = ["", "[[bed]]", f"name = {quoted(bed.name)}"]
-    if bed.form != "flat":
-        lines += [
-            f'form = "{bed.form}"',
-            f"radius = {_length(bed.radius)}",
-            f'curved_axis = "{bed.curved_axis}"',
-            f"neutral = {float(bed.neutral)!r}",
-        ]
-    return lines
+def _write(remarks: Iterable[str], values: Mapping[str, Any], units: str) -> str:
+    head = [f"# {_comment(remark)}" if remark else "" for remark in remarks]
+    return "\n".join([*head, *write_keys(job_keys(LengthReaders(units)), values)]) + "\n"
 
 
-def _panel_lines(panel: Panel) -> list[str]:
-    lines = [
-        "",
-        "[[panel]]",
-        f"mark = {quoted(panel.mark)}",
-        f"size = [{_length(panel.width)}, {_length(panel.height)}]",
-        f"quantity = {panel.quantity}",
-        f"bed = {quoted(panel.bed)}",
-    ]
-    if panel.measured_on != "face":
-        lines.append(f'measured_on = "{panel.measured_on}"')
-    if panel.thickness:
-        lines.append(f"thickness = {_length(panel.thickness)}")
-    if panel.turn != "none":
-        lines.append(f'turn = "{panel.turn}"')
-    if panel.tolerance_class:
-        lines.append(f"tolerance = {quoted(panel.tolerance_class)}")
-    elif panel.tolerance != (0, 0):
-        lines.append(f"tolerance = [{', '.join(map(_length, panel.tolerance))}]")
-    if panel.due != NO_DUE:
-        lines.append(f"due = {panel.due.isoformat()}")
-    for key, names in (("must_show", panel.must_show), ("must_hide", panel.must_hide)):
-        if names:
-            lines.append(f"{key} = [{', '.join(map(quoted, names))}]")
-    return lines
+def _liner_values(liner: Liner) -> Values:
+    return {
+        **_values(liner),
+        "holes": liner.outline.holes,
+        "ornament": [_values(each) for each in liner.ornaments],
+        "blank_zone": [_values(each) for each in liner.zones],
+        "keep_clear": [_values(each) | {SHAPE: each.place} for each in liner.keep_clear],
+    }
 
 
-def _shape(outline: Polygon) -> str:
-    if outline.is_box:
-        box = outline.bounds
-        parts = (box.x0, box.y0, box.width, box.height)
-        return f"rect = [{', '.join(map(_length, parts))}]"
-    return f"outline = {_ring(outline.shell)}"
+def _cast_values(as_cast: AsCast) -> Values:
+    """Return the rules on shrinkage and warmth, without those that change nothing."""
+    values = _values(as_cast)
+    warm = TEMPERATURES if any(values[key] for key in TEMPERATURES) else ()
+    return {key: values[key] for key in CAST_KEYS if key in warm or values[key]}
 
 
-def _ring(ring: Iterable[tuple[int, int]]) -> str:
-    return f"[{', '.join(f'[{_length(x)}, {_length(y)}]' for x, y in ring)}]"
+def _order_values(beds: Sequence[Bed], panels: Sequence[Panel]) -> Values:
+    return {
+        "bed": [{"name": bed.name} if bed.form == "flat" else _values(bed) for bed in beds],
+        "panel": [_panel_values(panel) for panel in panels],
+    }
 
 
-def _length(steps: int) -> str:
-    return f'"{decimal_text(to_mm(steps), 6)} mm"'  # exact: a step is 0.000125 mm
+def _panel_values(panel: Panel) -> Values:
+    limits = (0, 0) if panel.tolerance_class else panel.tolerance
+    size = panel.width, panel.height
+    return _values(panel) | {"size": size, "tolerance": (limits, panel.tolerance_class)}
+
+
+def _material_values(materials: Materials) -> Values:
+    rubber, prices = materials.rubber, materials.prices
+    second = rubber.second
+    return {
+        "material": _values(materials.panel),
+        "mix": {"face": _values(materials.face), "backing": _values(materials.backing)},
+        "batch": _values(materials.batch),
+        "rubber": _values(rubber)
+        | {"second": second and _values(second) | {"size": (second.width, second.height)}},
+        "lifting": _values(materials.lifting),
+        "prices": prices and _values(prices) | dict(prices.ingredients),
+    }
+
+
+def _calendar_values(shop: ShopDays) -> Values:
+    return _values(shop) | {"start": shop.start or NO_DUE, "times": _values(shop.times)}
+
+
+def _values(value: Any) -> Values:  # noqa: ANN401 - any of our frozen values
+    return {field.name: getattr(value, field.name) for field in fields(value)}
+
+
+def _comment(text: str) -> str:
+    """Return the text as one line a TOML comment may hold."""
+    return "".join(character if character.isprintable() else " " for character in text)

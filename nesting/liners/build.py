@@ -7,7 +7,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 from nesting.errors import InputError, InputErrors, shown
-from nesting.files.readers import MAX_LENGTH
+from nesting.files.lengths import MAX_LENGTH
 from nesting.files.tomlcheck import MAX_MISTAKES
 from nesting.jobs.found import Ignored, LinerFound
 from nesting.liners.closed import ClosedShape, DrawingLog, leave_out, name_by_labels, shapes_of

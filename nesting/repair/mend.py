@@ -23,8 +23,10 @@ from nesting.search.solver import Deadline, TimeUpError
 from nesting.shapes.geometry import Box, Polygon, polygon_of, subtract
 from nesting.values.bend import bend_of
 from nesting.values.casts import Schedule
+from nesting.values.castsizes import draw_ground, lay_liner
 from nesting.values.job import Job
 from nesting.values.liner import BlankZone, Liner, Ornament
+from nesting.values.material import Materials
 from nesting.values.panels import Panel
 
 ChangeKind = Literal["remove", "trim", "widen"]
@@ -98,16 +100,25 @@ def mend_liner(
     marks = {panel.mark for panel in panels}
     order = (*(panel for panel in job.panels if panel.mark not in marks), *panels)
     kept = {name for panel in order for name in panel.must_show}
-    liner, patches = job.liner, []
+    drawn, liner, patches = job.drawn, job.liner, []
     for panel in sorted(panels, key=lambda each: -each.width * each.height):
         if _gives(job, liner, panel):
             continue
         patch = find_patch(replace(job, liner=liner), _known_wishes(panel, liner), kept, deadline)
         if patch is None:
             return None
-        liner = lay_patch(liner, patch)
+        ground = tuple(draw_ground(part, job.as_cast.factor) for part in patch.ground)
+        drawn = lay_patch(drawn, replace(patch, ground=ground))
+        liner = lay_liner(drawn, job.as_cast)
         patches.append(patch)
-    mended = replace(job, liner=liner, panels=tuple(_known_wishes(p, liner) for p in order))
+    as_cast = replace(job.as_cast, drawn=drawn if job.as_cast.drawn else None)
+    mended = replace(
+        job,
+        liner=liner,
+        panels=tuple(_known_wishes(p, liner) for p in order),
+        as_cast=as_cast,
+        materials=_known_materials(job.materials, liner),
+    )
     return Mended(mended, _plan(mended, deadline), tuple(patches))
 
 
@@ -294,6 +305,16 @@ def _prove_plan(job: Job, panel: Panel, remedy: Remedy, deadline: Deadline) -> N
     liner = change_liner(job.liner, remedy.change, remedy.amount)
     one = replace(_known_wishes(panel, liner), quantity=1)
     _plan(replace(job, liner=liner, panels=(one,)), deadline)
+
+
+def _known_materials(materials: Materials, liner: Liner) -> Materials:
+    """Return what the job is made of, a second liner without ornaments taken away."""
+    second = materials.rubber.second
+    if second is None:
+        return materials
+    names = {ornament.name for ornament in liner.ornaments}
+    kept = replace(second, ornaments=tuple(name for name in second.ornaments if name in names))
+    return replace(materials, rubber=replace(materials.rubber, second=kept))
 
 
 def _plan(job: Job, deadline: Deadline) -> Schedule:

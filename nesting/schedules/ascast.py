@@ -91,9 +91,10 @@ def _list_liner(job: Job) -> list[str]:
     as_cast = job.as_cast
     if as_cast.factor == 1 and not as_cast.growth:
         return []
-    box = job.liner.outline.bounds
-    drawn = " by ".join(_measure(length, job.units) for length in as_cast.drawn)
-    now = " by ".join(_measure(length, job.units) for length in (box.width, box.height))
+    drawn, now = (
+        " by ".join(_measure(length, job.units) for length in (box.width, box.height))
+        for box in (job.drawn.outline.bounds, job.liner.outline.bounds)
+    )
     why = "; ".join(_reasons(as_cast, job.units))
     text = f"The liner is {write_factor(as_cast.factor)} of its drawing: {why}."
     return [

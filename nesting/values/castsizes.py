@@ -7,12 +7,12 @@ step.
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import TypeVar
 
-from nesting.shapes.geometry import Box, Polygon
+from nesting.shapes.geometry import Box, Point, Polygon, Ring
 from nesting.units import STEPS_PER_MM, to_steps
 from nesting.values.liner import BlankZone, Liner, Ornament
 
@@ -27,7 +27,7 @@ class AsCast:
 
     ``liner_shrink`` of the rubber since its drawing and ``panel_shrink`` of a panel since its cast
     are fractions of a length; temperatures are in degrees Celsius and ``expansion`` is the growth
-    of the rubber per degree. ``drawn`` is width and height of the liner as drawn [steps].
+    of the rubber per degree. ``drawn`` is the liner as drawn, None where it lies so.
     """
 
     liner_shrink: Fraction = NO_SHRINK
@@ -35,7 +35,7 @@ class AsCast:
     measured_temperature: Fraction = Fraction(0)
     expansion: Fraction = Fraction(0)
     panel_shrink: Fraction = NO_SHRINK
-    drawn: tuple[int, int] = (0, 0)
+    drawn: Liner | None = None
 
     @property
     def warmer(self) -> Fraction:
@@ -87,7 +87,7 @@ def lay_liner(liner: Liner, as_cast: AsCast) -> Liner:
         return liner
 
     def scale(coordinate: int) -> int:
-        return to_steps(coordinate * factor / STEPS_PER_MM)
+        return _lay(coordinate, factor)
 
     return replace(
         liner,
@@ -110,3 +110,38 @@ def _scaled(name: str, polygon: Polygon, scale: Callable[[int], int]) -> Polygon
         return Polygon(shell, tuple(holes))
     except ValueError as error:
         raise ValueError(f"{name}: {error}") from error
+
+
+def draw_ground(ground: Polygon, factor: Fraction) -> Polygon:
+    """Return ground of the liner as it lies, as it must be drawn to hold all of it by `lay_liner`.
+
+    Where a step comes of no drawn one, on a liner that grew, sides along an axis move outward by
+    one; a slanted side may end up to a step off.
+    """
+
+    def draw(coordinate: int, outward: int) -> int:
+        nearest = round(coordinate / factor)
+        off = _lay(nearest, factor) - coordinate
+        return nearest if off * outward >= 0 else nearest + (1 if outward > 0 else -1)
+
+    shell, *holes = (
+        tuple((draw(x, right), draw(y, up)) for (x, y), right, up in _outward(ring))
+        for ring in ground.rings
+    )
+    return Polygon(shell, tuple(holes))
+
+
+def _outward(ring: Ring) -> Iterator[tuple[Point, int, int]]:
+    """Yield each vertex and to which side along x and y the ground ends there, 0 for neither.
+
+    Ground lies left of its rims, so it ends to the right of one that goes up.
+    """
+    for before, at, after in zip(ring[-1:] + ring[:-1], ring, ring[1:] + ring[:1], strict=True):
+        sides = (before, at), (at, after)
+        right = sum(end[1] - start[1] for start, end in sides if start[0] == end[0])
+        up = sum(start[0] - end[0] for start, end in sides if start[1] == end[1])
+        yield at, right, up
+
+
+def _lay(coordinate: int, factor: Fraction) -> int:
+    return to_steps(coordinate * factor / STEPS_PER_MM)

@@ -50,6 +50,11 @@ class Job:
     materials: Materials = USUAL
     shop: ShopDays = USUAL_DAYS
 
+    @property
+    def drawn(self) -> Liner:
+        """The liner as its drawing has it."""
+        return self.as_cast.drawn or self.liner
+
     def bed(self, name: str) -> Bed:
         """Return the bed of that name; KeyError where there is none."""
         return {bed.name: bed for bed in self.beds}[name]

@@ -102,10 +102,7 @@ def segment_of(low: int, cuts: Sequence[int]) -> int:
 
 def make_job(motif: Motif, widths: Widths) -> Job:
     """Return the job of the liner with strips of those widths [steps], ready to be planned."""
-    as_cast = motif.job.as_cast
-    if as_cast.panel_shrink:
-        as_cast = replace(as_cast, drawn=liner_size(motif, widths))
-    return replace(motif.job, liner=_widen(motif, widths), as_cast=as_cast)
+    return replace(motif.job, liner=_widen(motif, widths))
 
 
 def strip_box(motif: Motif, widths: Widths, number: int) -> Box:

@@ -9,20 +9,12 @@ from pathlib import Path
 
 from nesting.errors import InputError, shown
 from nesting.files.kinds import refuse_other_kind
+from nesting.files.lengths import MAX_RADIUS, LengthReaders
 from nesting.files.marks import ORDER_MARK
-from nesting.files.readers import (
-    MAX_RADIUS,
-    LengthReaders,
-    read_choice,
-    read_half,
-    read_name,
-    read_text,
-    read_whole,
-)
+from nesting.files.readers import read_choice, read_half, read_name, read_text, read_whole
 from nesting.files.toml import read_tables
 from nesting.files.tomlcheck import Reader, Table, complete, whole
-from nesting.files.tomltext import quoted
-from nesting.units import decimal_text, to_mm
+from nesting.jobs.write import write_tables
 from nesting.walls.cladding import (
     CLOSING_GAP,
     MAX_PANELS,
@@ -69,27 +61,13 @@ def write_order(wall: Wall, stretches: Sequence[Stretch]) -> str:
 
     Lengths are exact, in mm with their unit, so that they mean the same in any job.
     """
-    beds, panels = order_of(wall, tuple(stretches))
-    lines = [
-        f"# Order for {wall.title}, {ORDER_MARK}",
-        f"# The job's liner must be {_mm(wall.liner_thickness)} thick, or the faces miss the "
-        "radii of the wall.",
-        "# Sizes are measured along the face; the width is the one along the wall.",
+    thickness = LengthReaders("").text(wall.liner_thickness)
+    remarks = [
+        f"Order for {wall.title}, {ORDER_MARK}",
+        f"The job's liner must be {thickness} thick, or the faces miss the radii of the wall.",
+        "Sizes are measured along the face; the width is the one along the wall.",
     ]
-    for bed in beds:
-        lines += ["", "[[bed]]", f"name = {quoted(bed.name)}"]
-        if bed.form != "flat":
-            lines += [
-                f'form = "{bed.form}"',
-                f'radius = "{_mm(bed.radius)}"',
-                f'curved_axis = "{bed.curved_axis}"',
-                f"neutral = {float(bed.neutral)!r}",
-            ]
-    for panel in panels:
-        size = f'["{_mm(panel.width)}", "{_mm(panel.height)}"]'
-        lines += ["", "[[panel]]", f"mark = {quoted(panel.mark)}", f"size = {size}"]
-        lines += [f"quantity = {panel.quantity}", f"bed = {quoted(panel.bed)}"]
-    return "\n".join(lines) + "\n"
+    return write_tables(*order_of(wall, tuple(stretches)), remarks)
 
 
 def _read(top: Table) -> Wall | None:
@@ -319,7 +297,3 @@ def _letters(number: int) -> str:
     """Return A, B, ... Z, AA, AB, ... for 0, 1, ..."""
     before, last = divmod(number, 26)
     return (_letters(before - 1) if before else "") + chr(ord("A") + last)
-
-
-def _mm(steps: int) -> str:
-    return f"{decimal_text(to_mm(steps), 6)} mm"  # exact: a step is 0.000125 mm

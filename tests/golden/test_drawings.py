@@ -7,8 +7,8 @@ import pytest
 from nesting.drawings.dxf import liner_to_dxf
 from nesting.drawings.linersvg import liner_to_svg
 from nesting.drawings.svg import to_svg
-from nesting.jobs.liner import write_liner
 from nesting.jobs.read import read_liner_file
+from nesting.jobs.write import write_liner
 from nesting.liners.options import DrawingOptions
 from nesting.liners.picture import draw_liner
 from nesting.liners.read import read_drawing

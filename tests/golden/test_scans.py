@@ -8,8 +8,8 @@ from makescans import MM, RULES, example_grey
 from PIL import Image
 
 from nesting.drawings.svg import to_svg
-from nesting.jobs.liner import write_liner
 from nesting.jobs.read import read_job
+from nesting.jobs.write import write_liner
 from nesting.scans.picture import draw_scan
 from nesting.scans.read import read_scanned_liner
 from nesting.scans.report import found_liner, report_scan

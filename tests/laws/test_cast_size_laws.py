@@ -54,7 +54,7 @@ def shrink_layout(layout):
 def test_a_factor_of_one_changes_nothing_byte_for_byte(kind):
     """Schedule, drawings and report, although temperatures and an expansion are given."""
     job = job_of(kind)
-    same = AsCast(Fraction(0), Fraction(20), Fraction(20), Fraction(1, 5000), drawn=(1, 1))
+    same = AsCast(Fraction(0), Fraction(20), Fraction(20), Fraction(1, 5000))
     plain = schedule_casts(job)
     told = replace(job, liner=lay_liner(job.liner, same), as_cast=same)
     schedule = schedule_casts(told)

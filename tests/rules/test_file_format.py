@@ -9,25 +9,37 @@ import pytest
 from handjob import hand_job, hand_schedule
 from jobtext import change, list_mistakes, write_job
 
-from nesting.files.tomlcheck import Table
+from nesting.checking.schedule import check_schedule
+from nesting.files.keys import Inner
+from nesting.files.lengths import LengthReaders
+from nesting.files.tomlcheck import NEEDED, Table
+from nesting.jobs.keys import job_keys
 from nesting.jobs.read import read_job
+from nesting.planning.schedule import schedule_casts
 from nesting.schedules.write import schedule_to_json
 from nesting.units import parse_length
 
 PAGE = (Path(__file__).parents[2] / "docs" / "file-format.md").read_text(encoding="utf-8")
 EXAMPLE = re.search(r"```toml\n(.*?)```", PAGE, re.DOTALL)[1]
+KEYS = job_keys(LengthReaders("mm"))
 CURVED = '[[bed]]\nname = "vat"\nform = "concave"\nradius = 500\n'
+
+
+def list_rows():
+    """Return the rows of the table of keys of each table of the job, by its name."""
+    tables = re.findall(r"(?:### )?Keys of (?:the )?(\S+?):?\n\n(\| key.*?)\n\n", PAGE, re.DOTALL)
+    return {
+        "" if heading == "job" else heading.strip("`[]"): body.splitlines()[2:]
+        for heading, body in tables
+    }
 
 
 def list_documented():
     """Return the keys of each table of the job by the table's name, as the page lists them."""
     found = {}
-    for heading, body in re.findall(
-        r"(?:### )?Keys of (?:the )?(\S+?):?\n\n(\| key.*?)\n\n", PAGE, re.DOTALL
-    ):
-        cells = [row.split(" | ")[0].strip("| ") for row in body.splitlines()[2:]]
+    for table, rows in list_rows().items():
+        cells = [row.split(" | ")[0].strip("| ") for row in rows]
         names = [name for cell in cells for name in re.findall("`([^`]+)`", cell)]
-        table = "" if heading == "job" else heading.strip("`[]")
         found[table] = {name.strip("[]").rpartition(".")[2] for name in names}
     return found
 
@@ -53,6 +65,40 @@ def test_every_key_of_the_reader_is_on_the_page_and_no_other(tmp_path, monkeypat
         asked[table].remove(key)  # asked for only to refuse it
     asked["liner"].add("file")  # asked for only where it is given
     assert asked == list_documented()
+
+
+def list_keys_told(keys, table=""):
+    """Return (table, name, key) of every key of a job."""
+    told = [(table, name, key) for name, key in keys.rows.items()]
+    for _, name, key in tuple(told):
+        if isinstance(key, Inner):
+            told += list_keys_told(key.keys, f"{table}.{name}".strip("."))
+    return told
+
+
+@pytest.mark.parametrize(
+    ("table", "name", "key"),
+    [pytest.param(*told, id=".".join(told[:2])) for told in list_keys_told(KEYS)],
+)
+def test_the_page_says_what_the_schema_says(table, name, key):
+    """Word for word beside more, and which keys are needed; the second mix is told by the first."""
+    rows = [
+        [cell.strip() for cell in re.split(r" \| ", row.strip("| "))]
+        for row in list_rows()["mix.face" if table == "mix.backing" else table]
+    ]
+    (row,) = (row for row in rows if re.search(rf"[`.\[]{name}[`\]]", row[0]))
+    assert key.says in row[1]
+    is_needed = key.needed if isinstance(key, Inner) else key.default is NEEDED
+    assert not is_needed or row[2].startswith("needed")
+
+
+def test_the_example_is_planned(tmp_path):
+    """Every size has a place, and the checker finds no fault."""
+    job = read_job(write_job(tmp_path, EXAMPLE))
+    schedule = schedule_casts(job)
+    assert schedule.proved
+    assert schedule.panels == {"A1": 7, "B1": 2}
+    assert check_schedule(job, schedule) == ()
 
 
 def test_every_spelling_of_a_length_on_the_page_is_read():

@@ -26,9 +26,9 @@ def test_an_example_names_options_and_files_that_exist(line):
     """The command takes the words as they stand, and the examples' files are in the project."""
     words = shlex.split(line)[1:]
     context = nesting.commands[words[0]].make_context(words[0], words[1:])
-    assert context.params
+    assert context.params or words == ["schema"]
     named = [word for word in words if word.startswith(("examples/", "output_svg/"))]
-    assert named
+    assert named or words == ["schema"]
     assert [word for word in named if not (ROOT / word).exists()] == []
 
 

@@ -15,8 +15,8 @@ from nesting.cli import run
 from nesting.drawings.dxf import liner_to_dxf
 from nesting.drawings.linersvg import liner_to_svg
 from nesting.jobs.found import LinerFound
-from nesting.jobs.liner import write_liner
 from nesting.jobs.read import read_job, read_liner_file
+from nesting.jobs.write import write_liner
 
 DISC = '<circle class="ornament" id="heron" cx="500" cy="500" r="100"/>'
 

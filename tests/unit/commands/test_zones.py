@@ -4,9 +4,11 @@ import json
 from pathlib import Path
 
 import pytest
+from jobtext import change
 from motiffiles import MOTIF, change_motif
 
 from nesting.cli import run
+from nesting.jobs.read import read_job
 
 FERRY = Path(__file__).parents[3] / "examples" / "ferry-terminal.toml"
 
@@ -91,6 +93,28 @@ def test_a_kept_liner_tells_the_least_change(folder, capsys):
     told = capsys.readouterr().out
     assert "widen zone 'west' to the left   75 mm      832.5" in told
     assert "Least trim or widening 75 mm. PROVED" in told
+
+
+def test_a_mended_liner_keeps_all_its_job_says(folder):
+    """Its own tables with a size; with an order, that one's, but for the rubber of the liner."""
+    job = read_job(FERRY)
+    args = ["zones", "--keep", str(FERRY), "1750x900", "-o", "out"]
+    assert run(args) == 0
+    mended = read_job(folder / "out" / "job.toml")
+    assert (mended.rules, mended.beds, mended.shop) == (job.rules, job.beds, job.shop)
+    assert mended.materials == job.materials
+    order = change(
+        ("[740, 900]", "[1750, 900]"),
+        ("density = 1150", "density = 1100"),
+        ("points = 2", "points = 3"),
+        ("liners = 2", "liners = 4"),
+        text=FERRY.read_text(encoding="utf-8"),
+    )
+    (folder / "order.toml").write_text(order, encoding="utf-8")
+    assert run([*args[:3], "order.toml", "-o", "other"]) == 0
+    mended = read_job(folder / "other" / "job.toml")
+    assert (mended.shop.liners, mended.materials.lifting.points) == (4, 3)
+    assert mended.materials.rubber == job.materials.rubber
 
 
 def test_an_order_on_a_kept_liner_is_looked_at_size_by_size(folder, capsys):

@@ -19,8 +19,8 @@ NOT_SIMPLE = "must bound one area without touching or crossing itself"
 LENGTH_WANTED = "must be a length: a number of mm, or text with a unit"
 NO_SIGNS = "must have no slashes, quotes or angle brackets"
 PANEL_KEYS = (
-    "outline, size, must_show, must_hide, mark, quantity, bed, measured_on, turn, tolerance, "
-    "thickness, due"
+    "outline, mark, size, quantity, measured_on, thickness, turn, tolerance, must_show, must_hide, "
+    "due, bed"
 )
 ASIDE = "move it, cut its outline at the rim, or enlarge the liner"
 

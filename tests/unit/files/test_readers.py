@@ -1,4 +1,4 @@
-"""What one value may be: `nesting.files.readers`. Whole files are in test_bad_input.py."""
+"""What one value may be: `nesting.files.readers` and `lengths`. Whole files: test_bad_input.py."""
 
 from fractions import Fraction
 
@@ -6,16 +6,14 @@ import pytest
 from handjob import MM, rect
 
 from nesting.errors import InputError, InputErrors
+from nesting.files.lengths import MAX_LENGTH, LengthReaders, read_polygon
 from nesting.files.readers import (
-    MAX_LENGTH,
-    LengthReaders,
     is_printable,
     read_choice,
     read_each,
     read_half,
     read_name,
     read_names,
-    read_polygon,
     read_text,
     read_whole,
 )

@@ -201,7 +201,10 @@ def test_keys_of_the_calendar_are_told_their_place(tmp_path):
         ),
         ("[rubber.second]\nthickness = 1", "rubber.second.size: this key is needed."),
         ("[rubber]\nmaking_hours = -1", "must be a number of hours from 0 to 10000, got -1."),
-        ('[prices]\ncement = "dear"', "prices.cement: must be a number, got 'dear'."),
+        (
+            '[prices]\ncement = "dear"',
+            "prices.cement: must be a price from 0 to 1000000000, got 'dear'.",
+        ),
         ("[lifting]\nhand_limit = 0", "lifting.hand_limit: must be > 0 kg, got 0 kg."),
         ("[mix]\nface = 3", "mix.face: must be a table, got 3."),
     ],

@@ -1,65 +1,107 @@
-"""A job written as TOML reads back equal."""
+"""A job and a liner written as TOML read back equal."""
 
 from dataclasses import replace
 from fractions import Fraction
 from pathlib import Path
 
 import pytest
-from handjob import hand_job
+from handjob import hand_job, rect
 
-from nesting.jobs.read import read_job
-from nesting.jobs.write import write_job
+from nesting.jobs.found import Ignored, LinerFound
+from nesting.jobs.read import read_job, read_job_text
+from nesting.jobs.write import write_job, write_liner
 from nesting.shapes.geometry import Box, Polygon
-from nesting.values.castsizes import AsCast
-from nesting.values.liner import KeepClear
-from nesting.values.material import USUAL
-from nesting.values.shopdays import USUAL_DAYS
+from nesting.values.castsizes import AsCast, lay_liner
+from nesting.values.liner import BlankZone, KeepClear, Liner, Ornament
 
 EXAMPLES = sorted((Path(__file__).parents[3] / "examples").glob("*.toml"))
+RULES = "[rules]\ndam_width = 25\ndam_clearance = 6\nedge_margin = 12\n"
+SLANTED = Polygon(((0, 0), (19_200_001, 3), (19_000_000, 9_600_000), (7, 9_000_000)))
+LEAF = Polygon(((2_000_003, 2_000_000), (4_000_000, 2_000_005), (3_000_000, 3_333_333)))
+HOLE = ((800_000, 800_000), (800_000, 1_600_001), (1_600_000, 800_000))
+ODD = Liner(
+    'Reeds, "left" \\ half',
+    Polygon(SLANTED.shell, (HOLE,)),
+    104_001,
+    "blank",
+    (
+        Ornament("heron, é", rect(300, 200, 220, 650), 72_000, "hollow", Fraction(3, 10)),
+        Ornament("reed 1", LEAF),
+    ),
+    (BlankZone("east", rect(-10, 0, 110.5, 1200)), BlankZone("north", SLANTED)),
+    (
+        KeepClear("loop", Box(101_603, 8003, 101_603, 8003), 203_201),
+        KeepClear("splice", Box(8001, 8003, 16_007, 9001), 0),
+    ),
+)
 
 
-def read_back(folder, job):
+def read_back(job):
     """Return what the written job reads as."""
-    path = folder / "job.toml"
-    path.write_text(write_job(job, ["a remark"]), encoding="utf-8")
-    return read_job(path)
-
-
-def only_order(job):
-    """Return the job without what it says of materials and of the shop's days."""
-    return replace(job, materials=USUAL, shop=USUAL_DAYS)
+    return read_job_text(write_job(job, ["a remark"]), "job")
 
 
 @pytest.mark.parametrize("path", EXAMPLES, ids=lambda path: path.stem)
-def test_every_example_reads_back_equal(tmp_path, path):
-    """Beds, inch lengths, outlines, tolerances, wishes and due dates included."""
-    job = replace(only_order(read_job(path)), as_cast=AsCast())
-    assert only_order(read_back(tmp_path, job)) == job
+def test_every_example_reads_back_equal(path):
+    """Beds, inch lengths, outlines, wishes, materials, days and due dates included."""
+    job = read_job(path)
+    assert read_back(job) == job
 
 
-def test_what_a_panel_shrinks_by_reads_back_equal(tmp_path):
-    """As a rule of its own, with the liner's drawn size beside it."""
+@pytest.mark.parametrize("factor", ["0.001", "0"])
+def test_a_liner_that_shrank_is_written_as_it_was_drawn(factor):
+    """With the rules that say so; read back, it lies as it did."""
+    job, shrink = hand_job(), Fraction(factor)
+    as_cast = AsCast(liner_shrink=shrink, panel_shrink=Fraction("0.0005"))
+    as_cast = replace(as_cast, drawn=job.liner if shrink else None)
+    job = replace(job, liner=lay_liner(job.liner, as_cast), as_cast=as_cast)
+    assert "size = [1200, 800]\n" in write_job(job)
+    assert read_back(job) == job
+
+
+def test_a_rectangle_with_a_point_on_a_side_keeps_it():
+    """It is written point by point, for rect would lose it."""
     job = hand_job()
-    box = job.liner.outline.bounds
-    as_cast = AsCast(panel_shrink=Fraction("0.0005"), drawn=(box.width, box.height))
-    assert read_back(tmp_path, replace(job, as_cast=as_cast)).as_cast == as_cast
+    box = Polygon(((0, 0), (8000, 0), (16_000, 0), (16_000, 8000), (0, 8000)))
+    job = replace(job, liner=replace(job.liner, zones=(BlankZone("spot", box),)))
+    assert read_back(job) == job
 
 
-def test_places_that_dams_keep_off_read_back_equal(tmp_path):
-    """A point and a rectangle, to the step."""
-    job = hand_job()
-    places = Box(5, 7, 5, 7), Box(9, 8001, 80_000, 9002)
-    kept = tuple(KeepClear(f"loop {n}", place, n) for n, place in enumerate(places, 1))
-    job = replace(job, liner=replace(job.liner, keep_clear=kept))
-    assert read_back(tmp_path, job) == job
+def read_liner_back(found, tmp_path):
+    """Return the liner as the job reader reads it."""
+    path = tmp_path / "liner.toml"
+    path.write_text(write_liner(found) + RULES, encoding="utf-8")
+    job = read_job(path, order_needed=False)
+    return job.liner, job.units
 
 
-def test_a_liner_with_a_hole_and_an_outline_reads_back_equal(tmp_path):
-    """Rim and holes are written point by point."""
-    job = hand_job()
-    box = job.liner.outline.bounds
-    hole = ((8000, 8000), (8000, 16000), (16000, 16000), (16000, 8000))
-    liner = replace(job.liner, outline=Polygon(box.ring, (hole,)), ornaments=())
-    plain = tuple(replace(panel, must_show=(), must_hide=()) for panel in job.panels)
-    job = replace(job, liner=liner, panels=plain)
-    assert read_back(tmp_path, job) == job
+@pytest.mark.parametrize("units", ["mm", "in"])
+@pytest.mark.parametrize(
+    "liner", [hand_job().liner, replace(ODD, name="Reeds")], ids=["hand", "odd"]
+)
+def test_a_written_liner_reads_back_equal(liner, units, tmp_path):
+    """Every step of outline, holes, thickness, relief, ornaments, zones and kept places."""
+    assert read_liner_back(LinerFound(liner, units), tmp_path) == (liner, units)
+
+
+def test_notes_and_what_was_left_out_stand_on_top(tmp_path):
+    """They are comments, one line each, whatever characters they hold."""
+    found = LinerFound(
+        hand_job().liner,
+        "mm",
+        ("units are mm\nas the file says",),
+        (Ignored("layer 'frame'", "it has no role"),),
+        "reeds.dxf",
+    )
+    text = write_liner(found)
+    assert text.splitlines()[:3] == [
+        "# Liner read from reeds.dxf by nesting liner.",
+        "# units are mm as the file says.",
+        "# Left out: layer 'frame': it has no role.",
+    ]
+    assert read_liner_back(found, tmp_path)[0] == hand_job().liner
+
+
+def test_a_name_is_written_as_toml_text():
+    """Quotes and backslashes are escaped, so that no text ends early."""
+    assert 'name = "Reeds, \\"left\\" \\\\ half"\n' in write_liner(LinerFound(ODD, "mm"))

@@ -1,16 +1,21 @@
 """The least to be taken off or filled up on a liner that exists, worked out by hand."""
 
 from dataclasses import replace
+from fractions import Fraction
 
 import pytest
 from makemotifs import MM
 from motiffiles import load_motif
 
 from nesting.errors import RefusedError
+from nesting.jobs.read import read_job_text
+from nesting.jobs.write import write_job
 from nesting.repair.mend import LinerChange, change_liner, mend_liner, plan_repair
 from nesting.search.solver import Deadline, TimeUpError
 from nesting.shapes.geometry import Box
 from nesting.values.casts import Areas
+from nesting.values.castsizes import AsCast, lay_liner
+from nesting.values.material import SecondLiner
 from nesting.values.motif import make_job
 from nesting.values.panels import Panel
 
@@ -127,3 +132,25 @@ def test_a_liner_is_not_mended_in_part(job):
     """Without time for a patch there is no liner to show."""
     with pytest.raises(TimeUpError):
         mend_liner(job, (LOST,), Deadline(0))
+
+
+@pytest.mark.parametrize("degrees", [9, 20, 33])
+def test_a_mended_liner_is_written_as_it_was_measured(job, degrees):
+    """Cold, as measured, warm: the job has its rules on warmth still, and reads back equal."""
+    second = SecondLiner(MM, MM, MM, tuple(each.name for each in job.liner.ornaments))
+    rubber = replace(job.materials.rubber, second=second)
+    as_cast = AsCast(Fraction(0), Fraction(degrees), Fraction(20), Fraction(2, 10_000))
+    job = replace(
+        job,
+        liner=lay_liner(job.liner, as_cast),
+        as_cast=replace(as_cast, drawn=job.liner if degrees != 20 else None),
+        materials=replace(job.materials, rubber=rubber),
+        shop=replace(job.shop, liners=3),
+    )
+    wide = replace(LOST, width=500 * MM, height=300 * MM)
+    mended = mend_liner(job, (wide,)).job
+    assert read_job_text(write_job(mended), "job") == mended
+    assert (mended.as_cast.factor, mended.shop) == (as_cast.factor, job.shop)
+    assert lay_liner(mended.drawn, mended.as_cast) == mended.liner
+    left = tuple(each.name for each in mended.liner.ornaments)
+    assert mended.materials.rubber.second.ornaments == left != second.ornaments

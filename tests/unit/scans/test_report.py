@@ -7,7 +7,7 @@ import numpy as np
 import pytest
 from makescans import MM, RULES, box_mask, found_on, plane
 
-from nesting.jobs.liner import write_liner
+from nesting.jobs.write import write_liner
 from nesting.scans.build import UnevenError
 from nesting.scans.report import found_liner, report_scan, scan_to_json
 

@@ -15,13 +15,12 @@ WARM = AsCast(
     liner_temperature=Fraction(30), measured_temperature=Fraction(20), expansion=Fraction(1, 10_000)
 )
 COLD = replace(WARM, liner_temperature=Fraction(10))
-DRAWN = (1200 * MM, 800 * MM)
 
 
 def lying(as_cast, **changes):
     """Return the hand-sized job with the liner as it lies now."""
     job = replace(hand_job(), **changes)
-    as_cast = replace(as_cast, drawn=DRAWN)
+    as_cast = replace(as_cast, drawn=job.liner)
     return replace(job, liner=lay_liner(job.liner, as_cast), as_cast=as_cast)
 
 

@@ -6,8 +6,8 @@ from fractions import Fraction
 import pytest
 from handjob import MM, hand_liner, rect
 
-from nesting.shapes.geometry import Polygon
-from nesting.values.castsizes import AsCast, cast_length, lay_liner
+from nesting.shapes.geometry import Polygon, subtract
+from nesting.values.castsizes import AsCast, cast_length, draw_ground, lay_liner
 from nesting.values.liner import BlankZone, Ornament
 
 HALF = AsCast(liner_shrink=Fraction(1, 2))
@@ -100,3 +100,25 @@ def test_a_panel_is_cast_so_much_larger_that_shrinking_leaves_what_was_ordered()
     """Exactly, before any rounding."""
     shrink = Fraction(7, 10_000)
     assert cast_length(1234, shrink) * (1 - shrink) == 1234
+
+
+@pytest.mark.parametrize("factor", ["1", "0.9970003", "1.002", "1.0000001", "1.5"])
+def test_ground_that_is_drawn_lies_as_it_did(factor):
+    """All of it, with no side beyond it by more than the step that no drawn one comes to."""
+    times = Fraction(factor)
+    as_cast = AsCast(Fraction(0), times - 1, Fraction(0), Fraction(1))
+    for low in range(7000, 7400, 7):
+        ell = [(1, -1), (9, -1), (9, 3), (2, 3), (2, 7), (1, 7)]
+        ground = Polygon(tuple((x * low, y * low) for x, y in ell))
+        drawn = draw_ground(ground, times)
+        (zone,) = lay_liner(
+            replace(hand_liner(), ornaments=(), zones=(BlankZone("ell", drawn),)), as_cast
+        ).zones
+        assert not subtract([ground], [zone.outline])
+        off = [
+            abs(a - b)
+            for ours, theirs in zip(ground.shell, zone.outline.shell, strict=True)
+            for a, b in zip(ours, theirs, strict=True)
+        ]
+        assert max(off) <= max(1, times - 1)
+        assert times > 1 or zone.outline == ground
