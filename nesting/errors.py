@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
+from contextlib import contextmanager
 
 
 class NestingError(Exception):
@@ -39,6 +40,15 @@ class InputError(NestingError, ValueError):
         text += f", got {got}" if got else ""
         text += f"; {remedy}" if remedy else ""
         super().__init__(text + ".")
+
+
+@contextmanager
+def naming(where: str) -> Iterator[None]:
+    """Have a mistake found inside be told of another place: an option, say, that gave the value."""
+    try:
+        yield
+    except InputError as error:
+        raise InputError(where, error.rule, error.got, error.remedy) from error
 
 
 class InputErrors(NestingError, ValueError):

@@ -27,3 +27,9 @@ def schedule() -> Schedule:
 def pytest_addoption(parser: pytest.Parser) -> None:
     """Add the one switch that redraws what golden tests compare."""
     parser.addoption("--redraw", action="store_true", help="write the golden files anew")
+
+
+@pytest.hookimpl(tryfirst=True)
+def pytest_xdist_auto_num_workers(config: pytest.Config) -> int | None:
+    """Redraw in one process: several tests may write into one page."""
+    return 0 if config.getoption("--redraw") else None

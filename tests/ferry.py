@@ -63,7 +63,6 @@ def make_ferry_schedule() -> Schedule:
         1,
         True,
         True,
-        True,
     )
 
 
@@ -104,4 +103,4 @@ def make_drum_schedule() -> Schedule:
     areas = Areas(whole, panel, strips, whole - panel - strips)
     layout = Layout(1, 2, "drum", (placed,), dams, areas)
     proof = Proof("drum", 2, 2, (("B2", 1),), 2, 1)
-    return Schedule("Bath house", 2, (layout,), (proof,), 1, True, True, True)
+    return Schedule("Bath house", 2, (layout,), (proof,), 1, True, True)

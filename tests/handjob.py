@@ -20,7 +20,7 @@ from collections.abc import Iterable
 from dataclasses import replace
 from typing import Any
 
-from nesting.planning.areas import account
+from nesting.planning.dams import account
 from nesting.shapes.geometry import Box, Polygon, polygon_of
 from nesting.values.bed import Bed
 from nesting.values.casts import Areas, Dam, Layout, Placement, Proof, Schedule, Sides
@@ -156,7 +156,6 @@ def hand_schedule() -> Schedule:
         layouts_bound=2,
         layouts_proved=True,
         dam_length_proved=True,
-        clearance_proved=True,
     )
 
 

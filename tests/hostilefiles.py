@@ -5,6 +5,8 @@ import struct
 from functools import cache
 from itertools import pairwise
 
+from nesting.liners.dxfcensus import BINARY_MARK
+
 SVG_HEAD = (
     '<svg xmlns="http://www.w3.org/2000/svg" xmlns:xlink="http://www.w3.org/1999/xlink" '
     'width="100mm" height="50mm" viewBox="0 0 100 50">'
@@ -201,7 +203,7 @@ def library_files():
 def binary(count):
     """Return a binary DXF that ends within its header."""
     tag = struct.pack("<H", 0) + b"SECTION\x00" + struct.pack("<H", 2) + b"HEADER\x00"
-    return b"AutoCAD Binary DXF\r\n\x1a\x00" + tag * count
+    return BINARY_MARK + b"\r\n\x1a\x00" + tag * count
 
 
 @cache

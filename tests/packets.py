@@ -14,13 +14,13 @@ from nesting.packets.contents import make_packet
 from nesting.packets.days import list_calendar
 from nesting.packets.parts import (
     Figure,
-    Grid,
-    Group,
     Lines,
     Packet,
-    Part,
-    Row,
+    PacketTable,
     Section,
+    SideBySide,
+    TableRow,
+    TitledPart,
     Words,
 )
 from nesting.schedules.write import read_schedule
@@ -36,11 +36,14 @@ def hand_packet(**options):
 
 def dam_packet(count):
     """Return an inch packet with a layout's page: one row, dams of two rows each, its part."""
-    rows = [(Row((f"D{n}.", f"decimal{n}.")), Row(("", f"fraction{n}."))) for n in range(count)]
-    rows.insert(0, (Row(("D", "alone")),))
-    dams = Grid("Dams", ("dam", "left"), tuple(row for each in rows for row in each))
-    marks = Grid("Marks", ("mark",), (Row(("A1",)),))
-    page = Section("l1", "Layout 1 of 1", (dams, Part("Casting layout 1", (marks,))))
+    rows = [
+        (TableRow((f"D{n}.", f"decimal{n}.")), TableRow(("", f"fraction{n}.")))
+        for n in range(count)
+    ]
+    rows.insert(0, (TableRow(("D", "alone")),))
+    dams = PacketTable("Dams", ("dam", "left"), tuple(row for each in rows for row in each))
+    marks = PacketTable("Marks", ("mark",), (TableRow(("A1",)),))
+    page = Section("l1", "Layout 1 of 1", (dams, TitledPart("Casting layout 1", (marks,))))
     return Packet("T", "in", (Section("order", "The order", (Words("a"),)), page))
 
 
@@ -71,13 +74,13 @@ def flat(blocks):
     return [
         part
         for block in blocks
-        for part in (flat(block.blocks) if isinstance(block, Group | Part) else [block])
+        for part in (flat(block.blocks) if isinstance(block, SideBySide | TitledPart) else [block])
     ]
 
 
 def grids(part):
     """Return every table of a section."""
-    return [block for block in flat(part.blocks) if isinstance(block, Grid)]
+    return [block for block in flat(part.blocks) if isinstance(block, PacketTable)]
 
 
 def grid(part, start):

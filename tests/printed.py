@@ -1,5 +1,6 @@
 """A figure from outside the project beside our own, as tests and docs/validation.md need it."""
 
+import math
 from collections.abc import Callable
 from dataclasses import dataclass
 from fractions import Fraction
@@ -38,3 +39,8 @@ class Figure:
     def tolerance_text(self) -> str:
         """Return how far the two may be apart, and why."""
         return self.why if self.within == "0" else f"{self.within}: {self.why}"
+
+
+def chord_of_ordinate(ordinate, radius):
+    """Return the chord whose arc stands that high above it at the middle."""
+    return 2 * math.sqrt(ordinate * (2 * radius - ordinate))

@@ -8,7 +8,7 @@ from handjob import MM, change_layout, dam, hand_job, hand_schedule
 from nesting.drawings.papers import find_paper
 from nesting.templates.content import dam_template, layout_template
 from nesting.templates.fullsize import FullSize
-from nesting.templates.sheets import Setting, tile_lines
+from nesting.templates.sheets import PaperChoice, tile_lines
 from nesting.templates.tiledrawing import draw_tiles
 from nesting.templates.tilestrip import FOOT, MIRRORED_FOOT, Said
 from nesting.values.bed import Bed
@@ -40,7 +40,7 @@ def tile(template, paper="a4", mirrored=False, **changes):
     """Return the tiling of a template on a paper."""
     asked = {"margin": 10.0, "overlap": 16.0, "foot": MIRRORED_FOOT if mirrored else FOOT}
     lines = [line.points for line in template.lines]
-    return tile_lines(lines, Setting(find_paper(paper), **asked | changes))
+    return tile_lines(lines, PaperChoice(find_paper(paper), **asked | changes))
 
 
 def draw(template, paper="a4", mirrored=False, title="Bath house, foyer", **changes):

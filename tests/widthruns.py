@@ -13,13 +13,12 @@ from collections.abc import Iterator
 
 import numpy as np
 
+from nesting.maps.ends import Ends, extents_between, list_all_ends, open_bans, tie
 from nesting.maps.ground import Ground, turn_ground_over
-from nesting.maps.keepoff import Ends, extents_between, list_all_ends, list_bans, tie
 from nesting.maps.positions import NO_WISH, Wish
 from nesting.shapes.convex import Ints, Pieces, Run, joined, merged
 from nesting.shapes.geometry import Box
 from nesting.units import STEPS_PER_MM
-from nesting.values.casts import Sides
 
 _LINES_AT_ONCE = 256
 _ANYWHERE = 2**60
@@ -44,8 +43,7 @@ def _runs(ground: Ground, x: Ends, y: Ends, height: int, wish: Wish) -> Iterator
     high = min(y.near[1], y.far[1] - height)
     if low > high:
         return
-    sides = Sides(x.near_side, x.far_side, y.near_side, y.far_side)
-    pieces, ties = _swept_up(list_bans(ground, sides, wish, height), low, high)
+    pieces, ties = _swept_up(open_bans(ground, x, y, wish, height), low, high)
     least = max(1, ground.rules.edge_margin)
     lines = _lines(pieces, low, high)
     for batch in np.split(lines, range(_LINES_AT_ONCE, len(lines), _LINES_AT_ONCE)):

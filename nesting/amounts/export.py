@@ -9,8 +9,7 @@ from collections.abc import Mapping, Sequence
 from fractions import Fraction
 from typing import Any
 
-from nesting.amounts.costs import CastCost, list_unpriced
-from nesting.amounts.mixes import Batches
+from nesting.amounts.mixes import Batches, CastCost, list_unpriced
 from nesting.amounts.quantities import CastMix, DayMix, Quantities
 from nesting.amounts.report import handling_of, list_warnings
 from nesting.amounts.rubber import Rubber
@@ -23,6 +22,13 @@ from nesting.values.material import INGREDIENTS
 
 FORMAT = "nesting-quantities"
 VERSION = 1
+CSV_MARKS = {
+    "panels.csv": "mark,shows,pieces,",
+    "casts.csv": "layout,casts,",
+    "batches.csv": "layout,casts,mix,",
+    "days.csv": "first_day,last_day,",
+}
+"""The tables by file name, each with what its first line begins with."""
 Record = dict[str, Any]
 
 
@@ -57,7 +63,7 @@ def quantities_to_json(job: Job, found: Quantities) -> str:
 
 
 def quantities_to_csv(job: Job, found: Quantities) -> dict[str, str]:
-    """Return the tables by file name: panels.csv, casts.csv, batches.csv and days.csv."""
+    """Return the tables by file name, those of `CSV_MARKS`."""
     panels = [_flat(record) for record in _panel_records(job, found)]
     casts, batches = [], []
     for cast in found.casts:
@@ -67,8 +73,7 @@ def quantities_to_csv(job: Job, found: Quantities) -> dict[str, str]:
             batches.append(_flat(mixed))
         casts.append(_flat(record))
     days = [_flat(_day_record(day)) for day in found.days]
-    tables = {"panels": panels, "casts": casts, "batches": batches, "days": days}
-    return {f"{name}.csv": _table(rows) for name, rows in tables.items()}
+    return dict(zip(CSV_MARKS, map(_table, (panels, casts, batches, days)), strict=True))
 
 
 def _panel_records(job: Job, found: Quantities) -> list[Record]:

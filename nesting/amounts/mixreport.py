@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from nesting.amounts.mixes import Batches
 from nesting.amounts.quantities import DayMix, Quantities
-from nesting.files.columns import INDENT, Table, wrap_text
+from nesting.files.columns import INDENT, TextTable, wrap_text
 from nesting.masses import LITRES_PER_FT3, in_unit, mass_unit
 from nesting.units import decimal_text
 from nesting.values.job import Job
@@ -28,13 +28,7 @@ def ratio_texts(job: Job) -> list[str]:
     return [_ratio_text(name, mix) for name, mix in mixes]
 
 
-def list_batches(job: Job, found: Quantities) -> list[str]:
-    """Return the batches each cast takes, a row for each mix, ingredients as they are weighed."""
-    table = batch_table(job, found)
-    return [*wrap_text(table.title), *table.lines]
-
-
-def batch_table(job: Job, found: Quantities) -> Table:
+def batch_table(job: Job, found: Quantities) -> TextTable:
     """Return the batches of each cast; the first cell of a row is the layout's number."""
     unit, batch = mass_unit(job.units), job.materials.batch
     volume = "litres" if job.units == "mm" else "ft3"
@@ -51,16 +45,10 @@ def batch_table(job: Job, found: Quantities) -> Table:
         f"{unit}; {_percent(batch.overspray)} for overspray and {_percent(batch.loss)} for loss "
         f"are added, the mixer takes {mixer} {unit}; w : c is all water to cement, as weighed:"
     )
-    return Table(title, head, rows, ("mix",))
+    return TextTable(title, head, rows, ("mix",))
 
 
-def list_days(job: Job, found: Quantities) -> list[str]:
-    """Return what each day takes, days that are alike in one row, and all days together."""
-    table = day_table(job, found)
-    return [*wrap_text(table.title), *table.lines]
-
-
-def day_table(job: Job, found: Quantities) -> Table:
+def day_table(job: Job, found: Quantities) -> TextTable:
     """Return the mix for each day, days that are alike in one row; the last row is all days."""
     dated = any(day.dates for day in found.days)
     head = [*(["dates"] if dated else []), "days", "layouts", "batches", *INGREDIENTS, "mix"]
@@ -71,7 +59,7 @@ def day_table(job: Job, found: Quantities) -> Table:
     rows.append(["all days", *days, "", str(batches), *cells])
     which = " of the calendar" if dated else ", one cast a day as no start is given"
     title = f"Mix for each day{which}, in {mass_unit(job.units)}; all days is the order:"
-    return Table(title, head, rows, ("layouts", "dates" if dated else "days"))
+    return TextTable(title, head, rows, ("layouts", "dates" if dated else "days"))
 
 
 def _ratio_text(name: str, mix: Mix) -> str:

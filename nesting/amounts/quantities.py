@@ -8,8 +8,16 @@ from datetime import date
 from fractions import Fraction
 from itertools import groupby
 
-from nesting.amounts.costs import CastCost, cost_ingredients, cost_panel, liner_share
-from nesting.amounts.mixes import Batches, Ingredients, batch_mix, sum_ingredients
+from nesting.amounts.mixes import (
+    Batches,
+    CastCost,
+    Ingredients,
+    batch_mix,
+    cost_ingredients,
+    cost_panel,
+    liner_share,
+    sum_ingredients,
+)
 from nesting.amounts.rubber import DamWork, Rubber, dam_work, liner_rubber, second_rubber
 from nesting.amounts.weights import PanelRow, Weight, list_panels, sum_weights, weigh_order
 from nesting.values.calendar import CastCalendar

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from nesting.amounts.mixreport import list_batches, list_days, list_ratios
+from nesting.amounts.mixreport import batch_table, day_table, list_ratios
 from nesting.amounts.quantities import Quantities
 from nesting.amounts.rubberreport import list_costs, list_rubber
 from nesting.amounts.weights import PanelRow, PanelWeight, Weight
-from nesting.files.columns import INDENT, Table, wrap_text
+from nesting.files.columns import INDENT, TextTable, wrap_text
 from nesting.masses import M2_PER_FT2, in_unit, mass_text, mass_unit
 from nesting.schedules.cautions import COMPETENT, LIFTING_FACTORS, short_cautions
 from nesting.schedules.setout import write_length
@@ -28,12 +28,12 @@ def report_quantities(job: Job, found: Quantities) -> str:
         [_result(job, found)],
         [line for note in found.notes for line in wrap_text(f"Note: {note}")],
         [line for text in list_warnings(job, found) for line in wrap_text(f"Warning: {text}")],
-        _list_panels(job, found),
-        _list_handling(job, found),
-        _list_casts(job, found),
+        weight_table(job, found).told,
+        [*handling_table(job, found).told, *wrap_text(handling_text(job), INDENT)],
+        cast_table(job, found).told,
         list_ratios(job),
-        list_batches(job, found),
-        list_days(job, found),
+        batch_table(job, found).told,
+        day_table(job, found).told,
         list_rubber(job, found),
         list_costs(job, found),
         short_cautions(),
@@ -118,12 +118,7 @@ def _result(job: Job, found: Quantities) -> str:
     return f"{job.title}: {panels} {panel} in {casts} {cast}; {wet} wet, {cured} cured."
 
 
-def _list_panels(job: Job, found: Quantities) -> list[str]:
-    table = weight_table(job, found)
-    return [*wrap_text(table.title), *table.lines]
-
-
-def weight_table(job: Job, found: Quantities) -> Table:
+def weight_table(job: Job, found: Quantities) -> TextTable:
     """Return what one panel of each row weighs, coat by coat, wet and cured."""
     unit, other = mass_unit(job.units), mass_unit(_OTHER[job.units])
     area = "m2" if job.units == "mm" else "ft2"
@@ -146,15 +141,10 @@ def weight_table(job: Job, found: Quantities) -> Table:
         f"One panel, in {unit} where no unit stands (area of the face on its bed in {area}, "
         f"thickness in {_IN_WORDS[job.units]}; least is what the deepest hollow leaves):"
     )
-    return Table(title, head, rows, ("panel", "layouts", "shows"))
+    return TextTable(title, head, rows, ("panel", "layouts", "shows"))
 
 
-def _list_handling(job: Job, found: Quantities) -> list[str]:
-    table = handling_table(job, found)
-    return [table.title, *table.lines, *wrap_text(handling_text(job), INDENT)]
-
-
-def handling_table(job: Job, found: Quantities) -> Table:
+def handling_table(job: Job, found: Quantities) -> TextTable:
     """Return how each panel may be moved, by the greater of its wet and cured weight."""
     lifting = job.materials.lifting
     head = [
@@ -177,7 +167,7 @@ def handling_table(job: Job, found: Quantities) -> Table:
         for row in found.panels
     ]
     title = "Handling, by the greater of wet and cured:"
-    return Table(title, head, rows, ("panel", "shows", "layouts", "moved by"))
+    return TextTable(title, head, rows, ("panel", "shows", "layouts", "moved by"))
 
 
 def handling_text(job: Job) -> str:
@@ -190,12 +180,7 @@ def handling_text(job: Job) -> str:
     )
 
 
-def _list_casts(job: Job, found: Quantities) -> list[str]:
-    table = cast_table(job, found)
-    return [table.title, *table.lines]
-
-
-def cast_table(job: Job, found: Quantities) -> Table:
+def cast_table(job: Job, found: Quantities) -> TextTable:
     """Return what the panels of a cast weigh together; the last row is all casts."""
     unit, other = mass_unit(job.units), mass_unit(_OTHER[job.units])
     head = ["layout", "casts", *_weight_head(other)]
@@ -206,7 +191,7 @@ def cast_table(job: Job, found: Quantities) -> Table:
     casts = sum(cast.repeats for cast in found.casts)
     rows.append(["all casts", str(casts), *_weight_row(job, found.weight)])
     title = f"Panels of a cast together, in {unit} where no unit stands:"
-    return Table(title, head, rows, ("layout",))
+    return TextTable(title, head, rows, ("layout",))
 
 
 def _weight_head(other: str) -> list[str]:

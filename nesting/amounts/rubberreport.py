@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from nesting.amounts.costs import CastCost, list_unpriced
+from nesting.amounts.mixes import CastCost, list_unpriced
 from nesting.amounts.quantities import Quantities
 from nesting.amounts.rubber import Rubber
 from nesting.files.columns import INDENT, count_of, times_of, wrap_text, write_table

@@ -14,8 +14,7 @@ from fractions import Fraction
 from nesting.errors import InputError, InputErrors
 from nesting.masses import STEPS_PER_M
 from nesting.units import length_text
-from nesting.values.bed import Bed
-from nesting.values.bend import face_radius, neutral_radius
+from nesting.values.bend import bend_of
 from nesting.values.casts import Layout, Placement, Schedule
 from nesting.values.job import Job
 from nesting.values.liner import Ornament
@@ -95,17 +94,6 @@ def sum_weights(weights: Iterable[Weight]) -> Weight:
     return total
 
 
-def face_ratio(bed: Bed, liner_thickness: int) -> Fraction:
-    """Return face area over flat area on a bed: rule 10 in docs/method.md; 1 on a flat one.
-
-    >>> face_ratio(Bed("table"), 13), face_ratio(Bed("drum", "convex", radius=100), 20)
-    (Fraction(1, 1), Fraction(12, 11))
-    """
-    if bed.form == "flat":
-        return Fraction(1)
-    return face_radius(bed, liner_thickness) / neutral_radius(bed, liner_thickness)
-
-
 def panel_thickness(job: Job, panel: Panel) -> int:
     """Return the panel's own thickness, or that of the job's material [steps]."""
     return panel.thickness or job.materials.panel.thickness
@@ -124,7 +112,7 @@ def added_volume(ornament: Ornament) -> Fraction:
     return relief_volume(ornament) * (-1 if ornament.on_panel == "hollow" else 1)
 
 
-def weigh_panel(job: Job, placement: Placement, bed: Bed) -> PanelWeight:
+def weigh_panel(job: Job, placement: Placement, bed: str) -> PanelWeight:
     """Return what a placed panel weighs, at the size it is marked out.
 
     Raises
@@ -137,7 +125,7 @@ def weigh_panel(job: Job, placement: Placement, bed: Bed) -> PanelWeight:
     shown = [each for each in job.liner.ornaments if each.name in placement.shows]
     least, deepest = _least_thickness(thickness, shown)
     _refuse_thin(job, panel, thickness, least, deepest)
-    ratio = face_ratio(bed, job.liner.thickness)
+    ratio = bend_of(job, bed).face_ratio
     area = ratio * placement.width * placement.height / STEPS_PER_M**2
     coat = area * job.materials.panel.face_coat / STEPS_PER_M
     backing = area * thickness / STEPS_PER_M - coat + ratio * sum(map(added_volume, shown))
@@ -154,7 +142,7 @@ def weigh_panel(job: Job, placement: Placement, bed: Bed) -> PanelWeight:
 
 def weigh_layout(job: Job, layout: Layout) -> tuple[PanelWeight, ...]:
     """Return the panels of one cast of a layout, weighed, in its order; raises as `weigh_panel`."""
-    return tuple(weigh_panel(job, placed, job.bed(layout.bed)) for placed in layout.panels)
+    return tuple(weigh_panel(job, placed, layout.bed) for placed in layout.panels)
 
 
 def weigh_order(job: Job, schedule: Schedule) -> dict[int, tuple[PanelWeight, ...]]:

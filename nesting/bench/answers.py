@@ -21,16 +21,15 @@ from nesting.maps.sizes import wish_of
 from nesting.schedules.setout import write_length, write_size
 from nesting.shapes.geometry import Point, Polygon
 from nesting.units import STEPS_PER_INCH, STEPS_PER_MM
-from nesting.values.bed import Bed
-from nesting.values.bend import flat_size
+from nesting.values.bend import Bend, bend_of
 from nesting.values.job import Job
 from nesting.values.panels import Panel
 
-Part = Literal["fit", "places", "full"]
+AnswerPart = Literal["fit", "places", "full"]
 Record = dict[str, object]
 _MANY = 100  # sizes a page is asked for
-SOON: tuple[Part, ...] = ("fit", "places")
-LATER: tuple[Part, ...] = ("full",)
+SOON: tuple[AnswerPart, ...] = ("fit", "places")
+LATER: tuple[AnswerPart, ...] = ("full",)
 """The parts of an answer: those that come at once, and those that may take their time."""
 
 
@@ -57,7 +56,7 @@ class TryOut:
         object.__setattr__(self, "ground", ground)
         object.__setattr__(self, "finder", make_finder(ground, _MANY))
 
-    def answer(self, part: Part, asked: Asked) -> Record:
+    def answer(self, part: AnswerPart, asked: Asked) -> Record:
         """Return one part of the answer.
 
         ``fit`` tells whether the size fits, with a first place and its dams; ``places`` every
@@ -65,16 +64,16 @@ class TryOut:
 
         Raises InputError where the size or the bed cannot be read or no panel can have the size.
         """
-        bed = self._bed(asked.bed)
+        bend = bend_of(self.job, self._bed(asked.bed))
         width, height = parse_size(f"{asked.width} x {asked.height}", self.job.units)
-        panel = Panel("Panel", width, height, 1, bed.name)
+        panel = Panel("Panel", width, height, 1, bend.bed.name)
         work = {"fit": self._fit, "places": self._places, "full": self._full}
         try:
-            return work[part](panel, bed)
+            return work[part](panel, bend)
         except ValueError as error:
             if isinstance(error, InputError):
                 raise
-            rule = f"no panel on bed {bed.name!r} can have that size: {error}"
+            rule = f"no panel on bed {panel.bed!r} can have that size: {error}"
             raise InputError("", rule) from error
 
     def describe(self) -> Record:
@@ -100,15 +99,15 @@ class TryOut:
             else [str(side // STEPS_PER_INCH) for side in first],
         }
 
-    def _bed(self, name: str) -> Bed:
-        for bed in self.job.beds:
-            if bed.name == name or not name:
-                return bed
-        known = ", ".join(repr(bed.name) for bed in self.job.beds)
+    def _bed(self, name: str) -> str:
+        names = [bed.name for bed in self.job.beds]
+        if not name or name in names:
+            return name or names[0]
+        known = ", ".join(map(repr, names))
         raise InputError("bed", "there is no such bed", shown(name), f"known: {known}")
 
-    def _fit(self, panel: Panel, bed: Bed) -> Record:
-        found = seat_first(self.ground, panel, bed, self.job.as_cast.panel_shrink)
+    def _fit(self, panel: Panel, bend: Bend) -> Record:
+        found = seat_first(self.ground, panel, bend)
         size = write_size(panel.width, panel.height, self.job.units)
         return {
             "fits": found is not None,
@@ -116,17 +115,16 @@ class TryOut:
             **_seat_record(found),
         }
 
-    def _places(self, panel: Panel, bed: Bed) -> Record:
-        size = self._flat(panel, bed)
+    def _places(self, panel: Panel, bend: Bend) -> Record:
+        size = bend.flat_size(panel)
         places = outline_places(map_positions(self.ground, *size, wish_of(self.ground, panel)))
         return {
             "areas": [_rings(area) for area in places.areas],
             "stretches": [_points(stretch) for stretch in places.stretches],
         }
 
-    def _full(self, panel: Panel, bed: Bed) -> Record:
-        shrink = self.job.as_cast.panel_shrink
-        fit = fit_size(self.ground, panel, bed, shrink, finder=self.finder, mend=False)
+    def _full(self, panel: Panel, bend: Bend) -> Record:
+        fit = fit_size(self.ground, panel, bend, finder=self.finder, mend=False)
         return {
             **fit_record(self.job, fit, self.file),
             **_seat_record(fit.seated),
@@ -142,9 +140,6 @@ class TryOut:
             size for size in (fit.nearest.smaller, fit.nearest.larger) if size is not None
         )
         return [[write_length(side, self.job.units) for side in size] for size in sizes]
-
-    def _flat(self, panel: Panel, bed: Bed) -> tuple[int, int]:
-        return flat_size(panel, bed, self.job.liner.thickness, self.job.as_cast.panel_shrink)
 
 
 def _seat_record(seated: Seated | None) -> Record:

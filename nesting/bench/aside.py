@@ -15,7 +15,7 @@ from contextlib import suppress
 from multiprocessing import get_context
 from multiprocessing.connection import Connection
 
-from nesting.bench.answers import Asked, Part, TryOut
+from nesting.bench.answers import AnswerPart, Asked, TryOut
 from nesting.errors import InputError
 from nesting.values.job import Job
 
@@ -34,7 +34,7 @@ class Aside:
         self._newest = 0
         self._start()
 
-    def answer(self, part: Part, asked: Asked) -> str | None:
+    def answer(self, part: AnswerPart, asked: Asked) -> str | None:
         """Return the answer as JSON, or None where a newer question came before it was found.
 
         Raises InputError as `TryOut.answer` does, RuntimeError where the process failed.
@@ -100,7 +100,7 @@ def _work(pipe: Connection, job: Job, file: str) -> None:
             pipe.send(_answer(tryout, *pipe.recv()))
 
 
-def _answer(tryout: TryOut, part: Part, asked: Asked) -> tuple[str, str]:
+def _answer(tryout: TryOut, part: AnswerPart, asked: Asked) -> tuple[str, str]:
     try:
         return "answer", json.dumps(tryout.answer(part, asked), allow_nan=False)
     except InputError as error:

@@ -18,7 +18,7 @@ from importlib.resources import files
 from ipaddress import ip_address
 from urllib.parse import parse_qs, urlsplit
 
-from nesting.bench.answers import LATER, SOON, Asked, Part, TryOut
+from nesting.bench.answers import LATER, SOON, AnswerPart, Asked, TryOut
 from nesting.bench.aside import Aside
 from nesting.errors import InputError
 from nesting.values.job import Job
@@ -133,7 +133,7 @@ class _Handler(BaseHTTPRequestHandler):
                 return _Reply(HTTPStatus.OK, self._answer(known, address.query), "application/json")
         return _Reply(HTTPStatus.NOT_FOUND, "There is no such page here.\n")
 
-    def _answer(self, part: Part, query: str) -> str:
+    def _answer(self, part: AnswerPart, query: str) -> str:
         asked = read_query(query)
         if part in LATER:
             return self.server.aside.answer(part, asked) or _OUTRUN

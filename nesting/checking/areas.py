@@ -12,18 +12,15 @@ from nesting.values.job import Job
 
 def check_areas(job: Job, layout: Layout) -> Iterator[Finding]:
     """Yield what is wrong with the area account of one layout, to the square step."""
-    outline = job.liner.outline
-    doubled = sum(_doubled(ring) for ring in (outline.shell, *outline.holes))
-    liner = doubled // 2
+    liner = liner_area(job)
     panels = sum(panel.width * panel.height for panel in layout.panels)
     dams = sum(dam.width * dam.height for dam in layout.dams)
     right = Areas(liner, panels, dams, liner - panels - dams)
     for name in ("liner", "panels", "dams", "masked"):
         want, got = getattr(right, name), getattr(layout.areas, name)
         if want != got:
-            yield Finding(
-                501, at_layout(layout), f"area {name} must be {_mm2(want)}, got {_mm2(got)}"
-            )
+            text = f"area {name} must be {write_mm2(want)}, got {write_mm2(got)}"
+            yield Finding(501, at_layout(layout), text)
 
 
 def check_totals(schedule: Schedule, stated: Totals) -> tuple[Finding, ...]:
@@ -39,16 +36,23 @@ def check_totals(schedule: Schedule, stated: Totals) -> tuple[Finding, ...]:
         want = sum(layout.repeats * getattr(layout.areas, part) for layout in schedule.layouts)
         got = getattr(stated, name)
         if want != got:
-            text = f"{name} must total {_mm2(want)}, got {_mm2(got)}"
+            text = f"{name} must total {write_mm2(want)}, got {write_mm2(got)}"
             found.append(Finding(502, "schedule", text))
     return tuple(found)
+
+
+def liner_area(job: Job) -> int:
+    """Return the area of the job's liner [square steps], its holes left out."""
+    outline = job.liner.outline
+    return sum(_doubled(ring) for ring in (outline.shell, *outline.holes)) // 2
+
+
+def write_mm2(square_steps: int) -> str:
+    """Return an area as findings give it, in mm2."""
+    return f"{square_steps / STEPS_PER_MM**2:.6f}".rstrip("0").rstrip(".") + " mm2"
 
 
 def _doubled(ring: tuple[tuple[int, int], ...]) -> int:
     """Twice the signed area, by trapezia; clockwise holes come out negative."""
     ends = zip(ring, (*ring[1:], ring[0]), strict=True)
     return sum((x0 - x1) * (y0 + y1) for (x0, y0), (x1, y1) in ends)
-
-
-def _mm2(square_steps: int) -> str:
-    return f"{square_steps / STEPS_PER_MM**2:.6f}".rstrip("0").rstrip(".") + " mm2"

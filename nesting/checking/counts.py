@@ -5,11 +5,31 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator
 
+from nesting.checking.areas import liner_area, write_mm2
 from nesting.checking.findings import Finding, at_layout
 from nesting.values.casts import Layout, Proof, Schedule
 from nesting.values.job import Job
 
 SCHEDULE = "schedule"
+
+
+def find_stranger(job: Job, schedule: Schedule) -> Finding | None:
+    """Return the fault that tells alone where a schedule was made for another job, None else.
+
+    It was where the titles differ, where no mark of it is in the order, and where no layout has the
+    liner's area: every other rule would then only tell the same in many ways.
+    """
+    marks, order = [*schedule.panels], {panel.mark for panel in job.panels}
+    liner, areas = liner_area(job), {layout.areas.liner for layout in schedule.layouts}
+    text = ""
+    if schedule.job != job.title:
+        text = f"it must belong to job {job.title!r}, belongs to {schedule.job!r}"
+    elif marks and order.isdisjoint(marks):
+        text = f"its panels must be of job {job.title!r}, none is in the order, as {marks[0]!r}"
+    elif areas and liner not in areas:
+        want, got = map(write_mm2, (liner, min(areas)))
+        text = f"it must be made for the job's liner of {want} as it lies now, is for {got}"
+    return Finding(408, SCHEDULE, text) if text else None
 
 
 def check_counts(job: Job, schedule: Schedule) -> Iterator[Finding]:
@@ -18,9 +38,6 @@ def check_counts(job: Job, schedule: Schedule) -> Iterator[Finding]:
     What a proof says is checked as arithmetic, and against every cast of the schedule; that no
     cast at all can be heavier than ``heaviest`` is not, as that takes a search.
     """
-    if schedule.job != job.title:
-        text = f"it must belong to job {job.title!r}, belongs to {schedule.job!r}"
-        yield Finding(408, SCHEDULE, text)
     yield from _check_quantities(job, schedule)
     yield from _check_layouts(schedule)
     yield from _check_bounds(job, schedule)
@@ -101,28 +118,28 @@ def _check_proof(job: Job, schedule: Schedule, proof: Proof) -> Iterator[Finding
 
 def _proof_faults(job: Job, schedule: Schedule, proof: Proof) -> Iterator[str]:
     layouts = [layout for layout in schedule.layouts if layout.bed == proof.bed]
-    prices = dict(proof.prices)
+    points = dict(proof.prices)
     order = {panel.mark: panel.quantity for panel in job.panels if panel.bed == proof.bed}
     casts = sum(layout.repeats for layout in layouts)
     if proof.casts != casts:
         yield f"its casts must be the {casts} of the schedule, got {proof.casts}"
-    if len(prices) != len(proof.prices) or not prices.keys() <= order.keys():
-        yield f"its prices must be one per mark of {sorted(order)}, got {proof.prices}"
+    if len(points) != len(proof.prices) or not points.keys() <= order.keys():
+        yield f"its points must be one number per mark of {sorted(order)}, got {proof.prices}"
         return
-    if proof.heaviest < 1 or min(prices.values(), default=0) < 0:
-        yield f"prices must be >= 0 and heaviest >= 1, got {proof.prices} and {proof.heaviest}"
+    if proof.heaviest < 1 or min(points.values(), default=0) < 0:
+        yield f"points must be >= 0 and heaviest >= 1, got {proof.prices} and {proof.heaviest}"
         return
-    demand = sum(price * order[mark] for mark, price in prices.items())
+    demand = sum(each * order[mark] for mark, each in points.items())
     if proof.demand != demand:
-        yield f"demand must be {demand}, price times quantity summed, got {proof.demand}"
+        yield f"demand must be {demand}, points times quantity summed, got {proof.demand}"
     least = -(-proof.demand // proof.heaviest)
     is_raised = proof.enumerated > 0 and proof.lower_bound > least
     if proof.lower_bound != least and not is_raised:
         yield f"its lower bound must be ceil(demand / heaviest) = {least}, got {proof.lower_bound}"
     if proof.points and sum(weight for _, _, weight in proof.points) != proof.heaviest:
-        yield f"the weights of its points must total heaviest, {proof.heaviest}"
+        yield f"the weights of its spots must total heaviest, {proof.heaviest}"
     for layout in layouts:
-        weight = sum(prices.get(panel.mark, 0) for panel in layout.panels)
+        weight = sum(points.get(panel.mark, 0) for panel in layout.panels)
         if weight > proof.heaviest:
             limit = f"no cast may be heavier than {proof.heaviest}"
             yield f"{limit}, layout {layout.number} is {weight}"

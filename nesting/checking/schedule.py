@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from nesting.checking.areas import check_areas, check_totals
-from nesting.checking.counts import check_counts
+from nesting.checking.counts import check_counts, find_stranger
 from nesting.checking.dams import check_dams
 from nesting.checking.findings import Finding
 from nesting.checking.ornaments import check_ornaments
@@ -23,15 +23,20 @@ __all__ = ["Finding", "check_schedule", "check_totals"]
 def check_schedule(job: Job, schedule: Schedule) -> tuple[Finding, ...]:
     """Return everything wrong with a schedule for a job, by layout, then by code; empty if sound.
 
-    Faults of the schedule as a whole come last. Touching a limit is allowed; all limits are
-    judged to the step (0.000125 mm), save blank ground between slanted zones and sizes that went
-    through a chord, where one or two steps are let pass. Not judged, as it takes a search: whether
-    a heavier cast than the proof's exists, and whether a size within its tolerance was needed.
+    Faults of the schedule as a whole come last; that it was made for another job stands alone.
+    Touching a limit is allowed; all limits are judged to the step (0.000125 mm), save blank ground
+    between slanted zones and sizes that went through a chord, where one or two steps are let pass.
+    Not judged, as it takes a search: whether a heavier cast than the proof's exists, and whether a
+    size within its tolerance was needed.
     """
     return tuple(_findings(job, schedule))
 
 
 def _findings(job: Job, schedule: Schedule) -> Iterator[Finding]:
+    stranger = find_stranger(job, schedule)
+    if stranger:
+        yield stranger
+        return
     liner = shape_liner(job.liner)
     for layout in schedule.layouts:
         bays = _bays(layout, schedule)

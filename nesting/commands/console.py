@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+import shutil
+import sys
 import threading
 import time
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
+
+import click
 
 REDRAW_S = 0.1
 """Least time between two redraws of the progress line."""
@@ -101,6 +105,15 @@ class ProgressLine:
         if self._drawn is not None:
             self._write("\r" + " " * (self._columns - 1) + "\r")
             self._drawn = None
+
+
+def watched_line() -> ProgressLine | None:
+    """Return a line on standard error; None where no person sees standard error."""
+    if sys.stderr is None or not sys.stderr.isatty():
+        return None
+    return ProgressLine(
+        lambda text: click.echo(text, nl=False, err=True), shutil.get_terminal_size().columns
+    )
 
 
 @contextmanager

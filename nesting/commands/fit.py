@@ -13,7 +13,9 @@ from typing import TYPE_CHECKING
 
 import click
 
-from nesting.commands.options import Say, debug_option, help_option, json_option, name_folder
+from nesting.commands.filenames import prove_folder
+from nesting.commands.options import command, json_option, output_option
+from nesting.commands.say import say, tell, written_to
 from nesting.errors import InputError, install_words
 
 if TYPE_CHECKING:
@@ -26,88 +28,79 @@ CONNECT_S = 10
 """How long to wait for a scheduler."""
 
 
-def make_fit(say: Say, tell: Say) -> click.Command:
-    """Return the command, which prints through ``say`` and tells trouble through ``tell``."""
-
-    @click.command(
-        name="fit",
-        short_help="Tell whether a size fits a liner, where best, or what would fit.",
-        add_help_option=False,
-    )
-    @click.argument("liner", metavar="LINER")
-    @click.argument("sizes", metavar="SIZE...", nargs=-1, required=True)
-    @click.option("--bed", default="", metavar="NAME", help="Try this bed only; else every bed.")
-    @click.option(
+@command(
+    "Tell whether a size fits a liner, where best, or what would fit.",
+    click.argument("liner", metavar="LINER"),
+    click.argument("sizes", metavar="SIZE...", nargs=-1, required=True),
+    click.option("--bed", default="", metavar="NAME", help="Try this bed only; else every bed."),
+    click.option(
         "--measured-on",
         type=click.Choice(["face", "back", "chord"]),
         default="face",
         help="Where the sizes are measured on a curved bed; face unless given.",
-    )
-    @click.option(
+    ),
+    click.option(
         "--thickness",
         default="",
         metavar="LENGTH",
         help="Of the panel, where it is measured on its back.",
-    )
-    @click.option(
+    ),
+    click.option(
         "--tolerance",
         default="",
         metavar="CLASS|LOW,HIGH",
         help="How far a size may differ where it has no place itself.",
-    )
-    @click.option("-o", "--output", "folder", metavar="FOLDER", help="Write drawings here.")
-    @click.option(
+    ),
+    output_option("FOLDER", "Write drawings here."),
+    click.option(
         "--processes",
         type=click.IntRange(1, 64),
         metavar="N",
         help="How many to work on a folder; as many as there are cores unless given.",
-    )
-    @click.option(
+    ),
+    click.option(
         "--scheduler", metavar="ADDRESS", help="Have a Dask cluster work on a folder instead."
-    )
-    @json_option("the answers")
-    @debug_option
-    @help_option
-    def fit(
-        liner: str,
-        sizes: tuple[str, ...],
-        folder: str | None,
-        processes: int | None,
-        scheduler: str | None,
-        as_json: bool,
-        debug: bool,
-        **options: str,
-    ) -> int:
-        """Tell whether panels of each SIZE have a place on LINER, and where it is best.
+    ),
+    json_option("the answers"),
+)
+def fit(
+    liner: str,
+    sizes: tuple[str, ...],
+    output: str | None,
+    processes: int | None,
+    scheduler: str | None,
+    as_json: bool,
+    **options: str,
+) -> int:
+    """Tell whether panels of each SIZE have a place on LINER, and where it is best.
 
-        LINER is a liner file or a job, whose order is ignored; or a folder of them, all of which
-        are tried. A SIZE is written 1500x900, or "5 ft 3 in x 2 ft 11 1/2 in"; plain numbers are
-        in the units of each liner. Where a size has no place, the reason is given, with the
-        nearest sizes that have one and, for a single liner, the smallest change to it.
-        """
-        from nesting.fitting.screening import Question, list_liner_files, screen
+    LINER is a liner file or a job, whose order is ignored; or a folder of them, all of which
+    are tried. A SIZE is written 1500x900, or "5 ft 3 in x 2 ft 11 1/2 in"; plain numbers are
+    in the units of each liner. Where a size has no place, the reason is given, with the
+    nearest sizes that have one and, for a single liner, the smallest change to it.
+    """
+    from nesting.fitting.screening import Question, list_liner_files, screen
 
-        target = None if folder is None else Path(name_folder("-o", folder))
-        check_sizes(sizes)
-        files = list_liner_files(Path(liner))
-        alone = not Path(liner).is_dir()
-        questions = [
-            Question(str(path), sizes, draws=target is not None, mends=alone, **options)  # type: ignore[arg-type]
-            for path in files
-        ]
-        with choose_executor(questions, processes, scheduler) as executor:
-            answers = screen(questions, executor)
-        if alone and answers[0].errors:
-            raise _Refused(answers[0].errors)
-        if target is not None:
-            write_drawings(target, answers)
-        for each in answers:
-            if each.errors:
-                tell(each.errors)
-        say(_json(answers) if as_json else _text(answers, folder))
-        return EXIT_FILE_REFUSED if any(each.errors for each in answers) else 0
-
-    return fit
+    check_sizes(sizes)
+    files = list_liner_files(Path(liner))
+    if output is not None:
+        prove_folder(output, {})
+    alone = not Path(liner).is_dir()
+    questions = [
+        Question(str(path), sizes, draws=output is not None, mends=alone, **options)  # type: ignore[arg-type]
+        for path in files
+    ]
+    with choose_executor(questions, processes, scheduler) as executor:
+        answers = screen(questions, executor)
+    if alone and answers[0].errors:
+        raise _Refused(answers[0].errors)
+    if output is not None:
+        write_drawings(output, answers)
+    for each in answers:
+        if each.errors:
+            tell(each.errors)
+    say(_json(answers) if as_json else _text(answers, output))
+    return EXIT_FILE_REFUSED if any(each.errors for each in answers) else 0
 
 
 class _Refused(InputError):
@@ -167,8 +160,9 @@ def _cluster(address: str) -> Iterator[Executor]:
         yield client.get_executor(pure=False)  # type: ignore[no-untyped-call]
 
 
-def write_drawings(folder: Path, answers: Sequence[Answers]) -> None:
+def write_drawings(folder: str, answers: Sequence[Answers]) -> None:
     """Write the drawings of all sizes that have a place, all or none: FILE-NN.svg."""
+    from nesting.files.marks import MARK
     from nesting.files.output import write_into
 
     files = {
@@ -177,7 +171,7 @@ def write_drawings(folder: Path, answers: Sequence[Answers]) -> None:
         for number, text in enumerate(each.drawings, start=1)
         if text
     }
-    write_into(folder, files)
+    write_into(prove_folder(folder, dict.fromkeys(files, MARK)), files)
 
 
 def _json(answers: Sequence[Answers]) -> str:
@@ -196,5 +190,6 @@ def _text(answers: Sequence[Answers], folder: str | None) -> str:
         for text in each.texts
     ]
     drawn = sum(bool(text) for each in answers for text in each.drawings)
-    tail = "" if folder is None else f"\n\nWritten to {folder}: {count_of(drawn, 'drawing')}."
-    return "\n\n".join(texts) + tail
+    if folder is not None:
+        texts.append(written_to(folder, [count_of(drawn, "drawing")], ""))
+    return "\n\n".join(texts)

@@ -23,16 +23,17 @@ Examples:
   nesting COMMAND --help          shows an example of each command
 
 \b
-What -o names: a folder for plan, fit, calendar, template, packet and zones; one file
-  for wall (.toml), range (.svg) and liner (.toml, .dxf or .svg). Files stay as they are
-  where anything is wrong. With --json, standard output is one JSON document.
+-o says where results go: a folder for plan, fit, zones, quantities, calendar, template and
+  packet; one file for wall (.toml), range (.svg) and liner (.toml, .dxf or .svg). --svg names
+  a file for a picture. Only files that nesting wrote are replaced, and none where anything is
+  wrong. With --json, standard output is one JSON document.
 
 \b
 Exit codes:
   0    done
   1    something went wrong in nesting itself
   2    the job, the schedule, an option or the output folder must be mended
-  3    no schedule, or no calendar, exists for the job; the reason is given
+  3    no schedule, calendar or liner exists, or none was found in time; the reason is given
   4    our own checker refused our own schedule, so nothing was written
   5    the schedule given has faults
   130  stopped by Ctrl-C
@@ -67,7 +68,7 @@ EXAMPLES = {
         "nesting zones examples/motifs/frieze-to-be.toml -o frieze",
         "nesting zones --keep examples/ferry-terminal.toml 1750x900",
     ),
-    "quantities": ("nesting quantities examples/ferry-terminal.toml --csv tables",),
+    "quantities": ("nesting quantities examples/ferry-terminal.toml -o tables",),
     "calendar": ("nesting calendar examples/ferry-terminal.toml --start 2026-03-02 -o days",),
     "template": (
         "nesting template examples/ferry-terminal.toml --layout 1 --dam D2 -o paper",
@@ -78,7 +79,7 @@ EXAMPLES = {
 }
 """Command lines for each help page, all of which can be run in the project's folder."""
 
-_FILES = ("JOB", "FILE", "LINER", "SCHEDULE", "CHART", "ORDER", "DRAWING", "PICTURE")
+_FILES = ("JOB", "FILE", "LINER", "SCHEDULE", "CHART", "ORDER", "PICTURE")
 _FOLDERS = ("FOLDER",)
 
 

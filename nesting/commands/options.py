@@ -1,4 +1,4 @@
-"""Options that several commands have, each with its one text and its one reading.
+"""What makes a function a command, and the arguments and options that several commands have.
 
 Only click is imported before a command runs.
 """
@@ -11,37 +11,45 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
+from nesting.commands.help import finish_command
 from nesting.commands.say import say
-from nesting.errors import InputError
+from nesting.errors import naming
 
 if TYPE_CHECKING:
     from datetime import date
 
-    from nesting.values.casts import Schedule
-    from nesting.values.job import Job
-
-Option = Callable[[Callable[..., Any]], Callable[..., Any]]
-"""What puts an option on a command."""
-Say = Callable[[str], None]
-"""How a command prints."""
-Plan = Callable[["Job", float], "Schedule"]
-"""How a command plans a job within so many seconds; the schedule has passed the checker."""
+Function = Callable[..., Any]
+Option = Callable[[Function], Function]
+"""What puts an argument or an option on a command."""
 
 
-def take_schedule(job: Job, schedule_file: str | None, plan: Plan, time_limit: float) -> Schedule:
-    """Return the schedule of the file, once it is checked, or a fresh one where none is given."""
-    if not schedule_file:
-        return plan(job, time_limit)
-    from nesting.schedules.sound import read_sound_schedule
+def command(short_help: str, *given: Option) -> Callable[[Function], click.Command]:
+    """Return what makes a function the command of its name, which takes what is given.
 
-    return read_sound_schedule(job, schedule_file)
+    Its help page is the function's docstring with the examples of the command; --debug and --help
+    come of themselves.
+    """
+
+    def make(function: Function) -> click.Command:
+        for option in reversed((*given, debug_option, help_option)):
+            function = option(function)
+        made = click.command(function.__name__, short_help=short_help, add_help_option=False)(
+            function
+        )
+        finish_command(made)
+        return made
+
+    return make
 
 
-def name_folder(where: str, folder: str | None) -> str:
-    """Return the folder an option names; InputError where it names none."""
-    if not folder:
-        raise InputError(where, "must name a folder", remedy=f"give its path after {where}")
-    return folder
+def output_option(metavar: str, words: str) -> Option:
+    """Return the option -o, which says where results go: a file or a folder."""
+    return click.option("-o", "--output", metavar=metavar, help=words)
+
+
+def picture_option(what: str) -> Option:
+    """Return the option --svg, which names the file for a picture of ``what``."""
+    return click.option("--svg", "picture", metavar="PICTURE", help=f"Write {what} as SVG here.")
 
 
 def json_option(what: str) -> Option:
@@ -71,10 +79,8 @@ def _read_start(
         return None
     from nesting.files.dates import read_date
 
-    try:
+    with naming("--start"):
         return read_date(value)
-    except InputError as error:
-        raise InputError("--start", error.rule, error.got, error.remedy) from error
 
 
 def _show_help(context: click.Context, _option: click.Parameter, wanted: bool) -> None:
@@ -84,15 +90,12 @@ def _show_help(context: click.Context, _option: click.Parameter, wanted: bool) -
 
 
 debug_option = click.option(
-    "--debug", is_flag=True, help="On trouble, show where in the program it began."
+    "--debug",
+    is_flag=True,
+    expose_value=False,
+    help="On trouble, show where in the program it began.",
 )
-time_option = click.option(
-    "--time-limit",
-    callback=_read_seconds,
-    metavar="SECONDS",
-    default="60",
-    help="Stop the search after this, with the best found; 60 unless given.",
-)
+"""Read from the words of the command line by `nesting.cli`, not by the command."""
 help_option = click.option(
     "-h",
     "--help",
@@ -102,11 +105,12 @@ help_option = click.option(
     callback=_show_help,
     help="Show this page and stop.",
 )
-schedule_option = click.option(
-    "--schedule",
-    "schedule_file",
-    metavar="FILE",
-    help="Take this schedule.json, once it is checked, and do not plan.",
+time_option = click.option(
+    "--time-limit",
+    callback=_read_seconds,
+    metavar="SECONDS",
+    default="60",
+    help="Stop the search after this, with the best found; 60 unless given.",
 )
 start_option = click.option(
     "--start",
@@ -114,3 +118,14 @@ start_option = click.option(
     metavar="DATE",
     help="Start on this day, like 2026-03-02, whatever the job says.",
 )
+SCHEDULE_OPTIONS = (
+    click.argument("job_file", metavar="JOB"),
+    click.option(
+        "--schedule",
+        "schedule_file",
+        metavar="FILE",
+        help="Take this schedule.json, once it is checked, and do not plan.",
+    ),
+    time_option,
+)
+"""What commands take that need a job and its schedule."""

@@ -11,8 +11,9 @@ from typing import TYPE_CHECKING
 
 import click
 
-from nesting.commands.filenames import need_different_files, need_file_name
-from nesting.commands.options import Say, debug_option, help_option, json_option
+from nesting.commands.filenames import need_different_files, need_file_name, refuse_foreign_file
+from nesting.commands.options import command, json_option, output_option
+from nesting.commands.say import say, written
 from nesting.errors import InputError
 
 if TYPE_CHECKING:
@@ -20,53 +21,42 @@ if TYPE_CHECKING:
     from nesting.values.job import Job
 
 
-def make_range(say: Say) -> click.Command:
-    """Return the command, which prints through ``say``."""
+@command(
+    "Chart every size a liner can give.",
+    click.argument("liner_file", metavar="FILE"),
+    output_option("CHART", "Write the chart here."),
+    click.option("--bed", "bed_name", metavar="NAME", help="Look at this bed only."),
+    json_option("the sizes"),
+)
+def range(liner_file: str, output: str | None, bed_name: str | None, as_json: bool) -> None:
+    """Find every size the liner in FILE, a liner file or a job, can give, bed by bed.
 
-    @click.command(
-        name="range",
-        short_help="Chart every size a liner can give.",
-        add_help_option=False,
-    )
-    @click.argument("liner_file", metavar="FILE")
-    @click.option("-o", "--output", "chart_file", metavar="CHART", help="Write the chart here.")
-    @click.option("--bed", "bed_name", metavar="NAME", help="Look at this bed only.")
-    @json_option("the sizes")
-    @debug_option
-    @help_option
-    def size_range(
-        liner_file: str, chart_file: str | None, bed_name: str | None, as_json: bool, debug: bool
-    ) -> None:
-        """Find every size the liner in FILE, a liner file or a job, can give, bed by bed.
+    With -o, CHART, an SVG file, gets the chart; with several beds there is one per bed, the
+    bed's name behind that of CHART. Former charts are replaced, no other file is.
+    """
+    from nesting.files.output import write_together
+    from nesting.fitting.rangereport import BedRange, range_to_json, report_range
+    from nesting.jobs.read import read_job
+    from nesting.maps.ground import survey
+    from nesting.maps.sizeregion import list_ordered, map_region, scale_region
+    from nesting.values.bend import bend_of
 
-        With -o, CHART, an SVG file, gets the chart; with several beds there is one per bed, the
-        bed's name behind that of CHART. Files of those names are replaced.
-        """
-        from nesting.files.output import write_together
-        from nesting.fitting.rangereport import BedRange, range_to_json, report_range
-        from nesting.jobs.read import read_job
-        from nesting.maps.ground import survey
-        from nesting.maps.sizeregion import list_ordered, map_region, scale_region
+    job = read_job(Path(liner_file), order_needed=False)
+    beds = _choose_beds(job, liner_file, bed_name)
+    targets = _targets(liner_file, output, [bed.name for bed in beds])
+    flat = map_region(survey(job.liner, job.rules))
+    bends = [bend_of(job, bed.name) for bed in beds]
+    ranges = [BedRange(b.bed, scale_region(flat, b), list_ordered(job, b)) for b in bends]
+    if targets:
+        from nesting.drawings.svg import to_svg
+        from nesting.fitting.rangechart import draw_range
 
-        job = read_job(Path(liner_file), order_needed=False)
-        beds = _choose_beds(job, liner_file, bed_name)
-        targets = _targets(liner_file, chart_file, [bed.name for bed in beds])
-        flat = map_region(survey(job.liner, job.rules))
-        terms = job.liner.thickness, job.as_cast.panel_shrink
-        ranges = [
-            BedRange(bed, scale_region(flat, bed, *terms), list_ordered(job, bed)) for bed in beds
-        ]
-        if targets:
-            from nesting.drawings.svg import to_svg
-            from nesting.fitting.rangechart import draw_range
-
-            charts = [to_svg(draw_range(job, e.region, e.bed.name, e.ordered)) for e in ranges]
-            write_together(dict(zip(targets, charts, strict=True)))
-        say(range_to_json(job, ranges) if as_json else report_range(job, ranges))
-        if not as_json:
-            say(f"\n{_written(targets)}")
-
-    return size_range
+        charts = [to_svg(draw_range(job, e.region, e.bed.name, e.ordered)) for e in ranges]
+        write_together(dict(zip(targets, charts, strict=True)))
+    if as_json:
+        say(range_to_json(job, ranges))
+        return
+    say(f"{report_range(job, ranges)}\n\n{written(targets, '-o for the chart')}")
 
 
 def _choose_beds(job: Job, liner_file: str, name: str | None) -> tuple[Bed, ...]:
@@ -79,21 +69,19 @@ def _choose_beds(job: Job, liner_file: str, name: str | None) -> tuple[Bed, ...]
     return found
 
 
-def _targets(liner_file: str, chart_file: str | None, beds: list[str]) -> list[Path]:
+def _targets(liner_file: str, output: str | None, beds: list[str]) -> list[Path]:
     """Return a file per bed; a usage error where FILE itself would be written over."""
-    if chart_file is None:
+    from nesting.files.marks import MARK
+
+    if output is None:
         return []
-    chart = need_file_name("-o", chart_file, ".svg")
+    chart = need_file_name("-o", output, ".svg")
     targets = [chart]
     if len(beds) > 1:
         safe = [re.sub(r"[^\w-]+", "-", bed) for bed in beds]
         names = [f"{bed}-{n}" if safe.count(bed) > 1 else bed for n, bed in enumerate(safe, 1)]
         targets = [chart.with_name(f"{chart.stem}-{name}{chart.suffix}") for name in names]
-    need_different_files("FILE and CHART", (Path(liner_file), *targets))
+    need_different_files("FILE and CHART", Path(liner_file), *targets)
+    for target in targets:
+        refuse_foreign_file("-o", target, MARK)
     return targets
-
-
-def _written(targets: list[Path]) -> str:
-    if targets:
-        return f"Written: {', '.join(str(path) for path in targets)}."
-    return "Nothing was written; name a file with -o for the chart."

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 import sys
+from collections.abc import Iterable
 
 import click
 
@@ -38,6 +39,21 @@ def tell(text: str) -> None:
     hush()
     lines = "\n".join(f"nesting: {line}" for line in text.splitlines())
     click.echo(escape_text(lines, getattr(sys.stderr, "encoding", None)), err=True)
+
+
+def written_to(folder: str | None, names: Iterable[str], otherwise: str) -> str:
+    """Return what is said of the files in a folder, or where none was given how to get them."""
+    if folder is None:
+        return f"Nothing was written; give a folder with -o for {otherwise}."
+    return f"Written to {folder}: {', '.join(names)}."
+
+
+def written(files: Iterable[object], otherwise: str) -> str:
+    """Return what is said of files written, or where there is none how to get them."""
+    listed = ", ".join(map(str, files))
+    if not listed:
+        return f"Nothing was written; name a file with {otherwise}."
+    return f"Written: {listed}."
 
 
 def _drop_standard_output() -> None:

@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING, Any, TypeVar
 
 import click
 
-from nesting.errors import InputError, InputErrors, shown
+from nesting.errors import InputError, InputErrors, naming, shown
 
 if TYPE_CHECKING:
     from nesting.scans.build import ScanFound, ScanRules
@@ -25,8 +25,6 @@ Value = TypeVar("Value")
 Texts = Mapping[str, Any]
 """What was given for each option, by its name with underscores; text, None where not given."""
 
-SCANS = (".png", ".tif", ".tiff", ".npy", ".stl")
-"""Endings of files that are read as scans."""
 DAM_WIDTH, SEAL_GAP, SPECK = "25 mm", "1 mm", "3 mm"
 
 _LENGTHS = {
@@ -50,6 +48,8 @@ _UNITS = ("mm", "cm", "m", "in")
 
 def is_scan(file: str) -> bool:
     """Whether the file's ending is that of a scan, in capitals or not."""
+    from nesting.files.kinds import SCANS
+
     return Path(file).suffix.lower() in SCANS
 
 
@@ -117,10 +117,8 @@ def find_on_scan(file: str, texts: Texts) -> tuple[ScanFound, Units]:
 
 def _read(option: str, read: Callable[[object], Value], text: str) -> Value:
     """Return what was given for an option; InputError with its name where it cannot be read."""
-    try:
+    with naming(option):
         return read(text)
-    except InputError as error:
-        raise InputError(option, error.rule, error.got, error.remedy) from error
 
 
 def _stem(path: str) -> str:

@@ -5,29 +5,23 @@ Only click is imported before the command runs.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, TypeVar
 
 import click
 
-from nesting.commands.options import (
-    Plan,
-    Say,
-    debug_option,
-    help_option,
-    json_option,
-    name_folder,
-    take_schedule,
-    time_option,
-)
-from nesting.errors import InputError, shown
+from nesting.commands.filenames import name_folder
+from nesting.commands.options import SCHEDULE_OPTIONS, command, json_option, output_option
+from nesting.commands.say import say, written_to
+from nesting.commands.schedule import take_schedule
+from nesting.errors import InputError, naming, shown
 
 if TYPE_CHECKING:
     from nesting.templates.content import Template
     from nesting.templates.fullsize import FullSize
-    from nesting.templates.sheets import Setting
+    from nesting.templates.sheets import PaperChoice
     from nesting.values.bed import Bed
     from nesting.values.casts import Layout
     from nesting.values.job import Job
@@ -43,7 +37,8 @@ _SUBJECTS = (
 class Wanted:
     """What the options ask for, as written."""
 
-    schedule: str | None
+    schedule_file: str | None
+    time_limit: float
     layout: int | None
     dam: str | None
     panel: str | None
@@ -57,81 +52,55 @@ class Wanted:
     rib_spacing: str
     rib_depth: str
     deck: str
-    time_limit: float
 
 
-def make_template(say: Say, plan: Plan) -> click.Command:
-    """Return the command; it prints through ``say`` and plans a job by ``plan``, which checks."""
-
-    @click.command(
-        name="template",
-        short_help="Print a layout, a dam, a panel or a bed's ribs full size on paper.",
-        add_help_option=False,
-    )
-    @click.argument("job_file", metavar="JOB")
-    @click.option("-o", "--output", "folder", metavar="FOLDER", help="Write the template here.")
-    @click.option(
-        "--schedule", metavar="FILE", help="Take this schedule.json; else JOB is planned."
-    )
-    @click.option("--layout", type=int, metavar="N", help="Draw layout N.")
-    @click.option("--dam", metavar="NAME", help="Of the layout, draw this dam only.")
-    @click.option("--panel", metavar="MARK", help="Draw this panel's outline, alone or as placed.")
-    @click.option("--bed", metavar="NAME", help="Draw the ribs of this curved bed.")
-    @click.option(
+@command(
+    "Print a layout, a dam, a panel or a bed's ribs full size on paper.",
+    *SCHEDULE_OPTIONS,
+    output_option("FOLDER", "Write the template here."),
+    click.option("--layout", type=int, metavar="N", help="Draw layout N."),
+    click.option("--dam", metavar="NAME", help="Of the layout, draw this dam only."),
+    click.option("--panel", metavar="MARK", help="Draw this panel's outline, alone or as placed."),
+    click.option("--bed", metavar="NAME", help="Draw the ribs of this curved bed."),
+    click.option(
         "--paper", metavar="PAPER", help="a4 to a0, letter, tabloid, ansi-d, arch-d, roll:914mm ..."
-    )
-    @click.option(
+    ),
+    click.option(
         "--margin", metavar="LENGTH", default="10 mm", help="What the printer leaves blank; 10 mm."
-    )
-    @click.option(
+    ),
+    click.option(
         "--overlap", metavar="LENGTH", default="16 mm", help="How far neighbours overlap; 16 mm."
-    )
-    @click.option(
+    ),
+    click.option(
         "--landscape/--portrait", default=None, help="How sheets lie; else with fewer sheets."
-    )
-    @click.option("--mirror", is_flag=True, help="Reverse x, for tracing through from the back.")
-    @click.option("--on-face", is_flag=True, help="Of a curved bed, draw the developed face.")
-    @click.option(
+    ),
+    click.option("--mirror", is_flag=True, help="Reverse x, for tracing through from the back."),
+    click.option("--on-face", is_flag=True, help="Of a curved bed, draw the developed face."),
+    click.option(
         "--rib-spacing", metavar="LENGTH", default="300 mm", help="Most distance of ribs; 300 mm."
-    )
-    @click.option(
+    ),
+    click.option(
         "--rib-depth", metavar="LENGTH", default="100 mm", help="Least height of a rib; 100 mm."
-    )
-    @click.option(
+    ),
+    click.option(
         "--deck",
         metavar="LENGTH",
         default="0 mm",
         help="Thickness of the sheet bent over ribs; none.",
-    )
-    @click.option("--svg", is_flag=True, help="Write each sheet as SVG too.")
-    @json_option("the sheets")
-    @time_option
-    @debug_option
-    @help_option
-    def template(
-        job_file: str, folder: str | None, svg: bool, as_json: bool, debug: bool, **options: object
-    ) -> None:
-        """Draw part of JOB full size on as many sheets of paper as it takes, to lay and trace.
-
-        With -o, FOLDER gets template.pdf and template.json: both or neither. They replace a
-        template that is there; other files are left alone. Paper is A4, or letter for inch
-        jobs; plain numbers are in the job's units.
-        """
-        _print_template(job_file, Wanted(**options), folder, say, plan, svg=svg, as_json=as_json)  # type: ignore[arg-type]
-
-    return template
-
-
-def _print_template(
-    job_file: str,
-    wanted: Wanted,
-    folder: str | None,
-    say: Say,
-    plan: Plan,
-    *,
-    svg: bool,
-    as_json: bool,
+    ),
+    click.option("--svg-sheets", is_flag=True, help="With -o, write each sheet as SVG too."),
+    json_option("the sheets"),
+)
+def template(
+    job_file: str, output: str | None, svg_sheets: bool, as_json: bool, **options: object
 ) -> None:
+    """Draw part of JOB full size on as many sheets of paper as it takes, to lay and trace.
+
+    With -o, FOLDER gets template.pdf and template.json: both or neither. They replace a
+    template that is there; other files are left alone. Paper is A4, or letter for inch
+    jobs; plain numbers are in the job's units.
+    """
+    wanted = Wanted(**options)  # type: ignore[arg-type]
     _refuse_mixed(wanted)
     from nesting.drawings.lettering import clean
     from nesting.files.output import prove_writable, write_folder
@@ -140,21 +109,21 @@ def _print_template(
     from nesting.templates.report import report_template
     from nesting.templates.sheets import tile_lines
 
-    target = None if folder is None else Path(name_folder("-o", folder))
+    target = None if output is None else name_folder(output)
     job = read_job(Path(job_file))
     setting = _read_setting(wanted, job)
     if target is not None:
         prove_writable(target, TEMPLATE)
-    drawn, title = _draw(job, wanted, plan), clean(job.title)
+    drawn, title, mirrored = _draw(job, wanted), clean(job.title), wanted.mirror
     tiling = tile_lines([line.points for line in drawn.lines], setting)
-    files = write_template_files(drawn, tiling, title, job.units, mirrored=wanted.mirror, svg=svg)
+    files = write_template_files(drawn, tiling, title, job.units, mirrored=mirrored, svg=svg_sheets)
     if target is not None:
         write_folder(target, files, TEMPLATE)
     if as_json:
         say(str(files[TEMPLATE.marker]).rstrip("\n"))
         return
-    say(report_template(title, drawn, tiling, mirrored=wanted.mirror))
-    say(f"\n{_written(folder, files)}")
+    say(report_template(title, drawn, tiling, mirrored=mirrored))
+    say(f"\n{written_to(output, _names(files), 'the PDF')}")
 
 
 def _refuse_mixed(wanted: Wanted) -> None:
@@ -171,9 +140,9 @@ def _refuse_mixed(wanted: Wanted) -> None:
         raise click.UsageError("--on-face is for layouts, dams and panels, not for --bed.")
 
 
-def _read_setting(wanted: Wanted, job: Job) -> Setting:
+def _read_setting(wanted: Wanted, job: Job) -> PaperChoice:
     from nesting.drawings.papers import find_paper
-    from nesting.templates.sheets import Setting
+    from nesting.templates.sheets import PaperChoice
     from nesting.templates.tilestrip import FOOT, MIRRORED_FOOT
 
     paper = find_paper(
@@ -182,34 +151,32 @@ def _read_setting(wanted: Wanted, job: Job) -> Setting:
     margin = _read_length("--margin", wanted.margin, job)
     overlap = _read_length("--overlap", wanted.overlap, job)
     way = None if wanted.landscape is None else "landscape" if wanted.landscape else "portrait"
-    return Setting(paper, margin, overlap, MIRRORED_FOOT if wanted.mirror else FOOT, way)  # type: ignore[arg-type]
+    return PaperChoice(paper, margin, overlap, MIRRORED_FOOT if wanted.mirror else FOOT, way)  # type: ignore[arg-type]
 
 
 def _read_length(option: str, text: str, job: Job) -> float:
     """Return an option's length [mm], a bare number taken in the job's units."""
     from nesting.units import parse_length
 
-    try:
+    with naming(option):
         return float(parse_length(text, job.units))
-    except InputError as error:
-        raise InputError(option, error.rule, error.got, error.remedy) from error
 
 
-def _draw(job: Job, wanted: Wanted, plan: Plan) -> Template:
+def _draw(job: Job, wanted: Wanted) -> Template:
     from nesting.templates.content import panel_template
 
     if wanted.bed is not None:
         return _draw_ribs(job, wanted)
     if wanted.layout is not None:
-        return _draw_layout(job, wanted, wanted.layout, plan)
+        return _draw_layout(job, wanted, wanted.layout)
     panel = _pick("--panel", wanted.panel or "", {each.mark: each for each in job.panels})
     return panel_template(job, panel, _size(job, job.bed(panel.bed), wanted))
 
 
-def _draw_layout(job: Job, wanted: Wanted, number: int, plan: Plan) -> Template:
+def _draw_layout(job: Job, wanted: Wanted, number: int) -> Template:
     from nesting.templates.content import dam_template, layout_template, placed_panel_template
 
-    schedule = take_schedule(job, wanted.schedule, plan, wanted.time_limit)
+    schedule = take_schedule(job, wanted.schedule_file, wanted.time_limit)
     numbered = {str(layout.number): layout for layout in schedule.layouts}
     layout: Layout = _pick("--layout", str(number), numbered)
     size = _size(job, job.bed(layout.bed), wanted)
@@ -225,8 +192,8 @@ def _draw_layout(job: Job, wanted: Wanted, number: int, plan: Plan) -> Template:
 
 
 def _draw_ribs(job: Job, wanted: Wanted) -> Template:
-    from nesting.templates.ribdrawing import rib_template
-    from nesting.templates.ribs import shape_rib
+    from nesting.templates.ribs import rib_template, shape_rib
+    from nesting.values.bend import bend_of
 
     curved = {bed.name: bed for bed in job.beds if bed.form != "flat"}
     name = wanted.bed or ""
@@ -246,10 +213,8 @@ def _draw_ribs(job: Job, wanted: Wanted) -> Template:
     if spacing < 20:
         raise InputError("--rib-spacing", "must be 20 mm or more", f"{spacing:g} mm")
     try:
-        liner = job.liner
-        rib = shape_rib(
-            bed, liner.outline.bounds, liner.thickness, spacing=spacing, deck=deck, depth=depth
-        )
+        box = job.liner.outline.bounds
+        rib = shape_rib(bend_of(job, name), box, spacing=spacing, deck=deck, depth=depth)
     except ValueError as error:
         raise InputError("--bed", str(error)) from error
     return rib_template(job, bed, rib)
@@ -257,6 +222,7 @@ def _draw_ribs(job: Job, wanted: Wanted) -> Template:
 
 def _size(job: Job, bed: Bed, wanted: Wanted) -> FullSize:
     from nesting.templates.fullsize import FullSize, on_face
+    from nesting.values.bend import bend_of
 
     if not wanted.on_face:
         return FullSize(mirrored=wanted.mirror)
@@ -265,7 +231,7 @@ def _size(job: Job, bed: Bed, wanted: Wanted) -> FullSize:
         raise InputError(
             "--on-face", "needs a curved bed", f"{shown(bed.name)}, which is flat", remedy
         )
-    return on_face(bed, job.liner.thickness, mirrored=wanted.mirror)
+    return on_face(bend_of(job, bed.name), mirrored=wanted.mirror)
 
 
 def _pick(option: str, name: str, known: Mapping[str, T], where: str = "") -> T:
@@ -284,10 +250,8 @@ def _known(known: Mapping[str, object]) -> str:
     return f"there are {listed}" if names else "there are none"
 
 
-def _written(folder: str | None, files: dict[str, str | bytes]) -> str:
-    if folder is None:
-        return "Nothing was written; give a folder with -o for the PDF."
+def _names(files: Iterable[str]) -> list[str]:
+    """Return the files of a template as they are told, its sheets by the first and the last."""
     drawings = [name for name in files if name.endswith(".svg")]
-    told = ["template.pdf", "template.json", *drawings[:1]]
-    more = f" to {drawings[-1]}" if len(drawings) > 1 else ""
-    return f"Written to {folder}: {', '.join(told)}{more}."
+    told = drawings if len(drawings) < 2 else [f"{drawings[0]} to {drawings[-1]}"]
+    return ["template.pdf", "template.json", *told]

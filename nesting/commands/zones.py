@@ -12,8 +12,9 @@ from typing import TYPE_CHECKING
 
 import click
 
-from nesting.commands.filenames import refuse_foreign_file
-from nesting.commands.options import Say, debug_option, help_option, json_option, name_folder
+from nesting.commands.filenames import prove_folder
+from nesting.commands.options import command, json_option, output_option
+from nesting.commands.say import say, written_to
 from nesting.errors import InputError, InputErrors, NoScheduleError
 
 if TYPE_CHECKING:
@@ -22,53 +23,40 @@ if TYPE_CHECKING:
     from nesting.values.panels import Panel
 
 
-def make_zones(say: Say) -> click.Command:
-    """Return the command, which prints through ``say``."""
-
-    @click.command(
-        name="zones",
-        short_help="Find where a liner must stay plain so that it gives every size.",
-        add_help_option=False,
-    )
-    @click.argument("wanted", metavar="FILE")
-    @click.option(
-        "-o", "--output", "folder", metavar="FOLDER", help="Write the new liner and drawings here."
-    )
-    @click.option(
+@command(
+    "Find where a liner must stay plain so that it gives every size.",
+    click.argument("wanted", metavar="FILE"),
+    output_option("FOLDER", "Write the new liner and drawings here."),
+    click.option(
         "--keep",
         "liner_file",
         metavar="LINER",
         help="Start from this liner; FILE is then a size such as 1500x900, or an order.",
-    )
-    @json_option("the answer")
-    @debug_option
-    @help_option
-    def zones(
-        wanted: str, folder: str | None, liner_file: str | None, as_json: bool, debug: bool
-    ) -> None:
-        """Find where plain ground must be left on the motif in FILE, before it is carved.
+    ),
+    json_option("the answer"),
+)
+def zones(wanted: str, output: str | None, liner_file: str | None, as_json: bool) -> None:
+    """Find where plain ground must be left on the motif in FILE, before it is carved.
 
-        The least liner that gives every size, proved; what each plain strip is for; how far each
-        dam may be off; what more rubber buys. With -o, FOLDER gets job.toml, ready for nesting
-        plan, carving.svg, trade.svg and report.txt, in place of files of those names; a job.toml
-        that this command did not write is not replaced.
+    The least liner that gives every size, proved; what each plain strip is for; how far each
+    dam may be off; what more rubber buys. With -o, FOLDER gets job.toml, ready for nesting
+    plan, carving.svg, trade.svg and report.txt; a former answer of this command is replaced,
+    other files are not.
 
-        With --keep, the least that must be ground off or filled on a liner that exists, so that it
-        gives a size, or each size of an order. FOLDER then gets job.toml, the mended liner ready
-        for nesting plan, repair.svg and report.txt.
-        """
-        if liner_file is None:
-            say(_plan_motif(wanted, folder, as_json=as_json))
-            return
-        say(_repair(liner_file, wanted, folder, as_json=as_json))
-
-    return zones
+    With --keep, the least that must be ground off or filled on a liner that exists, so that it
+    gives a size, or each size of an order. FOLDER then gets job.toml, the mended liner ready
+    for nesting plan, repair.svg and report.txt.
+    """
+    if liner_file is None:
+        say(_plan_motif(wanted, output, as_json=as_json))
+        return
+    say(_repair(liner_file, wanted, output, as_json=as_json))
 
 
 def _plan_motif(wanted: str, folder: str | None, *, as_json: bool) -> str:
     """Return what is printed for a motif, its files written where a folder is given."""
     from nesting.commands.console import note_progress
-    from nesting.files.output import write_folder
+    from nesting.files.output import write_into
     from nesting.jobs.motif import read_motif
     from nesting.zones.files import write_zone_files
     from nesting.zones.report import report_zones, zones_to_json
@@ -82,23 +70,24 @@ def _plan_motif(wanted: str, folder: str | None, *, as_json: bool) -> str:
     files: Mapping[str, str] = {}
     if folder is not None:
         files = write_zone_files(trade, uses)
-        write_folder(Path(folder), files)
+        write_into(Path(folder), files)
     if as_json:
         return zones_to_json(trade, uses)
-    written = f"Written to {folder}: {', '.join(files)}."
-    nothing = "Nothing was written; give a folder with -o for the new liner and the drawings."
-    return f"{report_zones(trade, uses)}\n\n{written if files else nothing}"
+    end = written_to(folder, files, "the new liner and the drawings")
+    return f"{report_zones(trade, uses)}\n\n{end}"
 
 
 def _check_folder(folder: str | None) -> None:
-    from nesting.files.marks import ZONES_MARK
-    from nesting.files.output import prove_writable
+    """Try the folder; a job.toml of ours in it accounts for the report beside it."""
+    from nesting.files.marks import MARK, ZONES_MARK
 
     if folder is None:
         return
-    target = Path(name_folder("-o", folder))
-    prove_writable(target)
-    refuse_foreign_file("-o", target / "job.toml", ZONES_MARK, "nesting zones")
+    marks = {"job.toml": ZONES_MARK}
+    marks |= dict.fromkeys(("carving.svg", "trade.svg", "repair.svg"), MARK)
+    if not Path(folder, "job.toml").exists():
+        marks["report.txt"] = ZONES_MARK
+    prove_folder(folder, marks, "nesting zones")
 
 
 def _repair(liner_file: str, wanted: str, folder: str | None, *, as_json: bool) -> str:
@@ -139,7 +128,7 @@ def _advising_on_motifs() -> Iterator[None]:
 
 def _write_mended(job: Job, panels: tuple[Panel, ...], repairs: list[Repair], folder: str) -> str:
     """Write the mended liner's files and return what is said of that."""
-    from nesting.files.output import write_folder
+    from nesting.files.output import write_into
     from nesting.repair.files import write_repair_files
     from nesting.repair.mend import mend_liner
 
@@ -150,32 +139,24 @@ def _write_mended(job: Job, panels: tuple[Panel, ...], repairs: list[Repair], fo
     if not mended.patches:
         return "Nothing was written: every size has a place on the liner as it is."
     files = write_repair_files(job, repairs, mended)
-    write_folder(Path(folder), files)
-    return f"Written to {folder}: {', '.join(files)}."
+    write_into(Path(folder), files)
+    return written_to(folder, files, "")
 
 
 def _read_wanted(job: Job, wanted: str) -> tuple[Job, tuple[Panel, ...]]:
     """Return the job with the beds wanted, and the panels: one size, or those of an order."""
     from dataclasses import replace
 
-    from nesting.files.readers import LengthReaders
+    from nesting.files.sizes import is_size, parse_size, size_mark
     from nesting.jobs.read import read_job
     from nesting.values.panels import Panel
 
-    first, cross, second = wanted.lower().partition("x")
-    if not cross or Path(wanted).suffix == ".toml":
-        order = read_job(Path(wanted))
-        _refuse_strangers(job, order, wanted)
-        return replace(job, beds=order.beds, panels=()), order.panels
-    lengths = LengthReaders(job.units)
-    sides = []
-    for name, text in (("width", first), ("height", second)):
-        try:
-            sides.append(lengths.positive(text.strip()))
-        except InputError as error:
-            rule = f"{name} {error.rule.removeprefix('a length ')}"
-            raise InputError("FILE", rule, error.got, "write a size like 1500x900") from error
-    return job, (Panel(wanted, sides[0], sides[1], 1, job.beds[0].name),)
+    if is_size(wanted):
+        size = parse_size(wanted, job.units)
+        return job, (Panel(size_mark(size, job.units), *size, 1, job.beds[0].name),)
+    order = read_job(Path(wanted))
+    _refuse_strangers(job, order, wanted)
+    return replace(job, beds=order.beds, panels=()), order.panels
 
 
 def _refuse_strangers(job: Job, order: Job, wanted: str) -> None:

@@ -14,13 +14,13 @@ from functools import cached_property, partial
 from nesting.days.sheet import ChartSheet, divide_sheet
 from nesting.drawings.compose import Head, lay_out
 from nesting.drawings.hatching import hatch
-from nesting.drawings.key import HEIGHT, MOST_WIDTH, Row, draw_key, explain, list_notes
+from nesting.drawings.key import HEIGHT, MOST_WIDTH, KeyRow, draw_key, explain, list_notes
 from nesting.drawings.lettering import shorten, words_width
 from nesting.drawings.record import Area, AreaStyle, Drawing, Layer, Line, Rect, Shape, Text
 from nesting.files.columns import count_of
 from nesting.values.calendar import CastCalendar, DayCast, Due
 from nesting.values.job import Job
-from nesting.values.workdays import is_working
+from nesting.values.shopdays import is_working
 
 _SMALL = 2.5
 _TINTS: tuple[AreaStyle, ...] = ("tint_1", "tint_2", "tint_3", "tint_4", "tint_5", "tint_6")
@@ -129,7 +129,7 @@ def draw_calendar(job: Job, calendar: CastCalendar) -> Drawing:
     return lay_out(head, sheet, [days], draw_key(sheet.key, sheet.key_columns, key))
 
 
-def _divide(chart: _Chart, key: Sequence[Row], lanes: int) -> ChartSheet:
+def _divide(chart: _Chart, key: Sequence[KeyRow], lanes: int) -> ChartSheet:
     return divide_sheet(
         chart.job.units,
         [chart.weight(day) for day in chart.days],
@@ -292,7 +292,7 @@ def _draw_dues(chart: _Chart, sheet: ChartSheet, band: int) -> list[Shape]:
     return shapes
 
 
-def _key_rows(chart: _Chart) -> Iterator[Row]:
+def _key_rows(chart: _Chart) -> Iterator[KeyRow]:
     """Yield layouts with their looks, due dates beyond the chart, and what letters mean."""
     for look, cast in enumerate(chart.layouts):
         counts = {mark: cast.marks.count(mark) for mark in cast.marks}

@@ -1,4 +1,7 @@
-"""From a schedule to its calendar: the order of the casts, their days and their times."""
+"""From a schedule to its calendar: the order of the casts, their days and their times.
+
+A calendar is taken only once the checker has passed it.
+"""
 
 from __future__ import annotations
 
@@ -6,16 +9,16 @@ from collections.abc import Sequence
 from datetime import date, datetime, timedelta
 from itertools import islice
 
+from nesting.checking.calendar import check_calendar
 from nesting.days.workload import Workday, prepare_work
-from nesting.errors import InputError
+from nesting.errors import InputError, RefusedError
 from nesting.ordering.order import Ordered, order_casts
 from nesting.ordering.shifts import Move, Way
 from nesting.search.solver import Deadline
 from nesting.values.calendar import Aim, CastCalendar, DayCast, Due, Step, StepName
 from nesting.values.casts import Schedule
 from nesting.values.job import Job
-from nesting.values.shopdays import NO_DUE, ShopDays, duration_text
-from nesting.values.workdays import Shift, is_working, working_days
+from nesting.values.shopdays import NO_DUE, Shift, ShopDays, duration_text, is_working, working_days
 
 MOST_CASTS = 2_000
 """Most casts of one calendar."""
@@ -239,3 +242,20 @@ def _has_two_casts_a_day(day: Workday) -> bool:
         for freed in day.work.free
         for now, then in enumerate(freed)
     )
+
+
+def plan_sound_days(
+    job: Job, schedule: Schedule, *, start: date | None = None, time_limit: float | None = None
+) -> CastCalendar:
+    """Return the calendar of a schedule; raises as `plan_days`.
+
+    Raises
+    ------
+    RefusedError
+        Where our own checker finds a fault in it.
+    """
+    planned = plan_days(job, schedule, start=start, time_limit=time_limit)
+    faults = check_calendar(job, schedule, planned)
+    if faults:
+        raise RefusedError(faults)
+    return planned

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from nesting.files.columns import INDENT, Table, count_of, wrap_text
+from nesting.files.columns import INDENT, TextTable, count_of, wrap_text
 from nesting.schedules.cautions import short_cautions
 from nesting.values.calendar import Aim, CastCalendar, DayCast, Due
 from nesting.values.job import Job
@@ -33,10 +33,10 @@ def report_calendar(job: Job, calendar: CastCalendar) -> str:
     sections = [
         wrap_text(write_result(calendar)),
         [line for note in calendar.notes for line in wrap_text(f"Note: {note}")],
-        _list_days(job, calendar),
+        times_table(job, calendar).told,
         _list_hazes(job),
         _list_dues(calendar),
-        _list_aims(job, calendar),
+        wrap_text(write_aims(job, calendar)),
         short_cautions(NOT_CERTIFIED),
     ]
     return "\n\n".join("\n".join(lines) for lines in sections if lines)
@@ -69,12 +69,7 @@ def _verdict(word: str, aim: Aim) -> str:
     return f"{word} PROVED" if aim.proved else f"{word} NOT PROVED (at least {aim.bound})"
 
 
-def _list_days(job: Job, calendar: CastCalendar) -> list[str]:
-    table = times_table(job, calendar)
-    return [table.title, *table.lines]
-
-
-def times_table(job: Job, calendar: CastCalendar) -> Table:
+def times_table(job: Job, calendar: CastCalendar) -> TextTable:
     """Return a row for each cast in the order of the days; only the first of a day names it."""
     title = "Days, times by the shop's clock; the liner and its bed are taken until demoulding:"
     rows: list[list[str]] = []
@@ -83,7 +78,7 @@ def times_table(job: Job, calendar: CastCalendar) -> Table:
         if rows and row[0] == _last_day(rows):
             row[0] = ""
         rows.append(row)
-    return Table(title, _HEAD, rows, _LEFT)
+    return TextTable(title, _HEAD, rows, _LEFT)
 
 
 def _last_day(rows: Sequence[Sequence[str]]) -> str:
@@ -144,10 +139,10 @@ def write_cover(job: Job) -> str:
 def _list_dues(calendar: CastCalendar) -> list[str]:
     table = due_table(calendar)
     advice = wrap_text(ADVICE, INDENT) if calendar.late.value else []
-    return [table.title, *table.lines, *advice] if calendar.dues else []
+    return [*table.told, *advice] if calendar.dues else []
 
 
-def due_table(calendar: CastCalendar) -> Table:
+def due_table(calendar: CastCalendar) -> TextTable:
     """Return a row for each mark with a due date."""
     head = ["mark", "due", "last panel demoulded", "panels late", "days late"]
     rows = [_due_row(due) for due in calendar.dues]
@@ -155,17 +150,13 @@ def due_table(calendar: CastCalendar) -> Table:
     if calendar.late.value:
         reason = "cannot all hold" if calendar.late.bound else "do not all hold"
         title = f"Due dates; they {reason}, and lateness goes before every other aim:"
-    return Table(title, head, rows, ("mark", "due", "last panel demoulded"))
+    return TextTable(title, head, rows, ("mark", "due", "last panel demoulded"))
 
 
 def _due_row(due: Due) -> list[str]:
     done = f"{due.done:%a} {due.done}"
     days = str(due.days_late) if due.days_late else "-"
     return [due.mark, f"{due.due:%a} {due.due}", done, str(due.panels_late or "-"), days]
-
-
-def _list_aims(job: Job, calendar: CastCalendar) -> list[str]:
-    return wrap_text(write_aims(job, calendar))
 
 
 def write_aims(job: Job, calendar: CastCalendar) -> str:

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from itertools import accumulate
 from math import ceil
 
-from nesting.drawings.key import Row, divide_foot
+from nesting.drawings.key import KeyRow, divide_foot
 from nesting.drawings.record import Rect
 from nesting.drawings.sheet import MARGIN, PAD, PAPERS, Page
 from nesting.values.job import Units
@@ -72,7 +72,7 @@ def divide_sheet(
     rows: int,
     lanes: int,
     label: float,
-    key: Sequence[Row],
+    key: Sequence[KeyRow],
 ) -> ChartSheet:
     """Return the smallest paper that holds the chart in the fewest bands; else one cut to measure.
 
@@ -128,7 +128,7 @@ def _fill(
     rows: int,
     lanes: int,
     label: float,
-    key: Sequence[Row],
+    key: Sequence[KeyRow],
 ) -> ChartSheet:
     columns, ground = divide_foot(page.above, key)
     left = page.inside.x0 + PAD

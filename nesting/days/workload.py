@@ -10,8 +10,7 @@ from nesting.errors import NoScheduleError
 from nesting.ordering.shifts import Way, Workload
 from nesting.values.casts import Layout, Schedule
 from nesting.values.job import Job
-from nesting.values.shopdays import ShopDays, Times, duration_text
-from nesting.values.workdays import Shift, list_shifts
+from nesting.values.shopdays import Shift, ShopDays, Times, duration_text, list_shifts
 
 _DAY = 24 * 60
 

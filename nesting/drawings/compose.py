@@ -10,12 +10,12 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import chain
 
-from nesting.drawings.key import Row, column_lines, draw_key, rows_width
+from nesting.drawings.key import KeyRow, column_lines, draw_key, rows_width
 from nesting.drawings.labels import Taken
-from nesting.drawings.names import Names
+from nesting.drawings.names import PlacedNames
 from nesting.drawings.ordinates import Ordinate, draw_ordinates, longest, pitch
 from nesting.drawings.record import Drawing, Layer, Line, Shape, bounds_of
-from nesting.drawings.sheet import Need, Page, Sheet, sheets_for
+from nesting.drawings.sheet import Page, SheetNeed, SheetPlan, sheets_for
 from nesting.drawings.strip import draw_strip
 from nesting.drawings.terrain import datum_shapes
 from nesting.shapes.geometry import Box, Polygon
@@ -54,7 +54,7 @@ class Picture:
 
     head: Head
     frame: Box
-    keys: tuple[tuple[Row, ...], ...]
+    keys: tuple[tuple[KeyRow, ...], ...]
     across: tuple[Ordinate, ...] = ()
     up: tuple[Ordinate, ...] = ()
     arounds: tuple[float, ...] = (0.0,)
@@ -73,10 +73,10 @@ class Painted:
     unlisted: int = 0
 
 
-def compose(picture: Picture, paint: Callable[[Sheet, Figures], Painted]) -> Drawing:
+def compose(picture: Picture, paint: Callable[[SheetPlan, Figures], Painted]) -> Drawing:
     """Return the picture on the smallest paper where every name has a place, or the most have."""
     for key in picture.keys:
-        best: tuple[Sheet, Painted] | None = None
+        best: tuple[SheetPlan, Painted] | None = None
         for sheet, figures in _sheets(picture, key):
             painted = paint(sheet, figures)
             if painted.unlisted and key is not picture.keys[-1]:
@@ -97,7 +97,7 @@ def lay_out(
     A page in a scale has one row more in its strip: scale and bar, and what figures are in.
     """
     view, cells = None, head.cells
-    if isinstance(page, Sheet):
+    if isinstance(page, SheetPlan):
         view = page.view
         cells = (*cells, (page.scale_words, figures) if figures else (page.scale_words,))
     strip = draw_strip(page.strip, cells, view, head.units, head.measures)
@@ -117,13 +117,13 @@ def lay_out(
 
 
 def start_names(
-    sheet: Sheet,
+    sheet: SheetPlan,
     figures: Figures,
     outline: Polygon,
     shapes: Iterable[Polygon],
     spare: float,
     marks: tuple[str, ...] = (),
-) -> Names:
+) -> PlacedNames:
     """Return names yet to be placed, kept clear of figures and the datum, off rim and shapes."""
     taken = Taken()
     taken.take(bounds_of(datum_shapes(sheet.view)))
@@ -135,18 +135,18 @@ def start_names(
     for polygon, cost in (*((each, _ON_ORNAMENT) for each in shapes), (outline, _ON_RIM)):
         for ring in sheet.view.rings(polygon):
             taken.draw((*ring, ring[0]), cost)
-    return Names(sheet.ground.grown(-1.0), taken, spare, marks)
+    return PlacedNames(sheet.ground.grown(-1.0), taken, spare, marks)
 
 
-def measured(sheet: Sheet, figures: Figures) -> Layer:
+def measured(sheet: SheetPlan, figures: Figures) -> Layer:
     """Return the layer of the figures and the datum."""
     return Layer("dimensions", (*chain(*figures), *datum_shapes(sheet.view)))
 
 
-def _sheets(picture: Picture, key: Sequence[Row]) -> Iterator[tuple[Sheet, Figures]]:
+def _sheets(picture: Picture, key: Sequence[KeyRow]) -> Iterator[tuple[SheetPlan, Figures]]:
     """Yield each paper that holds the picture with its figures, the smallest first."""
     across, up = picture.across, picture.up
-    need = Need(
+    need = SheetNeed(
         picture.frame,
         rows_width(key),
         column_lines(key),
@@ -160,7 +160,7 @@ def _sheets(picture: Picture, key: Sequence[Row]) -> Iterator[tuple[Sheet, Figur
         yield sheet, draw_ordinates(sheet, picture.frame, across, up)
 
 
-def _finish(picture: Picture, key: Sequence[Row], sheet: Sheet, painted: Painted) -> Drawing:
+def _finish(picture: Picture, key: Sequence[KeyRow], sheet: SheetPlan, painted: Painted) -> Drawing:
     figures = ""
     if picture.across:
         figures = {"mm": "Figures in mm", "in": "Figures in inches"}[picture.head.units]

@@ -1,4 +1,4 @@
-r"""Writes DXF (R2000, mm): a masking layout for the workshop's CAD, and a liner to draw on.
+r"""Writes DXF (R2000): a masking layout for the workshop's CAD, in mm, and a liner to draw on.
 
 The same input gives the same bytes. Text is plain ASCII; other characters are written as DXF has
 them, ``\U+00E9``.
@@ -19,7 +19,7 @@ from nesting.drawings.terrain import frame_of
 from nesting.files.columns import times_of
 from nesting.files.marks import DXF_MARK, LINER_MARK
 from nesting.shapes.geometry import Box, Polygon, Ring, polygon_of, subtract
-from nesting.units import STEPS_PER_MM, decimal_text, to_mm
+from nesting.units import MM_PER_INCH, STEPS_PER_MM, decimal_text, to_mm
 from nesting.values.casts import Layout
 from nesting.values.job import Job
 from nesting.values.liner import Liner
@@ -77,8 +77,8 @@ def layout_to_dxf(job: Job, layout: Layout) -> str:
         return f"{DXF_MARK}{_text(doc)}"
 
 
-def liner_to_dxf(liner: Liner) -> str:
-    """Return a liner on layers OUTLINE, ORNAMENT and BLANK that reads back equal.
+def liner_to_dxf(liner: Liner, units: str = "mm") -> str:
+    """Return a liner on layers OUTLINE, ORNAMENT and BLANK that reads back equal, its units too.
 
     Names, thickness and relief are kept with each outline as extended data; layer NAMES shows the
     names to people and is not read.
@@ -98,6 +98,8 @@ def liner_to_dxf(liner: Liner) -> str:
             facts = {"name": ornament.name, **ornament_facts(ornament)}
             _rings(space, ornament.outline, "ORNAMENT", facts)
             _words(space, ornament.name, _middle(ornament.outline.bounds), "NAMES", _SMALL)
+        if units == "in":
+            _turn_to_inches(doc)
         return f"999\nLiner written {LINER_MARK}\n{_text(doc)}"
 
 
@@ -119,6 +121,15 @@ def _document(layers: Mapping[str, int]) -> Iterator[Drawing]:
         yield doc
     finally:
         options.write_fixed_meta_data_for_testing = was
+
+
+def _turn_to_inches(doc: Drawing) -> None:
+    """Have a document that was drawn in mm count in inches, as its header then says."""
+    from ezdxf import transform, units
+
+    doc.units = units.IN
+    doc.header["$MEASUREMENT"] = 0  # DXF reference: 0 is English, 1 metric
+    transform.scale_uniform(doc.modelspace(), float(1 / MM_PER_INCH))
 
 
 def _text(doc: Drawing) -> str:

@@ -28,7 +28,7 @@ Swatch = AreaStyle | LineStyle | Literal["bold", "regular", "blank", ""] | Paint
 
 
 @dataclass(frozen=True, slots=True)
-class Row:
+class KeyRow:
     """One row of the key: a swatch and its meaning, a heading, or words in even cells."""
 
     cells: tuple[str, ...]
@@ -43,25 +43,25 @@ class Row:
         return max(words_width(cell, HEIGHT, bold=self.is_heading) for cell in self.cells)
 
 
-def heading(words: str) -> Row:
+def heading(words: str) -> KeyRow:
     """Return a row that heads those after it."""
-    return Row((words,), is_heading=True)
+    return KeyRow((words,), is_heading=True)
 
 
-def explain(words: str, width: float, swatch: Swatch = "") -> Iterator[Row]:
+def explain(words: str, width: float, swatch: Swatch = "") -> Iterator[KeyRow]:
     """Yield words in rows of that width [mm], the first one beside the swatch if there is one."""
     first, *rest = wrap(words, width - (_BESIDE if swatch else 0), HEIGHT)
-    yield Row((first,), swatch)
-    yield from (Row((line,), "blank" if swatch else "") for line in rest)
+    yield KeyRow((first,), swatch)
+    yield from (KeyRow((line,), "blank" if swatch else "") for line in rest)
 
 
-def list_notes(notes: Iterable[str], width: float) -> list[Row]:
+def list_notes(notes: Iterable[str], width: float) -> list[KeyRow]:
     """Return a heading and the notes in rows of that width [mm]; nothing for no notes."""
     rows = [row for note in notes for row in explain(note, width)]
     return [heading("Notes"), *rows] if rows else []
 
 
-def table(words: str, entries: Iterable[str], width: float) -> list[Row]:
+def table(words: str, entries: Iterable[str], width: float) -> list[KeyRow]:
     """Return a heading and the entries, as many to a row as fit; nothing for no entries."""
     cells = list(entries)
     if not cells:
@@ -70,20 +70,20 @@ def table(words: str, entries: Iterable[str], width: float) -> list[Row]:
     per_row = max(1, int((width + _GAP) // (widest + _GAP)))
     cells += [""] * (-len(cells) % per_row)
     rows = [tuple(cells[index : index + per_row]) for index in range(0, len(cells), per_row)]
-    return [heading(words), *(Row(row) for row in rows)]
+    return [heading(words), *(KeyRow(row) for row in rows)]
 
 
-def rows_width(rows: Iterable[Row]) -> float:
+def rows_width(rows: Iterable[KeyRow]) -> float:
     """Return the width of a column that holds the rows [mm]."""
     return min(max(_LEAST_WIDTH, *(row.width for row in rows)), MOST_WIDTH)
 
 
-def column_lines(rows: Sequence[Row]) -> tuple[int, ...]:
+def column_lines(rows: Sequence[KeyRow]) -> tuple[int, ...]:
     """Return how many lines the rows take in one column, in two, ... up to the most."""
     return tuple(lines_needed(rows, columns) for columns in range(1, _MOST_COLUMNS + 1))
 
 
-def lines_needed(rows: Sequence[Row], columns: int) -> int:
+def lines_needed(rows: Sequence[KeyRow], columns: int) -> int:
     """Return the least length of so many columns that hold the rows, headings kept with theirs."""
     return next(
         length
@@ -92,13 +92,13 @@ def lines_needed(rows: Sequence[Row], columns: int) -> int:
     )
 
 
-def divide_foot(above: Rect, rows: Sequence[Row]) -> tuple[int, Rect]:
+def divide_foot(above: Rect, rows: Sequence[KeyRow]) -> tuple[int, Rect]:
     """Return columns and ground of a key as low as it can be along the foot of the ground."""
     columns = floor((above.width - PAD) / (rows_width(rows) + PAD))
     return columns, above._replace(y1=above.y0 + 2 * PAD + ROW_PITCH * lines_needed(rows, columns))
 
 
-def draw_key(ground: Rect, columns: int, rows: Sequence[Row]) -> tuple[Shape, ...]:
+def draw_key(ground: Rect, columns: int, rows: Sequence[KeyRow]) -> tuple[Shape, ...]:
     """Return the rows, column by column from the left, each column from above."""
     length = int((ground.height - 2 * PAD + _SLIP) // ROW_PITCH)
     width = (ground.width - PAD) / columns
@@ -110,7 +110,7 @@ def draw_key(ground: Rect, columns: int, rows: Sequence[Row]) -> tuple[Shape, ..
     return tuple(shapes)
 
 
-def _flow(rows: Sequence[Row], length: int) -> list[tuple[int, int]]:
+def _flow(rows: Sequence[KeyRow], length: int) -> list[tuple[int, int]]:
     """Return the column and line of each row; a heading never ends a column."""
     places: list[tuple[int, int]] = []
     column, line = 0, 0
@@ -122,7 +122,7 @@ def _flow(rows: Sequence[Row], length: int) -> list[tuple[int, int]]:
     return places
 
 
-def _draw_row(row: Row, room: Rect) -> list[Shape]:
+def _draw_row(row: KeyRow, room: Rect) -> list[Shape]:
     base = room.y0 + (ROW_PITCH - HEIGHT) / 2
     if row.swatch:
         inset = (_SWATCH_HEIGHT - ROW_PITCH) / 2

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 
 from nesting.drawings.figures import size_figure
-from nesting.drawings.key import HEIGHT, MOST_WIDTH, Row, Swatch, list_notes, rows_width, table
+from nesting.drawings.key import HEIGHT, MOST_WIDTH, KeyRow, Swatch, list_notes, rows_width, table
 from nesting.drawings.lettering import shorten, words_width
 from nesting.drawings.terrain import has_joints
 from nesting.values.casts import Layout
@@ -34,7 +34,7 @@ def key_rows(
     *,
     list_panels: bool = False,
     list_places: bool = False,
-) -> tuple[Row, ...]:
+) -> tuple[KeyRow, ...]:
     """Return the rows of a layout's key: marks used on this drawing, the dams, notes.
 
     ``list_panels`` adds the size of every panel, where the drawing has no room for some;
@@ -62,7 +62,7 @@ def key_rows(
 
 def legend_rows(
     job: Job, layouts: Sequence[Layout], meanings: Mapping[Swatch, str]
-) -> tuple[Row, ...]:
+) -> tuple[KeyRow, ...]:
     """Return one row per mark that drawings of these layouts use, in the order of the meanings."""
     has_panels = any(each.panels for each in layouts)
     has_dams = any(each.dams for each in layouts)
@@ -76,7 +76,7 @@ def legend_rows(
         "edge_side": any("edge" in panel.sides for each in layouts for panel in each.panels),
         "bold": has_panels and has_dams,
     }
-    return tuple(Row((words,), mark) for mark, words in meanings.items() if used.get(mark, True))
+    return tuple(KeyRow((words,), mark) for mark, words in meanings.items() if used.get(mark, True))
 
 
 def _named_width(sizes: Iterable[tuple[str, str]], width: float) -> float:

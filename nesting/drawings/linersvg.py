@@ -1,4 +1,4 @@
-"""Writes a liner as an SVG drawing in mm that reads back equal: layers by role, names as titles."""
+"""Writes a liner as an SVG drawing that reads back equal: layers by role, names as titles."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ from xml.etree import ElementTree
 
 from nesting.files.marks import LINER_MARK
 from nesting.shapes.geometry import Box, Polygon, Ring
-from nesting.units import decimal_text, to_mm
+from nesting.units import STEPS_PER_INCH, decimal_text, to_mm
 from nesting.values.liner import Liner, Ornament
 
 _LOOKS = {
@@ -19,20 +19,20 @@ _LOOKS = {
 _LINE_WIDTH = "0.6"
 
 
-def liner_to_svg(liner: Liner) -> str:
+def liner_to_svg(liner: Liner, units: str = "mm") -> str:
     """Return the drawing; the page holds the liner and its datum corner, 1 unit is 1 mm.
 
-    The datum corner is its lower left corner
-    unless the liner reaches below it.
+    The datum corner is its lower left corner unless the liner reaches below it. The page's size is
+    told in ``units``, by which they are known when the drawing is read.
     """
     page = _page(liner)
-    size = {"width": _mm(page.width), "height": _mm(page.height)}
+    size = {"width": page.width, "height": page.height}
     root = ElementTree.Element(
         "svg",
         {
             "xmlns": "http://www.w3.org/2000/svg",
-            **{key: f"{value}mm" for key, value in size.items()},
-            "viewBox": f"{_mm(page.x0)} 0 {size['width']} {size['height']}",
+            **{key: f"{_page_side(side, units)}{units}" for key, side in size.items()},
+            "viewBox": f"{_mm(page.x0)} 0 {' '.join(map(_mm, size.values()))}",
         },
     )
     _text(root, "title", liner.name)
@@ -59,6 +59,11 @@ def ornament_facts(ornament: Ornament) -> dict[str, str]:
 def _page(liner: Liner) -> Box:
     box = liner.outline.bounds
     return Box(min(box.x0, 0), min(box.y0, 0), max(box.x1, 0), max(box.y1, 0))
+
+
+def _page_side(steps: int, units: str) -> str:
+    """Return a side of the page in its units, so fine that one unit of the drawing is 1 mm."""
+    return _mm(steps) if units == "mm" else decimal_text(Fraction(steps, STEPS_PER_INCH), 15)
 
 
 def _layer(root: ElementTree.Element, role: str) -> ElementTree.Element:

@@ -19,10 +19,10 @@ from nesting.drawings.compose import (
 )
 from nesting.drawings.figures import length_words, size_figure
 from nesting.drawings.legend import key_rows
-from nesting.drawings.names import Names
+from nesting.drawings.names import PlacedNames
 from nesting.drawings.ordinates import measure_faces
 from nesting.drawings.record import Drawing, Layer
-from nesting.drawings.sheet import Sheet
+from nesting.drawings.sheet import SheetPlan
 from nesting.drawings.terrain import frame_of, layout_layers
 from nesting.drawings.view import View
 from nesting.files.columns import times_of
@@ -70,7 +70,7 @@ def draw_layout(
         *measure_faces(job, layout, frame),
     )
 
-    def paint(sheet: Sheet, figures: Figures) -> Painted:
+    def paint(sheet: SheetPlan, figures: Figures) -> Painted:
         names = _name_everything(job, layout, sheet, figures)
         layers = (
             *layout_layers(job.liner, layout, sheet.view),
@@ -83,7 +83,7 @@ def draw_layout(
     return compose(picture, paint)
 
 
-def _name_everything(job: Job, layout: Layout, sheet: Sheet, figures: Figures) -> Names:
+def _name_everything(job: Job, layout: Layout, sheet: SheetPlan, figures: Figures) -> PlacedNames:
     """Return the names of panels, dams and ornaments, in that order of right of way."""
     view = sheet.view
     has_names = len(job.liner.ornaments) <= _MOST_NAMED_ORNAMENTS

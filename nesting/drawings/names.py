@@ -77,7 +77,7 @@ class _Place:
 
 
 @dataclass(slots=True)
-class Names:
+class PlacedNames:
     """The names placed so far on the ground where names may stand, and what is left without one.
 
     An ornament's name may cost ``spare`` at most. ``marks`` are those of all panels. ``unsized``

@@ -14,7 +14,7 @@ from nesting.drawings.figures import length_figure
 from nesting.drawings.labels import spread
 from nesting.drawings.lettering import words_depth, words_rise, words_width
 from nesting.drawings.record import Line, Rect, Shape, Spot, Text, TextStyle
-from nesting.drawings.sheet import PAD, Sheet
+from nesting.drawings.sheet import PAD, SheetPlan
 from nesting.shapes.geometry import Box
 from nesting.values.casts import Layout
 from nesting.values.job import Job
@@ -72,7 +72,7 @@ def longest(ordinates: Iterable[Ordinate], *, wide: bool) -> float:
 
 
 def draw_ordinates(
-    sheet: Sheet, frame: Box, across: Sequence[Ordinate], up: Sequence[Ordinate]
+    sheet: SheetPlan, frame: Box, across: Sequence[Ordinate], up: Sequence[Ordinate]
 ) -> tuple[tuple[Shape, ...], ...]:
     """Return the rows of figures, each with its leaders and witness lines; no row is empty."""
     rim = sheet.view.rect(frame)
@@ -131,7 +131,7 @@ def _two_rows(
     return [each for each in figures if each in lower], [each for each in figures if each in upper]
 
 
-def _draw_row(sheet: Sheet, end: End, rim: Rect, figures: Sequence[Ordinate]) -> list[Shape]:
+def _draw_row(sheet: SheetPlan, end: End, rim: Rect, figures: Sequence[Ordinate]) -> list[Shape]:
     if not figures:
         return []
     row = _Row(end, rim, all(sheet.both_ends))

@@ -9,13 +9,13 @@ from math import ceil, floor
 
 from nesting.drawings.compose import Head, lay_out
 from nesting.drawings.figures import size_figure
-from nesting.drawings.key import Row, Swatch, divide_foot, draw_key
+from nesting.drawings.key import KeyRow, Swatch, divide_foot, draw_key
 from nesting.drawings.labels import Taken
 from nesting.drawings.legend import legend_rows
 from nesting.drawings.lettering import shorten, words_width
-from nesting.drawings.names import MEDIUM, SMALL, Names
+from nesting.drawings.names import MEDIUM, SMALL, PlacedNames
 from nesting.drawings.record import Drawing, Layer, Rect, Shape, Text
-from nesting.drawings.sheet import MARGIN, PAD, PAPERS, Page, Sheet
+from nesting.drawings.sheet import MARGIN, PAD, PAPERS, Page, SheetPlan
 from nesting.drawings.terrain import layout_layers
 from nesting.drawings.view import View
 from nesting.files.columns import count_of
@@ -50,7 +50,7 @@ _MEANINGS: dict[Swatch, str] = {
 class _Grid:
     """Equal cells on a sheet's ground, filled row by row from above."""
 
-    sheet: Sheet
+    sheet: SheetPlan
     columns: int
     cell_width: float
     cell_height: float
@@ -83,7 +83,7 @@ def draw_overview(job: Job, schedule: Schedule) -> Drawing:
     return lay_out(head, sheet, layers, draw_key(sheet.key, sheet.key_columns, rows))
 
 
-def _choose_grid(job: Job, cells: int, rows: tuple[Row, ...]) -> _Grid:
+def _choose_grid(job: Job, cells: int, rows: tuple[KeyRow, ...]) -> _Grid:
     """Return the grid on the smallest paper, the liner as large as goes and not below a least size.
 
     The sheet is as high as its cells need. Where no standard paper does, it is as wide as the
@@ -108,7 +108,7 @@ def _choose_grid(job: Job, cells: int, rows: tuple[Row, ...]) -> _Grid:
 
 
 def _grid(
-    liner: Box, rows: tuple[Row, ...], cells: int, paper: str, width: float, scale: Fraction
+    liner: Box, rows: tuple[KeyRow, ...], cells: int, paper: str, width: float, scale: Fraction
 ) -> _Grid | None:
     """Return the grid of as many columns as fit the width, or None where not one does."""
     view = View(scale, 0, 0)
@@ -120,7 +120,7 @@ def _grid(
     ground_height = ceil(cells / columns) * cell_height - _GAP + 2 * PAD
     key_columns, key = divide_foot(Page(paper, width, 0.0).above, rows)
     ground = key._replace(y0=key.y1, y1=key.y1 + ground_height)
-    sheet = Sheet(paper, width, ground.y1 + MARGIN, view, ground, key, key_columns)
+    sheet = SheetPlan(paper, width, ground.y1 + MARGIN, view, ground, key, key_columns)
     return _Grid(sheet, columns, cell_width, cell_height)
 
 
@@ -128,7 +128,7 @@ def _draw_cell(job: Job, layout: Layout | None, view: View, room: Rect) -> tuple
     """Return one small drawing with its caption above it."""
     box = job.liner.outline.bounds
     view = View(view.scale, room.x0 - view.length(box.x0), room.y0 - view.length(box.y0))
-    names = Names(room, _relief(job, view))
+    names = PlacedNames(room, _relief(job, view))
     for panel in layout.panels if layout else ():
         names.mark_panel(view.rect(panel.box), panel.mark + "*" * panel.turned)
     ground = chain(

@@ -18,12 +18,12 @@ from nesting.drawings.compose import (
     start_names,
 )
 from nesting.drawings.figures import length_figure
-from nesting.drawings.key import HEIGHT, Row, heading
+from nesting.drawings.key import HEIGHT, KeyRow, heading
 from nesting.drawings.lettering import shorten
-from nesting.drawings.names import Names
+from nesting.drawings.names import PlacedNames
 from nesting.drawings.ordinates import Ordinate
 from nesting.drawings.record import Area, Drawing, Layer
-from nesting.drawings.sheet import Sheet
+from nesting.drawings.sheet import SheetPlan
 from nesting.drawings.terrain import layout_layers
 from nesting.shapes.geometry import Box, Polygon
 from nesting.values.job import Job
@@ -43,7 +43,7 @@ class Spots:
     title: str
     tells: str
     boxes: tuple[tuple[str, Box], ...]
-    key: tuple[Row, ...]
+    key: tuple[KeyRow, ...]
     cells: tuple[tuple[str, ...], ...]
     hatched: tuple[Polygon, ...] = ()
 
@@ -54,7 +54,7 @@ def draw_ground(job: Job, spots: Spots) -> Drawing:
     across, up = (_measure(job, spots.boxes, axis) for axis in ("x", "y"))
     picture = Picture(head, job.liner.outline.bounds, (spots.key,), across, up)
 
-    def paint(sheet: Sheet, figures: Figures) -> Painted:
+    def paint(sheet: SheetPlan, figures: Figures) -> Painted:
         names = _name_everything(job, spots, sheet, figures)
         hatched = tuple(Area(sheet.view.rings(each), "masked") for each in spots.hatched)
         layers = (
@@ -68,14 +68,14 @@ def draw_ground(job: Job, spots: Spots) -> Drawing:
     return compose(picture, paint)
 
 
-def list_ornaments(job: Job, width: float) -> Iterator[Row]:
+def list_ornaments(job: Job, width: float) -> Iterator[KeyRow]:
     """Yield key rows with the lower left corner of each ornament, from the datum corner."""
     if job.liner.ornaments:
         yield heading(f"Ornaments, lower left corner x, y, {job.units}")
     for ornament in job.liner.ornaments:
         box = ornament.outline.bounds
         place = f": {length_figure(box.x0, job)}, {length_figure(box.y0, job)}"
-        yield Row((shorten(ornament.name, width - 40, HEIGHT) + place,))
+        yield KeyRow((shorten(ornament.name, width - 40, HEIGHT) + place,))
 
 
 def _measure(job: Job, boxes: Sequence[tuple[str, Box]], axis: str) -> tuple[Ordinate, ...]:
@@ -92,7 +92,7 @@ def _measure(job: Job, boxes: Sequence[tuple[str, Box]], axis: str) -> tuple[Ord
     )
 
 
-def _name_everything(job: Job, spots: Spots, sheet: Sheet, figures: Figures) -> Names:
+def _name_everything(job: Job, spots: Spots, sheet: SheetPlan, figures: Figures) -> PlacedNames:
     ornaments = job.liner.ornaments
     relief = [ornament.outline for ornament in ornaments]
     names = start_names(sheet, figures, job.liner.outline, relief, _ON_STRIP)

@@ -75,7 +75,7 @@ LineStyle = Literal[
     "ignored",
 ]
 TextStyle = Literal["plain", "bold"]
-Anchor = Literal["start", "middle", "end"]
+TextAnchor = Literal["start", "middle", "end"]
 
 
 class Rect(NamedTuple):
@@ -160,7 +160,7 @@ class Text:
     words: str
     height: float
     style: TextStyle = "plain"
-    anchor: Anchor = "start"
+    anchor: TextAnchor = "start"
     upright: bool = False
 
     def __post_init__(self) -> None:

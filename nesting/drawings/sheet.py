@@ -68,7 +68,7 @@ class Page:
 
 
 @dataclass(frozen=True, slots=True)
-class Need:
+class SheetNeed:
     """What a sheet must hold.
 
     ``frame`` is what is drawn to scale [steps], a liner with its datum, and ``around`` what must
@@ -90,7 +90,7 @@ class Need:
 
 
 @dataclass(frozen=True, slots=True)
-class Sheet(Page):
+class SheetPlan(Page):
     """A page divided: the drawing's ``ground`` in its ``view``, and the ``key`` in columns.
 
     ``both_ends`` says for x and y whether figures stand on both sides of the liner; ``wide`` that
@@ -110,7 +110,9 @@ class Sheet(Page):
         return f"Scale 1:{float(self.view.scale):g} on {self.paper}"
 
 
-def sheets_for(need: Need, units: Units, arounds: Sequence[float] = (0.0,)) -> Iterator[Sheet]:
+def sheets_for(
+    need: SheetNeed, units: Units, arounds: Sequence[float] = (0.0,)
+) -> Iterator[SheetPlan]:
     """Yield for each paper, the smallest first, its sheet at the largest scale that holds the need.
 
     With several ``arounds`` each paper comes with every one of them that it allows. Where no
@@ -127,7 +129,9 @@ def sheets_for(need: Need, units: Units, arounds: Sequence[float] = (0.0,)) -> I
         yield _cut_to_measure(needs[0], units)
 
 
-def _ways(need: Need, paper: str, long: float, short: float, scale: Fraction) -> Iterator[Sheet]:
+def _ways(
+    need: SheetNeed, paper: str, long: float, short: float, scale: Fraction
+) -> Iterator[SheetPlan]:
     """Yield every way the need fits the paper at this scale, the preferred one first."""
     turns = ((long, short), (short, long))
     sides = ((False, False), (False, True), (True, False), (True, True))
@@ -140,7 +144,7 @@ def _ways(need: Need, paper: str, long: float, short: float, scale: Fraction) ->
 
 
 def _divide(
-    need: Need,
+    need: SheetNeed,
     paper: str,
     width: float,
     height: float,
@@ -148,7 +152,7 @@ def _divide(
     both_ends: tuple[bool, bool],
     wide: bool,
     key_beside: bool,
-) -> Sheet | None:
+) -> SheetPlan | None:
     """Return the sheet so divided, or None where the liner, its figures or the key do not fit."""
     columns, key, ground = _divide_key(need, Page(paper, width, height).above, key_beside)
     if not columns:
@@ -156,10 +160,10 @@ def _divide(
     view = _place_liner(need, ground, scale, both_ends, wide)
     if view is None:
         return None
-    return Sheet(paper, width, height, view, ground, key, columns, both_ends, wide)
+    return SheetPlan(paper, width, height, view, ground, key, columns, both_ends, wide)
 
 
-def _divide_key(need: Need, above: Rect, beside: bool) -> tuple[int, Rect, Rect]:
+def _divide_key(need: SheetNeed, above: Rect, beside: bool) -> tuple[int, Rect, Rect]:
     """Return the number of key columns (0 where none fit), the key's ground and the rest."""
     pitch = need.column_width + PAD
     fitting = min(floor((above.width - PAD) / pitch), len(need.column_lines))
@@ -176,7 +180,7 @@ def _divide_key(need: Need, above: Rect, beside: bool) -> tuple[int, Rect, Rect]
 
 
 def _place_liner(
-    need: Need, ground: Rect, scale: Fraction, both_ends: tuple[bool, bool], wide: bool
+    need: SheetNeed, ground: Rect, scale: Fraction, both_ends: tuple[bool, bool], wide: bool
 ) -> View | None:
     """Return the view that puts the liner mid-ground, or None where its figures find no room."""
     below, left = (LEADER + depth for depth in (need.wide_depths if wide else need.depths))
@@ -215,7 +219,7 @@ def _place(
     return min(low + (high - low - length) / 2, high - run)
 
 
-def _cut_to_measure(need: Need, units: Units) -> Sheet:
+def _cut_to_measure(need: SheetNeed, units: Units) -> SheetPlan:
     """Return the first sheet of 2, 3, 4... times A3 each way that holds the need."""
     longest = max(need.frame.width, need.frame.height)
     scales = (each for each in _SCALES[units] if each >= _CUT_SCALE)

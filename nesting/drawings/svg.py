@@ -14,6 +14,7 @@ from svgwrite.base import BaseElement
 from nesting.drawings.lettering import CAPITAL, clean
 from nesting.drawings.record import Area, Drawing, Layer, Line, Shape, Spot, Text, bounds_of
 from nesting.drawings.styles import AREAS, HATCHED, INK, LINES, MASKED, Look
+from nesting.files.marks import MARK
 
 _FACES = "Arial, Helvetica, DejaVu Sans, sans-serif"
 
@@ -46,7 +47,8 @@ def to_svg(drawing: Drawing) -> str:
         root.add(group)
     tree = root.get_xml()
     ElementTree.indent(tree, " ")
-    return f'<?xml version="1.0" encoding="UTF-8"?>\n{ElementTree.tostring(tree, "unicode")}\n'
+    head = f'<?xml version="1.0" encoding="UTF-8"?><!-- Drawn {MARK}. -->'
+    return f"{head}\n{ElementTree.tostring(tree, 'unicode')}\n"
 
 
 def _hatch_id(drawing: Drawing) -> str:

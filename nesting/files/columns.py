@@ -11,7 +11,7 @@ WIDTH = 100
 """Longest line of running text; a table is as wide as it must be."""
 
 
-class Table(NamedTuple):
+class TextTable(NamedTuple):
     """A table before it is set: what it shows, its head, its rows, the columns set flush left."""
 
     title: str
@@ -23,6 +23,11 @@ class Table(NamedTuple):
     def lines(self) -> list[str]:
         """The table as plain text, without its title."""
         return write_table(self.head, self.rows, self.left)
+
+    @property
+    def told(self) -> list[str]:
+        """The table as plain text under its title."""
+        return [*wrap_text(self.title), *self.lines]
 
 
 def write_table(

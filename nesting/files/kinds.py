@@ -1,8 +1,17 @@
-"""Tells a file that was given to the wrong command: a job, a wall or a motif."""
+"""Tells a file that was given to the wrong command: a job, a wall, a motif, a drawing or a scan."""
 
 from __future__ import annotations
 
+from pathlib import Path
+
+from nesting.errors import InputError
+from nesting.files.text import path_label
 from nesting.files.tomlcheck import Table
+
+DRAWINGS = (".dxf", ".svg")
+"""Endings of files that are read as drawings of a liner."""
+SCANS = (".png", ".tif", ".tiff", ".npy", ".stl")
+"""Endings of files that are read as scans of a liner."""
 
 _KINDS = {"job": "a job", "wall": "a wall's file", "motif": "a motif"}
 TO_ZONES = "give it to nesting zones"
@@ -13,6 +22,16 @@ _REMEDIES = {
     "wall": "give it to nesting wall",
     "motif": TO_ZONES,
 }
+
+
+def refuse_drawing(path: Path) -> None:
+    """Raise InputError, which points to nesting liner, where a text is wanted and this is none."""
+    ending = path.suffix.lower()
+    if ending in DRAWINGS or ending in SCANS:
+        rule = f"this is a {'drawing' if ending in DRAWINGS else 'scan'} of a liner, not a job"
+        target = path_label(path.with_suffix(".toml").name)
+        remedy = f"run nesting liner {path_label(path.name)} -o {target}, name {target} in a job"
+        raise InputError(path_label(path.name), rule, remedy=remedy)
 
 
 def refuse_other_kind(top: Table, own: str) -> bool:

@@ -134,24 +134,20 @@ def write_together(files: Mapping[Path, str | bytes]) -> None:
             fresh.unlink(missing_ok=True)
 
 
-def prove_folder(folder: Path, option: str = "-o") -> None:
-    """Try a folder before long work begins: InputError where it cannot be written to.
-
-    ``option`` is the one that names it.
-    """
-    with _reporting(folder, option):
+def prove_folder(folder: Path) -> None:
+    """Try a folder before long work begins: InputError where it cannot be written to."""
+    with _reporting(folder):
         _make_scratch(_find_base(folder)).rmdir()
 
 
-def write_into(folder: Path, files: Mapping[str, str | bytes], option: str = "-o") -> None:
+def write_into(folder: Path, files: Mapping[str, str | bytes]) -> None:
     """Write all files into the folder, or none; a missing folder is made with its parents.
 
-    Files of those names are replaced. Raises InputError where that cannot be done; ``option`` is
-    the one that names the folder.
+    Files of those names are replaced. Raises InputError where that cannot be done.
     """
     made = [path for path in (folder, *folder.parents) if not path.exists()]
     try:
-        with _reporting(folder, option):
+        with _reporting(folder):
             folder.mkdir(parents=True, exist_ok=True)
         write_together({folder / name: content for name, content in files.items()})
     except BaseException:
@@ -189,7 +185,7 @@ def _has_mark(path: Path) -> bool:
 
 
 @contextmanager
-def _reporting(folder: Path, option: str = "-o") -> Iterator[None]:
+def _reporting(folder: Path) -> Iterator[None]:
     """Turn trouble with the file system into one line."""
     try:
         yield
@@ -198,7 +194,7 @@ def _reporting(folder: Path, option: str = "-o") -> Iterator[None]:
             f"Output folder {str(folder)!r}",
             "must be a folder that can be written to",
             got=(error.strerror or str(error)).lower(),
-            remedy=f"mend that or give another folder with {option}",
+            remedy="mend that or give another folder with -o",
         ) from error
 
 

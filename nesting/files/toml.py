@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import TypeVar
 
 from nesting.errors import InputError, InputErrors
+from nesting.files.kinds import refuse_drawing
 from nesting.files.text import path_label, read_text_file
 from nesting.files.tomlcheck import Mistakes, Table
 from nesting.files.tomltext import parse_toml
@@ -23,6 +24,7 @@ def read_tables(path: Path, read: Callable[[Table], T | None]) -> T:
         With every mistake of the file, each with file, line and key path.
     """
     try:
+        refuse_drawing(path)
         text = read_text_file(path)
         label = path_label(path.name)
         mistakes = Mistakes(label, text)

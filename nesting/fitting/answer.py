@@ -12,7 +12,7 @@ from nesting.fitting.changes import Change, find_change
 from nesting.fitting.nearest import Finder, Hunter, Nearest, find_nearest, make_finder
 from nesting.maps.ground import Ground
 from nesting.maps.positions import PositionMap, Sheet, Wish, find_place, map_positions
-from nesting.maps.sizes import Size, choose_size, wish_of
+from nesting.maps.sizes import SizedPanel, choose_size, wish_of
 from nesting.planning.bedplan import shows
 from nesting.planning.dams import place_dams
 from nesting.planning.settle import Seat, settle
@@ -20,9 +20,8 @@ from nesting.shapes.convex import Run
 from nesting.shapes.geometry import Box
 from nesting.units import STEPS_PER_MM
 from nesting.values.bed import Bed
-from nesting.values.bend import flat_size
+from nesting.values.bend import Bend
 from nesting.values.casts import Dam, Placement, Sides
-from nesting.values.castsizes import NO_SHRINK
 from nesting.values.panels import Panel
 
 NO_LIMITS = (0, 0), (0, 0)
@@ -45,7 +44,7 @@ class Seated:
 
 
 @dataclass(frozen=True, slots=True)
-class Move:
+class SideMove:
     """One side of a panel moved outward by ``amount`` [steps], inward where that is negative.
 
     ``zone`` is the blank zone its dam lies in before, empty where there is none.
@@ -60,7 +59,7 @@ class Move:
 class Blocked:
     """One way to make the nearest size with a place into the one asked, and what forbids it."""
 
-    moves: tuple[Move, ...]
+    moves: tuple[SideMove, ...]
     blockers: tuple[str, ...]
 
 
@@ -88,47 +87,38 @@ class Fit:
 
 
 def fit_size(
-    ground: Ground,
-    panel: Panel,
-    bed: Bed,
-    shrink: Fraction = NO_SHRINK,
-    *,
-    finder: Finder | None = None,
-    mend: bool = True,
+    ground: Ground, panel: Panel, bend: Bend, *, finder: Finder | None = None, mend: bool = True
 ) -> Fit:
     """Return whether the panel has a place on the liner when it lies on that bed.
 
-    ``shrink`` is the fraction of its length by which the panel shrinks once it is cast.
     ``finder``, where given, is one of the ground and saves time over many sizes.
     ``mend`` says whether the smallest change to the liner is looked for too, where it has none.
 
-    Raises ValueError where no panel can have that size on that bed, see `beds.flat_length`.
+    Raises ValueError where no panel can have that size on that bed, see `Bend.flat_length`.
     """
-    flat = flat_size(panel, bed, ground.liner.thickness, shrink)
+    flat = bend.flat_size(panel)
     finder = finder or make_finder(ground)
-    size = find_size(ground, panel, bed, shrink, finder)
+    size = find_size(ground, panel, bend, finder)
     if size is not None:
-        return Fit(panel, bed, flat, seat_best(ground, size))
+        return Fit(panel, bend.bed, flat, seat_best(ground, size))
     wish = wish_of(ground, panel)
-    nearest = find_nearest(ground, panel, bed, shrink, finder)
-    blocked = tuple(_blocked(ground, panel, bed, shrink, flat, nearest, wish))
+    nearest = find_nearest(ground, panel, bend, finder)
+    blocked = tuple(_blocked(ground, panel, bend, flat, nearest, wish))
     change = find_change(ground, flat, wish) if mend else None
-    return Fit(panel, bed, flat, None, nearest, blocked, change, mend)
+    return Fit(panel, bend.bed, flat, None, nearest, blocked, change, mend)
 
 
-def find_size(
-    ground: Ground, panel: Panel, bed: Bed, shrink: Fraction, finder: Finder
-) -> Size | None:
+def find_size(ground: Ground, panel: Panel, bend: Bend, finder: Finder) -> SizedPanel | None:
     """Return the size to use, None where it has no place; ``finder`` is one of the ground."""
     if isinstance(finder, Hunter):
-        return choose_size(ground, panel, bed, shrink, finder.hunts)
+        return choose_size(ground, panel, bend, finder.hunts)
     known_not = panel.limits == NO_LIMITS and not finder.gives(
-        flat_size(panel, bed, ground.liner.thickness, shrink), wish_of(ground, panel)
+        bend.flat_size(panel), wish_of(ground, panel)
     )
-    return None if known_not else choose_size(ground, panel, bed, shrink)
+    return None if known_not else choose_size(ground, panel, bend)
 
 
-def seat_best(ground: Ground, size: Size) -> Seated:
+def seat_best(ground: Ground, size: SizedPanel) -> Seated:
     """Return the place with the largest least clearance, on the set-out division where it can be.
 
     The least clearance is found by halving: a place with more clearance is one with less, too.
@@ -138,25 +128,25 @@ def seat_best(ground: Ground, size: Size) -> Seated:
     return _seated(ground, size.map, settled)
 
 
-def seat_first(
-    ground: Ground, panel: Panel, bed: Bed, shrink: Fraction = NO_SHRINK
-) -> Seated | None:
+def seat_first(ground: Ground, panel: Panel, bend: Bend) -> Seated | None:
     """Return some place of the nominal size, which is not the best, but is found soon.
 
     None where the size has no place.
 
-    Raises ValueError where no panel can have that size on that bed, see `beds.flat_length`.
+    Raises ValueError where no panel can have that size on that bed, see `Bend.flat_length`.
     """
-    flat = flat_size(panel, bed, ground.liner.thickness, shrink)
+    flat = bend.flat_size(panel)
     wish = wish_of(ground, panel)
     found = map_positions(ground, *flat, wish)
     for sheet in found.sheets:
         if (place := sheet.first_place()) is not None:
-            return _seated(ground, found, _put(Size(panel, found, wish, place), *place, sheet))
+            return _seated(
+                ground, found, _put(SizedPanel(panel, found, wish, place), *place, sheet)
+            )
     return None
 
 
-def _put(size: Size, x: int, y: int, sheet: Sheet) -> Placement:
+def _put(size: SizedPanel, x: int, y: int, sheet: Sheet) -> Placement:
     extent = size.map.width, size.map.height
     return Placement(size.panel.mark, x, y, *extent, sheet.sides, off_nominal=size.off_nominal)
 
@@ -175,7 +165,7 @@ def _seated(ground: Ground, panel_map: PositionMap, spot: Placement) -> Seated:
     )
 
 
-def _roomiest(ground: Ground, size: Size) -> tuple[int, int, Sheet]:
+def _roomiest(ground: Ground, size: SizedPanel) -> tuple[int, int, Sheet]:
     low, high = 0, max(ground.frame.width, ground.frame.height)
     found = _place_with(ground, size, low) or _known_place(size)
     while high - low > STEPS_PER_MM // 8:
@@ -186,7 +176,7 @@ def _roomiest(ground: Ground, size: Size) -> tuple[int, int, Sheet]:
     return found
 
 
-def _place_with(ground: Ground, size: Size, clearance: int) -> tuple[int, int, Sheet] | None:
+def _place_with(ground: Ground, size: SizedPanel, clearance: int) -> tuple[int, int, Sheet] | None:
     """Return a place whose dams keep at least that far from all ornament, inside and outside."""
     rules = ground.rules
     wider = replace(
@@ -201,7 +191,7 @@ def _place_with(ground: Ground, size: Size, clearance: int) -> tuple[int, int, S
     return None
 
 
-def _known_place(size: Size) -> tuple[int, int, Sheet]:
+def _known_place(size: SizedPanel) -> tuple[int, int, Sheet]:
     """Return the place by which the size counts as fitting."""
     sheet = size.map.sheet_at(*size.place)
     if sheet is None:
@@ -224,24 +214,17 @@ def _run_around(runs: list[Run], at: int) -> Run:
 
 
 def _blocked(
-    ground: Ground,
-    panel: Panel,
-    bed: Bed,
-    shrink: Fraction,
-    flat: tuple[int, int],
-    nearest: Nearest,
-    wish: Wish,
+    ground: Ground, panel: Panel, bend: Bend, flat: tuple[int, int], nearest: Nearest, wish: Wish
 ) -> list[Blocked]:
     """Return what keeps the nearest sizes with a place from becoming the one asked.
 
     Of those with one side changed alone if they are as near as any, else of those with both.
     """
     alone = nearest.narrower, nearest.wider, nearest.lower, nearest.higher
-    thickness = ground.liner.thickness
 
     def changes(sizes: Sequence[tuple[int, int] | None]) -> dict[tuple[int, int], int]:
         asked = [replace(panel, width=size[0], height=size[1]) for size in sizes if size]
-        flats = [flat_size(each, bed, thickness, shrink) for each in asked]
+        flats = map(bend.flat_size, asked)
         return {size: max(abs(a - b) for a, b in zip(flat, size, strict=True)) for size in flats}
 
     near, both = changes(alone), changes((nearest.smaller, nearest.larger))
@@ -278,7 +261,7 @@ def _ways(
         become = Sides(*("dam" if k in indexes else side for k, side in enumerate(sides)))
         blockers = tuple(list_blockers(ground, box.grown(*growth), become))
         moves = tuple(
-            Move(SIDE_WORDS[index], amount, find_zone(ground, box, sides, index))
+            SideMove(SIDE_WORDS[index], amount, find_zone(ground, box, sides, index))
             for index, amount in amounts.items()
         )
         yield Blocked(moves, blockers)

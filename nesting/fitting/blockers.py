@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-import numpy as np
-
+from nesting.maps.bans import Kind, list_bans
 from nesting.maps.ground import Ground
-from nesting.maps.positions import keep_off_strips, ring_strips
-from nesting.shapes.convex import Pieces, joined, square_distances
+from nesting.shapes.convex import Pieces, square_distances
 from nesting.shapes.geometry import Box
 from nesting.values.casts import Sides
 
 SIDE_WORDS = ("left", "right", "bottom", "top")
+_NO_DAMS = Sides("edge", "edge", "edge", "edge")
 
 
 def list_blockers(ground: Ground, panel: Box, sides: Sides) -> list[str]:
@@ -18,27 +17,28 @@ def list_blockers(ground: Ground, panel: Box, sides: Sides) -> list[str]:
 
     Ornaments come first, in the liner's order, then dams without blank ground, then the rim.
     """
+    beyond = any(_meets(ground.off_liner, strip) for strip in _strips("off_liner", ground, panel))
     return [
         *_ornaments(ground, panel, sides),
         *_dams(ground, panel, sides),
-        *["it would reach beyond the liner"] * _meets(ground.off_liner, panel),
+        *["it would reach beyond the liner"] * beyond,
     ]
+
+
+def _strips(kind: Kind, ground: Ground, panel: Box, sides: Sides = _NO_DAMS) -> list[Box]:
+    """Return the strips around a panel at its place that no obstacle of the kind may meet."""
+    bans = list_bans(panel.width, panel.height, sides, ground.rules)
+    return [strip.moved(panel.x0, panel.y0) for its, strip in bans if its == kind]
 
 
 def _ornaments(ground: Ground, panel: Box, sides: Sides) -> list[str]:
-    strips = [
-        strip.moved(panel.x0, panel.y0)
-        for strip in keep_off_strips(panel.width, panel.height, sides, ground.rules)
-    ]
-    owners = np.repeat(np.arange(len(ground.ornaments)), [len(each) for each in ground.ornaments])
-    pieces = joined(ground.ornaments)
-    met = [owners[square_distances(pieces, strip) < 0] for strip in strips if len(pieces)]
+    strips = _strips("ornament", ground, panel, sides)
     found = []
-    for index in np.unique(np.concatenate([owners[:0], *met])).tolist():
-        ornament = ground.liner.ornaments[index]
-        inside = _meets(ground.ornaments[index], panel)
-        cut = inside and not panel.contains(ornament.outline.bounds)
-        found.append(f"it would {'cut' if cut else 'crowd'} ornament {ornament.name!r}")
+    for ornament, pieces in zip(ground.liner.ornaments, ground.ornaments, strict=True):
+        box = ornament.outline.bounds
+        if any(strip.overlaps(box) and _meets(pieces, strip) for strip in strips):
+            cut = _meets(pieces, panel) and not panel.contains(box)
+            found.append(f"it would {'cut' if cut else 'crowd'} ornament {ornament.name!r}")
     return found
 
 
@@ -76,8 +76,8 @@ def _dam_strip(ground: Ground, panel: Box, sides: Sides, number: int) -> Box | N
     if sides[number] != "dam":
         return None
     alone = Sides(*("dam" if k == number else "edge" for k in range(4)))
-    (strip,) = ring_strips(panel.width, panel.height, alone, ground.rules.dam_width)
-    return strip.moved(panel.x0, panel.y0)
+    (strip,) = _strips("no_dam", ground, panel, alone)
+    return strip
 
 
 def _meets(pieces: Pieces, box: Box) -> bool:

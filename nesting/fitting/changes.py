@@ -18,8 +18,8 @@ from nesting.shapes.geometry import Box, Polygon, convex_hull, convex_parts, pol
 from nesting.units import STEPS_PER_MM
 from nesting.values.liner import BlankZone
 
-Side = Literal["left", "right", "bottom", "top"]
-SIDES: tuple[Side, ...] = ("left", "right", "bottom", "top")
+SideName = Literal["left", "right", "bottom", "top"]
+SIDES: tuple[SideName, ...] = ("left", "right", "bottom", "top")
 FURTHEST = 400 * STEPS_PER_MM
 """By how much a blank zone is widened at most [steps]."""
 _MOST_ORNAMENTS = 60
@@ -32,7 +32,7 @@ class Change:
     kind: Literal["zone", "ornament"]
     index: int
     name: str
-    side: Side
+    side: SideName
     amount: int
 
 
@@ -149,7 +149,7 @@ def _ornament_changes(ground: Ground, size: tuple[int, int], wish: Wish) -> Iter
             yield Change("ornament", index, ornament.name, side, min(FURTHEST, extent - 1))
 
 
-def _band(box: Box, side: Side, amount: int) -> Box:
+def _band(box: Box, side: SideName, amount: int) -> Box:
     """Return the strip of a box along one side, ``amount`` deep."""
     return {
         "left": box._replace(x1=box.x0 + amount),
@@ -159,7 +159,7 @@ def _band(box: Box, side: Side, amount: int) -> Box:
     }[side]
 
 
-def _widened(outline: Polygon, side: Side, amount: int) -> list[Polygon]:
+def _widened(outline: Polygon, side: SideName, amount: int) -> list[Polygon]:
     """Return the ground an outline covers while it is moved to one side by ``amount``."""
     dx = {"left": -amount, "right": amount}.get(side, 0)
     dy = {"bottom": -amount, "top": amount}.get(side, 0)

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from fractions import Fraction
 from itertools import product
 from typing import Protocol
 
@@ -15,12 +14,10 @@ from nesting.maps.sizerange import SizeBox, map_sizes
 from nesting.maps.sizes import wish_of
 from nesting.shapes.convex import Run
 from nesting.units import STEPS_PER_MM
-from nesting.values.bed import Axis, Bed
-from nesting.values.bend import flat_size, ordered_side
-from nesting.values.castsizes import NO_SHRINK
-from nesting.values.panels import Panel
+from nesting.values.bed import AXES
+from nesting.values.bend import Bend
+from nesting.values.panels import Panel, Size
 
-Size = tuple[int, int]
 _WRITTEN = STEPS_PER_MM // 1000
 _MOST_MAPPED = 60
 
@@ -52,7 +49,7 @@ class Nearest:
 class Finder(Protocol):
     """Finds flat sizes with a place near others [steps], on one ground."""
 
-    def find(self, size: Size, wish: Wish) -> Found:
+    def find(self, size: Size, wish: Wish) -> NearestFlat:
         """Return the nearest sizes; ``size`` itself has no place."""
 
     def gives(self, size: Size, wish: Wish) -> bool:
@@ -60,7 +57,7 @@ class Finder(Protocol):
 
 
 @dataclass(frozen=True, slots=True)
-class Found:
+class NearestFlat:
     """Flat extents and sizes as in `Nearest`."""
 
     widths: tuple[int | None, int | None]
@@ -89,7 +86,7 @@ class Hunter:
         """Whether the size has a place."""
         return has_place(self.hunts.ground, *size, wish)
 
-    def find(self, size: Size, wish: Wish) -> Found:
+    def find(self, size: Size, wish: Wish) -> NearestFlat:
         """Return the nearest sizes, one side alone first: they bound the search for both."""
         ready, (width, height) = self.hunts.across(wish), size
         across = [hunt_width(ready, size, sign) for sign in (-1, 1)]
@@ -99,7 +96,7 @@ class Hunter:
             known = [alone[0].size, alone[1].size and (alone[1].size[1], alone[1].size[0])]
             both.append(hunt_size(ready, size, (sign, sign), _closest(size, known)))
         withins = [each.within for each in (*across, *up, *both)]
-        return Found(
+        return NearestFlat(
             (across[0].extent, across[1].extent),
             (up[0].extent, up[1].extent),
             both[0].size,
@@ -133,31 +130,25 @@ class SizeAtlas:
         """Whether the size has a place."""
         return any(box.holds(*size) for box in self.boxes(wish))
 
-    def find(self, size: Size, wish: Wish) -> Found:
+    def find(self, size: Size, wish: Wish) -> NearestFlat:
         """Return the nearest sizes."""
         boxes, (width, height) = self.boxes(wish), size
         widths = [box.widths for box in boxes if box.heights[0] <= height <= box.heights[1]]
         heights = [box.heights for box in boxes if box.widths[0] <= width <= box.widths[1]]
         smaller, larger = (_nearest_in(boxes, size, sign) for sign in (-1, 1))
-        return Found(_beside(widths, width), _beside(heights, height), smaller, larger, 0)
+        return NearestFlat(_beside(widths, width), _beside(heights, height), smaller, larger, 0)
 
 
-def find_nearest(
-    ground: Ground,
-    panel: Panel,
-    bed: Bed,
-    shrink: Fraction = NO_SHRINK,
-    finder: Finder | None = None,
-) -> Nearest:
+def find_nearest(ground: Ground, panel: Panel, bend: Bend, finder: Finder | None = None) -> Nearest:
     """Return the sizes nearest to the panel's own that have a place on the bed.
 
     ``finder``, where given, is one of the ground.
     """
     finder = finder or make_finder(ground)
     wish = wish_of(ground, panel)
-    flat = flat_size(panel, bed, ground.liner.thickness, shrink)
+    flat = bend.flat_size(panel)
     found = finder.find(flat, wish)
-    fit = _Fitting(ground, panel, bed, wish, shrink, finder)
+    fit = _Fitting(panel, bend, wish, finder)
     across = [fit.write((width, flat[1])) if width else None for width in found.widths]
     up = [fit.write((flat[0], height)) if height else None for height in found.heights]
     ordered = panel.width, panel.height
@@ -176,33 +167,28 @@ def find_nearest(
 class _Fitting:
     """Writes flat sizes as an order would state them, to 0.001 mm, so that they still fit."""
 
-    ground: Ground
     panel: Panel
-    bed: Bed
+    bend: Bend
     wish: Wish
-    shrink: Fraction
     finder: Finder
 
     def write(self, flat: Size | None) -> Size | None:
         """Return the ordered size, or None where none within a micrometre has a place."""
         if flat is None:
             return None
-        thickness = self.ground.liner.thickness
         sides = [self.panel.width, self.panel.height]
-        nominal = flat_size(self.panel, self.bed, thickness, self.shrink)
+        nominal = self.bend.flat_size(self.panel)
         choices = [[side] for side in sides]
         for axis in (0, 1):
             if flat[axis] != nominal[axis]:
-                along: Axis = "x" if axis == 0 else "y"
-                terms = self.panel, self.bed, thickness, along
-                choices[axis] = _rounded(ordered_side(*terms, flat[axis], self.shrink))
+                side = self.bend.ordered_side(self.panel, AXES[axis], flat[axis])
+                choices[axis] = _rounded(side)
         tried = sorted(product(*choices), key=lambda pair: _change(sides, pair))
         for coarse in (True, False):
             for width, height in tried:
                 if coarse == (width % _WRITTEN == 0 and height % _WRITTEN == 0):
                     other = replace(self.panel, width=width, height=height)
-                    size = flat_size(other, self.bed, thickness, self.shrink)
-                    if self.finder.gives(size, self.wish):
+                    if self.finder.gives(self.bend.flat_size(other), self.wish):
                         return width, height
         return None
 

@@ -9,7 +9,7 @@ from nesting.drawings.record import Area, Drawing, Layer, Line
 from nesting.drawings.view import View
 from nesting.fitting.answer import Fit, Seated
 from nesting.maps.places import outline_places
-from nesting.planning.areas import account
+from nesting.planning.dams import account
 from nesting.schedules.setout import size_words
 from nesting.values.casts import Layout, Schedule
 from nesting.values.job import Job

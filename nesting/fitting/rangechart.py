@@ -10,7 +10,7 @@ from functools import partial
 from typing import cast
 
 from nesting.drawings.compose import Head, Painted, Picture, compose
-from nesting.drawings.key import HEIGHT, Row, explain, heading, list_notes
+from nesting.drawings.key import HEIGHT, KeyRow, explain, heading, list_notes
 from nesting.drawings.lettering import words_width
 from nesting.drawings.record import (
     Area,
@@ -28,7 +28,7 @@ from nesting.drawings.record import (
 from nesting.drawings.view import View
 from nesting.fitting.rangereport import bed_words, ledge_words, number_of_dams
 from nesting.maps.sizeledges import EDGE_MARGIN
-from nesting.maps.sizeregion import OrderedSize, Part, Region
+from nesting.maps.sizeregion import OrderedSize, Region, RegionPart
 from nesting.schedules.setout import write_length, write_size
 from nesting.shapes.geometry import Box, Polygon, slabs
 from nesting.units import STEPS_PER_INCH, STEPS_PER_MM
@@ -111,7 +111,7 @@ def _tint(dams: int) -> AreaStyle:
     return cast(AreaStyle, f"dams_{dams}")
 
 
-def _draw_lines(view: View, part: Part, style: LineStyle) -> Iterator[Shape]:
+def _draw_lines(view: View, part: RegionPart, style: LineStyle) -> Iterator[Shape]:
     for line in part.lines:
         yield Line((view.at((line.x0, line.y0)), view.at((line.x1, line.y1))), style)
     for point in part.points:
@@ -289,15 +289,15 @@ def _along(
                 yield Text(x, base, words, _SMALL, "plain", "middle")
 
 
-def _key_rows(units: Units, region: Region, ordered: Sequence[OrderedSize]) -> Iterator[Row]:
+def _key_rows(units: Units, region: Region, ordered: Sequence[OrderedSize]) -> Iterator[KeyRow]:
     """Yield what each tint and mark means, what is not certain, and the order."""
     yield heading("Fewest dams needed" if region.is_fewest else "Most dams needed")
     for dams in sorted({part.dams for part in region.certain}):
-        yield Row((number_of_dams(dams),), partial(_numbered, dams))
-    yield Row(("one width or height only",), "only")
-    yield Row(("one size only",), partial(_marked, "datum"))
+        yield KeyRow((number_of_dams(dams),), partial(_numbered, dams))
+    yield KeyRow(("one width or height only",), "only")
+    yield KeyRow(("one size only",), partial(_marked, "datum"))
     if not region.is_exact:
-        yield Row(("possible: try with fit",), "untried")
+        yield KeyRow(("possible: try with fit",), "untried")
     yield from list_notes([_note(region)], _KEY_WIDTH)
     if ordered:
         yield heading(f"Sizes of the order, {units}")

@@ -9,7 +9,7 @@ from typing import Any
 
 from nesting.files.columns import wrap_text, write_table
 from nesting.maps.sizeledges import Ledge
-from nesting.maps.sizeregion import OrderedSize, Part, Region
+from nesting.maps.sizeregion import OrderedSize, Region, RegionPart
 from nesting.schedules.setout import write_length, write_size
 from nesting.shapes.geometry import Box, Polygon, slabs
 from nesting.units import to_mm
@@ -191,7 +191,7 @@ def _bed_entry(each: BedRange) -> dict[str, Any]:
     }
 
 
-def _part_entry(part: Part) -> dict[str, Any]:
+def _part_entry(part: RegionPart) -> dict[str, Any]:
     return {
         "polygons": [_polygon_entry(polygon) for polygon in part.polygons],
         "lines": [[_pair(line[:2]), _pair(line[2:])] for line in part.lines],

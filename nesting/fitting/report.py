@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from fractions import Fraction
 
-from nesting.fitting.answer import Blocked, Fit, Move, Seated
+from nesting.fitting.answer import Blocked, Fit, Seated, SideMove
 from nesting.fitting.blockers import SIDE_WORDS, off_blank
 from nesting.fitting.changes import FURTHEST
 from nesting.fitting.nearest import Nearest
@@ -13,9 +13,9 @@ from nesting.schedules.setout import list_dams, size_words
 from nesting.units import STEPS_PER_MM, length_text, mm_text, to_mm
 from nesting.values.casts import Sides
 from nesting.values.job import Job
+from nesting.values.panels import Size
 from nesting.values.tolerances import find_band
 
-Size = tuple[int, int]
 _MOST_NAMED = 3
 
 
@@ -69,7 +69,7 @@ def reason(job: Job, fit: Fit) -> str:
     return f"It is {lacks} where it would come nearest to lying: {ways}."
 
 
-def _lack(move: Move, text: Callable[[int], str]) -> str:
+def _lack(move: SideMove, text: Callable[[int], str]) -> str:
     across = move.side in ("left", "right")
     more, less = ("wide", "narrow") if across else ("high", "low")
     return f"{text(abs(move.amount))} too {more if move.amount > 0 else less}"

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from nesting.drawings.svg import to_svg
-from nesting.errors import InputError, NestingError, shown
+from nesting.errors import InputError, NestingError, naming, shown
 from nesting.files.readers import LengthReaders, read_tolerance
 from nesting.files.sizes import parse_size
 from nesting.fitting.answer import Fit, fit_size
@@ -23,6 +23,7 @@ from nesting.jobs.read import read_job
 from nesting.maps.ground import survey
 from nesting.units import parse_steps
 from nesting.values.bed import Bed
+from nesting.values.bend import bend_of
 from nesting.values.job import Job
 from nesting.values.panels import MeasuredOn, Panel
 from nesting.values.tolerances import CLASSES, class_limits
@@ -96,8 +97,8 @@ def _fits(question: Question, job: Job) -> Iterator[Fit]:
         for bed in _beds(question, job):
             panel = _panel(question, job, text, bed)
             try:
-                shrink = job.as_cast.panel_shrink
-                yield fit_size(ground, panel, bed, shrink, finder=finder, mend=question.mends)
+                bend = bend_of(job, bed.name)
+                yield fit_size(ground, panel, bend, finder=finder, mend=question.mends)
             except ValueError as error:
                 rule = f"no panel on bed {bed.name!r} can have that size: {error}"
                 lacking = panel.measured_on == "back" and not panel.thickness
@@ -157,10 +158,8 @@ def _panel(question: Question, job: Job, text: str, bed: Bed) -> Panel:
 def _thickness(question: Question, job: Job) -> int:
     if not question.thickness:
         return 0
-    try:
+    with naming("--thickness"):
         return parse_steps(question.thickness, job.units)
-    except InputError as error:
-        raise InputError("--thickness", error.rule, error.got, error.remedy) from error
 
 
 def _tolerance(
@@ -172,12 +171,10 @@ def _tolerance(
         return (0, 0), (0, 0), ""
     if "," in question.tolerance:
         given = [part.strip() for part in question.tolerance.split(",")]
-    try:
+    with naming("--tolerance"):
         limits, name = read_tolerance(LengthReaders(job.units), CLASSES)(given)
-    except InputError as error:
-        raise InputError("--tolerance", error.rule, error.got, error.remedy) from error
-    if name:
-        return class_limits(name, width), class_limits(name, height), name
+        if name:
+            return class_limits(name, width), class_limits(name, height), name
     if -limits[0] >= min(width, height):
         raise InputError("--tolerance", "must leave a size > 0 mm", got=shown(question.tolerance))
     return limits, limits, ""

@@ -16,11 +16,11 @@ from nesting.jobs.castrules import CAST_READERS
 from nesting.jobs.read import FLAT_BED, SET_OUT
 from nesting.jobs.tables import LinerPart, read_beds, read_liner, read_panels, read_rules
 from nesting.shapes.geometry import Box
-from nesting.values.bed import Axis
+from nesting.values.bed import AXES, Axis
 from nesting.values.castsizes import NO_SHRINK, AsCast
 from nesting.values.job import Job, Rules
 from nesting.values.liner import Liner
-from nesting.values.motif import AXES, Centring, Group, Motif, Strip
+from nesting.values.motif import Centring, Group, Motif, Strip
 from nesting.values.panels import Panel
 
 MAX_STRIPS = 60

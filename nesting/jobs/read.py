@@ -10,7 +10,7 @@ from pathlib import Path
 from typing import Any
 
 from nesting.errors import InputError, InputErrors, shown
-from nesting.files.kinds import refuse_other_kind
+from nesting.files.kinds import refuse_drawing, refuse_other_kind
 from nesting.files.readers import LengthReaders, read_choice, read_text
 from nesting.files.text import path_label, read_text_file
 from nesting.files.tomlcheck import Mistakes, Table, whole
@@ -80,8 +80,24 @@ def read_job(path: str | Path, *, order_needed: bool = True) -> Job:
     """
     path = Path(path)
     try:
+        refuse_drawing(path)
         text = read_text_file(path)
-        draft = _read_draft(_Source(path, path_label(path.name), text), order_needed=order_needed)
+    except InputError as error:
+        raise InputErrors([error]) from error
+    return _read_source(_Source(path, path_label(path.name), text), order_needed)
+
+
+def read_job_text(text: str, label: str, *, order_needed: bool = True) -> Job:
+    """Return the job of a text as a file would hold it; messages call it ``label``.
+
+    A liner file it names lies in the folder one is in. Raises InputErrors as `read_job` does.
+    """
+    return _read_source(_Source(Path(label), label, text), order_needed)
+
+
+def _read_source(source: _Source, order_needed: bool) -> Job:
+    try:
+        draft = _read_draft(source, order_needed=order_needed)
     except InputError as error:
         raise InputErrors([error]) from error
     job = None if draft.errors else _make_job(draft)
@@ -205,6 +221,7 @@ def _read_liner_file(table: Table, name: str, source: _Source) -> _Draft:
         table.fault("file", "a liner file must not lead back to itself", got=shown(name))
         return _Draft()
     try:
+        refuse_drawing(path)
         text = read_text_file(path)
     except InputError as error:
         table.fault("file", error.rule, error.got or shown(name), error.remedy)

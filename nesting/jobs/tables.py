@@ -30,6 +30,7 @@ from nesting.jobs.material import read_fill
 from nesting.shapes.geometry import Polygon, Ring, sticks_out
 from nesting.units import STEPS_PER_MM
 from nesting.values.bed import Bed
+from nesting.values.bend import Bend
 from nesting.values.castsizes import NO_SHRINK, cast_length
 from nesting.values.liner import BlankZone, Liner, Ornament
 from nesting.values.panels import Panel
@@ -126,8 +127,9 @@ def read_panels(
     _refuse_twice(rows, "mark")
     for row, panel in zip(rows, panels, strict=True):
         if panel is not None:
-            bed = beds.beds.get(panel.bed)
-            _check_bend(row, panel, bed, liner.thickness, lengths, shrink)
+            bed, thickness = beds.beds.get(panel.bed), liner.thickness
+            bend = Bend(bed, thickness, shrink) if bed and thickness is not None else None
+            _check_size(row, panel, bend, lengths)
     return complete(panels)
 
 
@@ -209,17 +211,17 @@ def _panel(row: Table, lengths: LengthReaders, beds: Names, ornaments: Names) ->
         due=row.take("due", read_date, NO_DUE),
     )
     row.close()
-    return _with_class(panel, given[1]) if panel and given and given[1] else panel
+    return _with_class(row, panel, given[1]) if panel and given and given[1] else panel
 
 
-def _with_class(panel: Panel, name: str) -> Panel:
+def _with_class(row: Table, panel: Panel, name: str) -> Panel | None:
     """Return the panel with the limits a named class gives its width and its height."""
-    return replace(
-        panel,
-        tolerance=class_limits(name, panel.width),
-        tolerance_height=class_limits(name, panel.height),
-        tolerance_class=name,
-    )
+    try:
+        across, up = class_limits(name, panel.width), class_limits(name, panel.height)
+    except InputError as error:
+        row.fault("tolerance", error.rule, error.got, error.remedy)
+        return None
+    return replace(panel, tolerance=across, tolerance_height=up, tolerance_class=name)
 
 
 def _panel_size(row: Table, lengths: LengthReaders) -> tuple[int, int] | None:
@@ -251,70 +253,60 @@ def _panel_ornaments(row: Table, key: str, known: Names) -> tuple[str, ...] | No
     return names
 
 
-def _check_bend(
-    row: Table,
-    panel: Panel,
-    bed: Bed | None,
-    thickness: int | None,
-    lengths: LengthReaders,
-    shrink: Fraction,
-) -> None:
+def _check_size(row: Table, panel: Panel, bend: Bend | None, lengths: LengthReaders) -> None:
     (across, _), (up, _) = panel.limits
     if -across >= panel.width or -up >= panel.height:
         rule = f"must leave a size > 0 {lengths.units}"
         row.fault("tolerance", rule, got=lengths.text(across if -across >= panel.width else up))
-    if bed is None or bed.form == "flat" or thickness is None:
+    if bend is None or bend.bed.form == "flat":
         return
-    outward = 1 if bed.form == "convex" else -1
-    face = bed.radius + outward * thickness
     if panel.measured_on == "chord":
-        _check_chord(row, panel, bed, face, lengths, shrink)
+        _check_chord(row, panel, bend, lengths)
     elif panel.measured_on == "face":
-        _check_arc(row, panel, bed, face, lengths, shrink)
-    elif _check_back(row, panel, bed, face, lengths):
-        _check_arc(row, panel, bed, face + outward * panel.thickness, lengths, shrink)
+        _check_arc(row, panel, bend, bend.radius_at(bend.thickness), lengths)
+    elif _check_back(row, panel, bend, lengths):
+        back = bend.radius_at(bend.thickness + panel.thickness)
+        _check_arc(row, panel, bend, back, lengths)
 
 
-def _curved_side(panel: Panel, bed: Bed) -> tuple[str, int]:
+def _curved_side(panel: Panel, bend: Bend) -> tuple[str, int]:
     """Return the side along the bed's curve, and the most it may measure [steps]."""
     across, up = panel.limits
-    if bed.curved_axis == "y":
+    if bend.is_curved("y"):
         return "height", panel.height + up[1]
     return "width", panel.width + across[1]
 
 
-def _check_arc(
-    row: Table, panel: Panel, bed: Bed, radius: int, lengths: LengthReaders, shrink: Fraction
-) -> None:
+def _check_arc(row: Table, panel: Panel, bend: Bend, radius: int, lengths: LengthReaders) -> None:
     """Tell of an arc longer than the circle of the surface it is measured on."""
-    name, arc = _curved_side(panel, bed)
-    if radius > 0 and cast_length(arc, shrink) > math.tau * radius:
+    name, arc = _curved_side(panel, bend)
+    if radius > 0 and cast_length(arc, bend.shrink) > math.tau * radius:
         around = lengths.text(int(math.tau * radius) // STEPS_PER_MM * STEPS_PER_MM)
         limit = f"the circle of the {panel.measured_on}, {around}"
-        limit += ", less panel_shrink of it" if shrink else ""
-        rule = f"{name} must be <= {limit} around, on bed {shown(bed.name)}"
+        limit += ", less panel_shrink of it" if bend.shrink else ""
+        rule = f"{name} must be <= {limit} around, on bed {shown(panel.bed)}"
         row.fault("size", rule, got=lengths.text(arc))
 
 
-def _check_chord(
-    row: Table, panel: Panel, bed: Bed, face: int, lengths: LengthReaders, shrink: Fraction
-) -> None:
-    name, chord = _curved_side(panel, bed)
-    if cast_length(chord, shrink) > 2 * face:
-        limit = f"the face's diameter {lengths.text(2 * face)} on bed {shown(bed.name)}"
-        limit += " less panel_shrink of it" if shrink else ""
+def _check_chord(row: Table, panel: Panel, bend: Bend, lengths: LengthReaders) -> None:
+    name, chord = _curved_side(panel, bend)
+    diameter = 2 * bend.radius_at(bend.thickness)
+    if cast_length(chord, bend.shrink) > diameter:
+        limit = f"the face's diameter {lengths.text(diameter)} on bed {shown(panel.bed)}"
+        limit += " less panel_shrink of it" if bend.shrink else ""
         row.fault("size", f"{name}, a chord, must be <= {limit}", got=lengths.text(chord))
 
 
-def _check_back(row: Table, panel: Panel, bed: Bed, face: int, lengths: LengthReaders) -> bool:
+def _check_back(row: Table, panel: Panel, bend: Bend, lengths: LengthReaders) -> bool:
     """Whether the back has a radius at all; what is wrong with it is told."""
+    face, is_convex = bend.radius_at(bend.thickness), bend.bed.form == "convex"
     if not panel.thickness:
         rule = "this key is needed where measured_on is back and the bed is curved"
         row.fault("thickness", rule)
-    elif bed.form == "concave" and panel.thickness >= face:
-        limit = f"the face's radius {lengths.text(face)} on bed {shown(bed.name)}"
+    elif not is_convex and panel.thickness >= face:
+        limit = f"the face's radius {lengths.text(face)} on bed {shown(panel.bed)}"
         row.fault("thickness", f"must be < {limit}", got=lengths.text(panel.thickness))
-    return bool(panel.thickness) and (bed.form == "convex" or panel.thickness < face)
+    return bool(panel.thickness) and (is_convex or panel.thickness < face)
 
 
 def _refuse_twice(rows: Sequence[Table], key: str) -> None:

@@ -10,7 +10,7 @@ from nesting.errors import InputError, InputErrors, shown
 from nesting.files.readers import MAX_LENGTH
 from nesting.files.tomlcheck import MAX_MISTAKES
 from nesting.jobs.found import Ignored, LinerFound
-from nesting.liners.closed import DrawingLog, Shape, leave_out, name_by_labels, shapes_of
+from nesting.liners.closed import ClosedShape, DrawingLog, leave_out, name_by_labels, shapes_of
 from nesting.liners.names import clean_name, give_names
 from nesting.liners.options import DrawingOptions
 from nesting.shapes.curves import Segment, Spot, apply
@@ -69,7 +69,7 @@ def _tell_mistakes(log: DrawingLog) -> list[InputError]:
 
 
 def _make_liner(
-    rim: Piece, shapes: dict[Role, list[Shape]], log: DrawingLog, stem: str
+    rim: Piece, shapes: dict[Role, list[ClosedShape]], log: DrawingLog, stem: str
 ) -> Liner | None:
     outline = _place_rim(rim, shapes["outline"], log)
     thickness = log.options.thickness or _fact(rim, "thickness", log)
@@ -93,7 +93,7 @@ def _make_liner(
     return Liner(name, outline, thickness or 1, unmarked, ornaments, zones)
 
 
-def _find_rim(shapes: Sequence[Shape], log: DrawingLog) -> Piece | None:
+def _find_rim(shapes: Sequence[ClosedShape], log: DrawingLog) -> Piece | None:
     """Return the one loop of the outline that no other encloses."""
     outer = [shape for shape in shapes if not shape.depth]
     if len(outer) == 1:
@@ -112,7 +112,7 @@ def _find_rim(shapes: Sequence[Shape], log: DrawingLog) -> Piece | None:
     return None
 
 
-def _place_rim(rim: Piece, shapes: Sequence[Shape], log: DrawingLog) -> Polygon | None:
+def _place_rim(rim: Piece, shapes: Sequence[ClosedShape], log: DrawingLog) -> Polygon | None:
     """Return the outline with its holes, and set the shift to the datum corner."""
     inner = flatten_loop(rim.curves, log.error, outward=False)
     if not log.options.keep_origin:
@@ -176,7 +176,7 @@ def _flatten(
 
 
 def _make_ornaments(
-    shapes: Sequence[Shape], outline: Polygon, log: DrawingLog
+    shapes: Sequence[ClosedShape], outline: Polygon, log: DrawingLog
 ) -> tuple[Ornament, ...]:
     """Return the ornaments, cut at the rim; what lies inside another is part of it."""
     kept: list[Ornament] = []
@@ -196,7 +196,7 @@ def _make_ornaments(
             kept += [_ornament(piece, fill(part), log) for part in pieces]
     log.count(parts, "Inside another ornament, or a hole of one, and so part of it")
     log.count(cut, "Reaching past the rim and cut off there")
-    names = give_names([each.name for each in kept], "ornament")
+    names = give_names([each.name for each in kept], [each.outline for each in kept], "ornament")
     return tuple(replace(each, name=name) for name, each in zip(names, kept, strict=True))
 
 
@@ -222,7 +222,7 @@ def _on_liner(polygon: Polygon, outline: Polygon) -> tuple[tuple[Polygon, ...], 
     return cut_to(polygon, outline), reach_beyond(polygon, outline)
 
 
-def _make_zones(shapes: Sequence[Shape], log: DrawingLog) -> tuple[BlankZone, ...]:
+def _make_zones(shapes: Sequence[ClosedShape], log: DrawingLog) -> tuple[BlankZone, ...]:
     """Return the blank zones: every second loop from outside; those between are their holes."""
     found: list[tuple[str, Polygon]] = []
     islands = []
@@ -235,7 +235,7 @@ def _make_zones(shapes: Sequence[Shape], log: DrawingLog) -> tuple[BlankZone, ..
         for polygon in _flatten(shape.piece, log, outward=False):
             found += [(shape.piece.name, part) for part in _less(polygon, holes)]
     log.count(islands, "Inside a blank zone and so taken as ground that is not blank")
-    names = give_names([name for name, _ in found], "zone")
+    names = give_names([name for name, _ in found], [part for _, part in found], "zone")
     return tuple(BlankZone(name, part) for name, (_, part) in zip(names, found, strict=True))
 
 

@@ -31,15 +31,15 @@ _MOST_CROSSED = 1_000  # points of a ring that crosses itself
 _LISTED = 12  # things of a kind that are told one by one
 
 
-Ring = tuple[Spot, ...]
+SpotRing = tuple[Spot, ...]
 
 
 @dataclass(frozen=True, slots=True)
-class Shape:
+class ClosedShape:
     """A closed piece, a polygon around it [steps], and the loop around it, if any."""
 
     piece: Piece
-    ring: Ring
+    ring: SpotRing
     parent: int | None = None
     depth: int = 0
 
@@ -92,7 +92,7 @@ class DrawingLog:
             self.notes.append(f"{text}: {listed}{more}")
 
 
-def shapes_of(role: Role, log: DrawingLog) -> list[Shape]:
+def shapes_of(role: Role, log: DrawingLog) -> list[ClosedShape]:
     """Return the closed shapes of a role, those that touch nothing but noise left out."""
     pieces = []
     for piece in log.sketch.pieces:
@@ -125,7 +125,9 @@ def shapes_of(role: Role, log: DrawingLog) -> list[Shape]:
     return shapes if role == "ornament" else _nest(_drop_traced_twice(shapes, log))
 
 
-def _drop_traced_twice(shapes: Sequence[Shape], log: DrawingLog) -> list[tuple[Piece, Ring]]:
+def _drop_traced_twice(
+    shapes: Sequence[ClosedShape], log: DrawingLog
+) -> list[tuple[Piece, SpotRing]]:
     """Return rims and islands once each, where a line and a hatch trace the same one.
 
     Of two the one that leaves less ground is kept: the inner rim, the outer island. An ornament
@@ -227,23 +229,23 @@ def _has_area(piece: Piece, ring: Sequence[Spot], log: DrawingLog) -> bool:
     return False
 
 
-def _around(piece: Piece, log: DrawingLog) -> Ring:
+def _around(piece: Piece, log: DrawingLog) -> SpotRing:
     return flatten_loop(piece.curves, log.error, outward=True)
 
 
-def _nest(traced: Sequence[tuple[Piece, Ring]]) -> list[Shape]:
+def _nest(traced: Sequence[tuple[Piece, SpotRing]]) -> list[ClosedShape]:
     """Return the shapes with the loop around each."""
     parents = find_parents([ring for _, ring in traced]) if traced else []
-    shapes: list[Shape] = []
+    shapes: list[ClosedShape] = []
     for index, (piece, ring) in enumerate(traced):
         depth, other = 0, parents[index]
         while other is not None:
             depth, other = depth + 1, parents[other]
-        shapes.append(Shape(piece, ring, parents[index], depth))
+        shapes.append(ClosedShape(piece, ring, parents[index], depth))
     return shapes
 
 
-def name_by_labels(shapes: dict[Role, list[Shape]], log: DrawingLog) -> None:
+def name_by_labels(shapes: dict[Role, list[ClosedShape]], log: DrawingLog) -> None:
     """Give words of the drawing to the smallest nameless shape of the same role around them.
 
     On the layer of the ornaments words in no shape may be lettering, which must not be lost.
@@ -253,7 +255,7 @@ def name_by_labels(shapes: dict[Role, list[Shape]], log: DrawingLog) -> None:
         _name_by_label(shapes[label.role], label, spot, log)
 
 
-def _name_by_label(shapes: list[Shape], label: Label, spot: Spot, log: DrawingLog) -> None:
+def _name_by_label(shapes: list[ClosedShape], label: Label, spot: Spot, log: DrawingLog) -> None:
     around = [index for index, shape in enumerate(shapes) if holds_spots(shape.ring, [spot])]
     home = max(around, key=lambda index: shapes[index].depth, default=None)
     what = f"text '{clean_name(label.words)}'"

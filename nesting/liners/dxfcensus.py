@@ -12,7 +12,7 @@ from nesting.shapes.pieces import Stray
 if TYPE_CHECKING:
     from ezdxf.document import Drawing
 
-BINARY_MARK = b"AutoCAD Binary DXF"
+BINARY_MARK = b"AutoCAD Binary DXF"  # how a binary DXF file begins, by its format
 
 _LAYER, _MARK = 8, 100  # group codes
 _SECTIONS = ("BLOCKS", "ENTITIES")

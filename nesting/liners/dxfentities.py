@@ -20,14 +20,14 @@ _TURN = math.tau * (1 - 1e-12)
 
 
 @dataclass(frozen=True, slots=True)
-class Run:
+class CurveRun:
     """Curves that follow one another, and whether they close."""
 
     curves: tuple[Curve, ...]
     is_closed: bool
 
 
-def read_entity(entity: Entity) -> list[Run] | None:
+def read_entity(entity: Entity) -> list[CurveRun] | None:
     """Return the runs of an entity in its own coordinates, None where its kind is not read.
 
     Raises
@@ -47,23 +47,23 @@ def plane_of(entity: Entity, elevation: float = 0.0) -> Matrix:
     return across[0], across[1], up[0], up[1], origin[0], origin[1]
 
 
-def _read_line(entity: Entity) -> list[Run]:
+def _read_line(entity: Entity) -> list[CurveRun]:
     start, end = _flat(entity.dxf.start), _flat(entity.dxf.end)
-    return [Run((Segment(start, end),), False)] if start != end else []
+    return [CurveRun((Segment(start, end),), False)] if start != end else []
 
 
-def _read_circle(entity: Entity) -> list[Run]:
+def _read_circle(entity: Entity) -> list[CurveRun]:
     arc = _arc(_flat(entity.dxf.center), entity.dxf.radius, 0.0, 360.0)
     return [_in_plan(entity, [arc], closed=True)]
 
 
-def _read_arc(entity: Entity) -> list[Run]:
+def _read_arc(entity: Entity) -> list[CurveRun]:
     dxf = entity.dxf
     arc = _arc(_flat(dxf.center), dxf.radius, dxf.start_angle, dxf.end_angle)
     return [_in_plan(entity, [arc], closed=False)]
 
 
-def _read_ellipse(entity: Entity) -> list[Run]:
+def _read_ellipse(entity: Entity) -> list[CurveRun]:
     dxf = entity.dxf
     arc = _ellipse(
         _flat(dxf.center),
@@ -72,38 +72,40 @@ def _read_ellipse(entity: Entity) -> list[Run]:
         dxf.start_param,
         dxf.end_param,
     )
-    return [Run((arc,), abs(arc.sweep) > _TURN)]
+    return [CurveRun((arc,), abs(arc.sweep) > _TURN)]
 
 
-def _read_lwpolyline(entity: Entity) -> list[Run]:
+def _read_lwpolyline(entity: Entity) -> list[CurveRun]:
     points = [_point(each) for each in entity.get_points("xyb")]
     curves = _polyline(points, closed=bool(entity.closed))
     return [_in_plan(entity, curves, closed=bool(entity.closed), elevation=entity.dxf.elevation)]
 
 
-def _read_polyline(entity: Entity) -> list[Run]:
+def _read_polyline(entity: Entity) -> list[CurveRun]:
     if entity.is_polygon_mesh or entity.is_poly_face_mesh:
         raise ValueError("a mesh is no outline")
     vertices = [vertex for vertex in entity.vertices if not vertex.dxf.flags & 16]
     points = [(_flat(each.dxf.location), float(each.dxf.bulge)) for each in vertices]
     closed = bool(entity.is_closed)
     if entity.is_3d_polyline:
-        return [Run(tuple(_polyline([(spot, 0.0) for spot, _ in points], closed=closed)), closed)]
+        return [
+            CurveRun(tuple(_polyline([(spot, 0.0) for spot, _ in points], closed=closed)), closed)
+        ]
     return [_in_plan(entity, _polyline(points, closed=closed), closed=closed)]
 
 
-def _read_spline(entity: Entity) -> list[Run]:
+def _read_spline(entity: Entity) -> list[CurveRun]:
     return [_spline_run(entity.construction_tool(), closed=bool(entity.closed))]
 
 
-def _read_solid(entity: Entity) -> list[Run]:
+def _read_solid(entity: Entity) -> list[CurveRun]:
     dxf = entity.dxf
     corners = [(_flat(each), 0.0) for each in (dxf.vtx0, dxf.vtx1, dxf.vtx3, dxf.vtx2)]
     return [_in_plan(entity, _polyline(corners, closed=True), closed=True)]
 
 
-def _read_hatch(entity: Entity) -> list[Run]:
-    runs: list[Run] = []
+def _read_hatch(entity: Entity) -> list[CurveRun]:
+    runs: list[CurveRun] = []
     elevation = _flat3(entity.dxf.get("elevation", (0, 0, 0)))[2]
     for path in entity.paths:
         if hasattr(path, "vertices"):
@@ -156,12 +158,12 @@ def _in_order(curves: Sequence[Curve]) -> list[Curve]:
 
 def _in_plan(
     entity: Entity, curves: Sequence[Curve], *, closed: bool, elevation: float = 0.0
-) -> Run:
+) -> CurveRun:
     """Return curves of an entity's own plane as a run in the plan, its last gap bridged."""
     if curves and closed and curves[-1].end != curves[0].start:
         curves = [*curves, Segment(curves[-1].end, curves[0].start)]
     matrix = plane_of(entity, elevation)
-    return Run(tuple(curve.moved(matrix) for curve in curves), closed)
+    return CurveRun(tuple(curve.moved(matrix) for curve in curves), closed)
 
 
 def _polyline(points: Sequence[tuple[Spot, float]], *, closed: bool) -> list[Curve]:
@@ -190,7 +192,7 @@ def _ellipse(centre: Spot, major: Spot, minor: Spot, first: float, last: float) 
     return Arc(centre, major, minor, first, sweep)
 
 
-def _spline_run(spline: Entity, *, closed: bool) -> Run:
+def _spline_run(spline: Entity, *, closed: bool) -> CurveRun:
     points = [_flat(point) for point in spline.control_points]
     weights = list(spline.weights()) or [1.0] * len(points)
     if len(points) > MOST_POINTS // 10 or len(weights) != len(points) or spline.degree > 10:
@@ -205,7 +207,7 @@ def _spline_run(spline: Entity, *, closed: bool) -> Run:
     gap = math.dist(curves[-1].end, curves[0].start)
     if closed and gap:
         curves.append(Segment(curves[-1].end, curves[0].start))
-    return Run(tuple(curves), closed)
+    return CurveRun(tuple(curves), closed)
 
 
 def _flat(point: Entity) -> Spot:
@@ -222,7 +224,7 @@ def _flat3(point: Entity) -> tuple[float, float, float]:
     return float(point[0]), float(point[1]), float(point[2])
 
 
-_READERS: dict[str, Callable[[Entity], list[Run]]] = {
+_READERS: dict[str, Callable[[Entity], list[CurveRun]]] = {
     "LINE": _read_line,
     "CIRCLE": _read_circle,
     "ARC": _read_arc,

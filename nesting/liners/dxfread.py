@@ -9,7 +9,7 @@ from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
 from nesting.errors import InputError
-from nesting.liners.dxfentities import Entity, Run, plane_of, read_entity
+from nesting.liners.dxfentities import CurveRun, Entity, plane_of, read_entity
 from nesting.liners.dxfopen import find_unit, open_dxf
 from nesting.liners.options import DrawingOptions
 from nesting.shapes.curves import IDENTITY, Curve, Matrix, Spot, apply, combined
@@ -41,7 +41,9 @@ _GUESSED = (
     "which another program may do otherwise"
 )
 _EMPTY = "it encloses nothing and leads nowhere"
-_NOT_READ = "such an entity is not read; explode it to lines, or move it to a layer without a role"
+_NOT_READ = (
+    "such an entity is not read; break it into single lines, or move it to a layer without a role"
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -184,7 +186,7 @@ def _read(entity: Entity, around: _Around, role: Role | None, walk: _Walk) -> No
 
 
 def _pass_by(
-    entity: Entity, runs: Sequence[Run], around: _Around, role: Role | None, walk: _Walk
+    entity: Entity, runs: Sequence[CurveRun], around: _Around, role: Role | None, walk: _Walk
 ) -> None:
     """Note an entity that is not taken: a mistake where it has a role and could bound ground."""
     kind = entity.dxftype()

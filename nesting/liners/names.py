@@ -1,11 +1,12 @@
-"""Names for what a drawing holds: valid in a job file, each once, in the order of the drawing."""
+"""Names for what a drawing holds: valid in a job file, each once, numbered by where it lies."""
 
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
 from nesting.files.readers import MAX_NAME, is_printable
+from nesting.shapes.geometry import Polygon
 
 _BARRED = re.compile(r"[/\\\"'<>]+")
 _ROOM = MAX_NAME - 6  # for a number behind
@@ -21,26 +22,27 @@ def clean_name(text: str) -> str:
     return " ".join(_BARRED.sub("-", plain).split())[:_ROOM].strip()
 
 
-def give_names(wanted: Iterable[str], kind: str) -> tuple[str, ...]:
+def give_names(wanted: Iterable[str], outlines: Sequence[Polygon], kind: str) -> tuple[str, ...]:
     """Return a name for each: the wanted one, numbered where it is taken, or ``kind`` and a number.
 
-    >>> give_names(["heron", "", "heron", "ornament 1", ""], "ornament")
-    ('heron', 'ornament 2', 'heron 2', 'ornament 1', 'ornament 3')
+    Numbers rise from left to right by the left end of each outline, and upward where those are one,
+    so that a number can be found at the liner.
     """
     cleaned = [clean_name(each) for each in wanted]
     taken = set(cleaned)
     first: set[str] = set()
-    names: list[str] = []
+    names = [""] * len(cleaned)
     count = 0
-    for name in cleaned:
+    for place in sorted(range(len(cleaned)), key=lambda index: outlines[index].bounds):
+        name = cleaned[place]
         if name and name not in first:
             first.add(name)
-            names.append(name)
+            names[place] = name
             continue
         stem, number = (name, 2) if name else (kind, count + 1)
         while f"{stem} {number}" in taken:
             number += 1
         count = count if name else number
-        names.append(f"{stem} {number}")
-        taken.add(names[-1])
+        names[place] = f"{stem} {number}"
+        taken.add(names[place])
     return tuple(names)

@@ -16,10 +16,10 @@ from nesting.drawings.compose import (
     measured,
     start_names,
 )
-from nesting.drawings.key import Row, Swatch
-from nesting.drawings.names import Names
+from nesting.drawings.key import KeyRow, Swatch
+from nesting.drawings.names import PlacedNames
 from nesting.drawings.record import Drawing, Layer, Line
-from nesting.drawings.sheet import Sheet
+from nesting.drawings.sheet import SheetPlan
 from nesting.drawings.terrain import layout_layers
 from nesting.files.columns import count_of
 from nesting.jobs.found import Ignored, LinerFound
@@ -46,7 +46,7 @@ def draw_liner(found: LinerFound) -> Drawing:
         _title(found, units),
     )
 
-    def paint(sheet: Sheet, figures: Figures) -> Painted:
+    def paint(sheet: SheetPlan, figures: Figures) -> Painted:
         ignored = tuple(Line(tuple(map(sheet.view.at, each.trace)), "ignored") for each in near)
         names = _names(liner, sheet, figures, ignored)
         return Painted(
@@ -61,7 +61,9 @@ def draw_liner(found: LinerFound) -> Drawing:
     return compose(Picture(head, _frame(found, near), (_rows(found, near),)), paint)
 
 
-def _names(liner: Liner, sheet: Sheet, figures: Figures, ignored: Iterable[Line]) -> Names:
+def _names(
+    liner: Liner, sheet: SheetPlan, figures: Figures, ignored: Iterable[Line]
+) -> PlacedNames:
     """Return the names of ornaments and zones wherever they stand clear."""
     shapes: tuple[Ornament | BlankZone, ...] = (*liner.ornaments, *liner.zones)
     outlines = [shape.outline for shape in shapes]
@@ -73,7 +75,7 @@ def _names(liner: Liner, sheet: Sheet, figures: Figures, ignored: Iterable[Line]
     return names
 
 
-def _rows(found: LinerFound, near: list[Ignored]) -> tuple[Row, ...]:
+def _rows(found: LinerFound, near: list[Ignored]) -> tuple[KeyRow, ...]:
     known: tuple[tuple[Swatch, str, bool], ...] = (
         ("ornament", "Ornament", bool(found.liner.ornaments)),
         ("zone", "Blank zone", bool(found.liner.zones)),
@@ -81,7 +83,7 @@ def _rows(found: LinerFound, near: list[Ignored]) -> tuple[Row, ...]:
         ("ignored", "Left out", bool(near)),
         ("datum", "Datum corner 0,0", True),
     )
-    return tuple(Row((words,), swatch) for swatch, words, is_used in known if is_used)
+    return tuple(KeyRow((words,), swatch) for swatch, words, is_used in known if is_used)
 
 
 def _counts(liner: Liner) -> str:

@@ -24,7 +24,7 @@ MOST_CURVES = 400_000
 
 _SILENT = tuple(
     """title desc metadata defs style script symbol clipPath mask pattern marker filter
-    linearGradient radialGradient namedview animate animateTransform set""".split()  # noqa: SIM905
+    linearGradient radialGradient animate animateTransform set""".split()  # noqa: SIM905
 )
 _MOVES = ("transform", "transform-origin", "translate", "rotate", "scale")
 _AUTOMATIC = re.compile(
@@ -354,9 +354,11 @@ def _pass_by(element: Element, around: _Around, walk: _Walk) -> None:
         "svg": "a drawing within the drawing is not read; ungroup it",
         "symbol": "a symbol with a viewBox is not read; make its copies shapes of their own",
     }.get(element.tag, "such an element is not read")
-    what = element.tag if around.role is None else _label(element)
-    spots = (apply(around.matrix, (0.0, 0.0)),) if element.tag != "text" else ()
     is_needed = around.role is not None or _may_hold_role(element, walk)
     is_needed = is_needed and not around.hidden
+    if element.is_foreign and not is_needed:
+        return
+    what = element.tag if around.role is None else _label(element)
+    spots = (apply(around.matrix, (0.0, 0.0)),) if element.tag != "text" else ()
     what = _label(element) if is_needed else what
     walk.strays.append(Stray(what, why, spots if not is_needed else (), is_needed=is_needed))

@@ -6,7 +6,7 @@ import math
 from collections.abc import Sequence
 from itertools import pairwise
 
-from nesting.errors import InputError, shown
+from nesting.errors import InputError, naming, shown
 from nesting.liners.svgpath import MM_PER_LENGTH, NUMBER, Subpath, read_length, read_path
 from nesting.liners.svgtree import Element
 from nesting.shapes.curves import Arc, Curve, Segment, Spot
@@ -38,10 +38,8 @@ def read_shape(element: Element) -> tuple[Subpath, ...]:
     if moved:
         raise InputError(moved[0], "must be an attribute, not a style", element.style[moved[0]])
     if element.tag == "path":
-        try:
+        with naming("d"):
             return read_path(element.attributes.get("d", ""))
-        except InputError as error:
-            raise InputError("d", error.rule, error.got, error.remedy) from error
     if element.tag in ("polyline", "polygon"):
         return _poly(element)
     if element.tag == "line":

@@ -22,8 +22,9 @@ _COMPRESSED = b"\x1f\x8b"
 class Element:
     """One element: its local name, its attributes, what is in it, its line, and its style.
 
-    ``sheet`` is what style sheets say of it. Of attributes with a prefix only those are kept that
-    name the element (as ``label``) or another (as ``href``).
+    ``sheet`` is what style sheets say of it. ``is_foreign`` is true of an element of another
+    vocabulary, told by its prefix, which SVG does not show. Of attributes with a prefix only those
+    are kept that name the element (as ``label``) or another (as ``href``).
     """
 
     tag: str
@@ -32,6 +33,7 @@ class Element:
     children: list[Element] = field(default_factory=list)
     text: str = ""
     sheet: dict[str, str] = field(default_factory=dict)
+    is_foreign: bool = False
 
     def get(self, name: str) -> str:
         """Return a property, empty where it is missing: by style, else by attribute."""
@@ -76,7 +78,7 @@ def parse_svg(where: str, content: bytes) -> Element:
         outside the file or expand others.
     """
     if content.startswith(_COMPRESSED):
-        raise InputError(where, "the file is compressed", remedy="save it as plain SVG")
+        raise InputError(where, "the file is compressed", remedy="save it uncompressed")
     builder = _Builder(where)
     try:
         builder.parser.Parse(content, True)
@@ -97,6 +99,7 @@ class _Builder:
     def __init__(self, where: str) -> None:
         self._where, self._count = where, 0
         self._open: list[Element] = []
+        self._prefix = ""  # of the root, and so of SVG
         self.root: Element | None = None
         self.parser = expat.ParserCreate()
         self.parser.buffer_text = True
@@ -113,11 +116,13 @@ class _Builder:
             self._refuse(f"a drawing has at most {MOST_ELEMENTS} elements")
         if len(self._open) >= MOST_DEPTH:
             self._refuse(f"elements nest at most {MOST_DEPTH} deep")
-        element = Element(_local(name), _plain(attributes), self.parser.CurrentLineNumber)
+        prefix, _, tag = name.rpartition(":")
+        element = Element(tag, _plain(attributes), self.parser.CurrentLineNumber)
         if self._open:
+            element.is_foreign = prefix != self._prefix
             self._open[-1].children.append(element)
         else:
-            self.root = element
+            self.root, self._prefix = element, prefix
         self._open.append(element)
 
     def _end(self, _name: str) -> None:
@@ -154,7 +159,7 @@ class _Builder:
         self._refuse("an entity must not reach outside the file")
 
     def _refuse(self, rule: str) -> NoReturn:
-        remedy = "save the drawing anew as plain SVG"
+        remedy = "save the drawing anew, as SVG by the standard alone"
         raise InputError(f"{self._where}:{self.parser.CurrentLineNumber}", rule, remedy=remedy)
 
 
@@ -168,7 +173,3 @@ def _plain(attributes: dict[str, str]) -> dict[str, str]:
         elif sign and name == "id":
             kept.setdefault("id" if prefix == "xml" else "label", value)
     return kept
-
-
-def _local(name: str) -> str:
-    return name.rpartition(":")[2]

@@ -17,12 +17,10 @@ from dataclasses import dataclass
 from typing import Protocol
 
 import numpy as np
-from numpy.typing import NDArray
 
-from nesting.shapes.convex import Ints, Run, merged
+from nesting.shapes.convex import Bools, Ints, Run, merged
 from nesting.shapes.geometry import Box
 
-Bools = NDArray[np.bool_]
 Place = tuple[int, int]
 INFINITE = 2**62
 

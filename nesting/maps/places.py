@@ -5,14 +5,12 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
 from nesting.maps.positions import PositionMap, Sheet
-from nesting.shapes.convex import Ints, Pieces
+from nesting.shapes.convex import Floats, Ints, Pieces
 from nesting.shapes.geometry import Point, Polygon, Ring, polygon_of, subtract
 
-Stretch = tuple[Point, Point]
-Floats = NDArray[np.float64]
+PlaceStretch = tuple[Point, Point]
 
 
 @dataclass(frozen=True, slots=True)
@@ -20,7 +18,7 @@ class Places:
     """Places of a panel's lower left corner [steps]: areas, and stretches without width."""
 
     areas: tuple[Polygon, ...]
-    stretches: tuple[Stretch, ...]
+    stretches: tuple[PlaceStretch, ...]
 
 
 def outline_places(panel_map: PositionMap) -> Places:
@@ -30,7 +28,7 @@ def outline_places(panel_map: PositionMap) -> Places:
     is an area two steps wide and is not lost.
     """
     areas: list[Polygon] = []
-    stretches: list[Stretch] = []
+    stretches: list[PlaceStretch] = []
     for sheet in panel_map.sheets:
         if sheet.domain.width and sheet.domain.height:
             areas += subtract([polygon_of(sheet.domain)], [], _rings(sheet.forbidden))
@@ -39,7 +37,7 @@ def outline_places(panel_map: PositionMap) -> Places:
     return Places(tuple(areas), tuple(stretches))
 
 
-def _stretches(sheet: Sheet) -> list[Stretch]:
+def _stretches(sheet: Sheet) -> list[PlaceStretch]:
     """Return the runs of a domain without width or height."""
     x, y = sheet.domain.x0, sheet.domain.y0
     if sheet.domain.height:

@@ -16,6 +16,7 @@ from itertools import product
 
 import numpy as np
 
+from nesting.maps.bans import list_bans, list_obstacles, reach_of
 from nesting.maps.ground import Ground
 from nesting.shapes.convex import (
     APART,
@@ -31,7 +32,6 @@ from nesting.shapes.convex import (
 from nesting.shapes.gaps import find_gap
 from nesting.shapes.geometry import Box
 from nesting.values.casts import Side, Sides
-from nesting.values.job import Rules
 
 _LEVELS = 65
 _LINES_AT_ONCE = 128
@@ -178,115 +178,18 @@ def find_place(
 def _sheets(
     ground: Ground, width: int, height: int, wish: Wish, beside: Box | None = None
 ) -> Iterator[Sheet]:
-    ornaments = joined(ground.ornaments)
-    hidden = joined([ground.ornaments[index] for index in sorted(wish.hide)])
-    reach = ground.rules.dam_width + ground.rules.dam_clearance
+    obstacles = list_obstacles(ground, wish.hide)
+    reach = max(reach_of(kind, ground.rules)[0] for kind in obstacles)
     for sides, unlimited in _domains(ground, width, height):
         domain = _limit(unlimited, ground, width, height, wish)
         if domain is not None and beside is not None:
             domain = _common(domain, beside.grown(width + reach, height + reach, reach, reach))
         if domain is not None:
             around = domain.grown(reach, reach, width + reach, height + reach)
-            near = [each.near(around) for each in (ornaments, hidden, ground.no_dam)]
-            forbidden = _forbidden(ground, width, height, sides, *near)
+            near = {kind: pieces.near(around) for kind, pieces in obstacles.items()}
+            bans = list_bans(width, height, sides, ground.rules)
+            forbidden = joined([near[kind].swept(strip) for kind, strip in bans])
             yield Sheet(sides, domain, forbidden.near(domain))
-
-
-def ring_strips(width: int, height: int, sides: Sides, dam: int) -> list[Box]:
-    """Return the dam ring around a panel at (0, 0) as disjoint rectangles, corners included.
-
-    >>> for strip in ring_strips(100, 80, Sides("edge", "dam", "edge", "dam"), 25):
-    ...     print(tuple(strip))
-    (100, 0, 125, 105)
-    (0, 80, 100, 105)
-    """
-    left, right, bottom, top = sides.widths(dam)
-    strips = [
-        Box(-left, -bottom, 0, height + top),
-        Box(width, -bottom, width + right, height + top),
-        Box(0, -bottom, width, 0),
-        Box(0, height, width, height + top),
-    ]
-    return [strip for strip in strips if strip.area]
-
-
-def keep_off_strips(width: int, height: int, sides: Sides, rules: Rules) -> list[Box]:
-    """Return what no ornament may meet around a panel at (0, 0), as rectangles.
-
-    Outside the panel that is the dam ring grown by the clearance, with square corners (rule 4);
-    inside, the edge margin along dam sides (rule 5).
-    """
-    panel = Box(0, 0, width, height)
-    grown = [
-        strip.grown(*4 * (rules.dam_clearance,))
-        for strip in ring_strips(width, height, sides, rules.dam_width)
-    ]
-    outside = {part for strip in grown for part in _outside(strip, panel)}
-    margins = {strip for strip in _margins(panel, sides, rules.edge_margin) if strip.area}
-    if all(side == "dam" for side in sides):
-        return sorted(_reach_in(strip, panel, rules.edge_margin) for strip in _largest(outside))
-    return sorted(_largest(outside) | margins)
-
-
-def _reach_in(strip: Box, panel: Box, margin: int) -> Box:
-    """Return an outer strip drawn in over the edge margin: one rectangle for both."""
-    across, up = min(margin, panel.width), min(margin, panel.height)
-    if strip.x1 == 0:
-        return strip.grown(0, 0, across, 0)
-    if strip.x0 == panel.width:
-        return strip.grown(across, 0, 0, 0)
-    return strip.grown(0, 0, 0, up) if strip.y1 == 0 else strip.grown(0, up, 0, 0)
-
-
-def _outside(strip: Box, panel: Box) -> list[Box]:
-    """Return the parts of a strip beyond each side of the panel; together all of it outside."""
-    x0, y0, x1, y1 = strip
-    parts = [
-        Box(x0, y0, min(x1, panel.x0), y1),
-        Box(max(x0, panel.x1), y0, x1, y1),
-        Box(x0, y0, x1, min(y1, panel.y0)),
-        Box(x0, max(y0, panel.y1), x1, y1),
-    ]
-    return [part for part in parts if part.x0 < part.x1 and part.y0 < part.y1]
-
-
-def _largest(boxes: set[Box]) -> set[Box]:
-    """Drop boxes that lie inside another."""
-    return {box for box in boxes if not any(o != box and o.contains(box) for o in boxes)}
-
-
-def _margins(panel: Box, sides: Sides, margin: int) -> list[Box]:
-    across, up = min(margin, panel.width), min(margin, panel.height)
-    strips = (
-        Box(0, 0, across, panel.height),
-        Box(panel.width - across, 0, panel.width, panel.height),
-        Box(0, 0, panel.width, up),
-        Box(0, panel.height - up, panel.width, panel.height),
-    )
-    return [strip for strip, side in zip(strips, sides, strict=True) if side == "dam"]
-
-
-def _forbidden(
-    ground: Ground,
-    width: int,
-    height: int,
-    sides: Sides,
-    ornaments: Pieces,
-    hidden: Pieces,
-    no_dam: Pieces,
-) -> Pieces:
-    rules = ground.rules
-    body = Box(0, 0, width, height)
-    keep_off = keep_off_strips(width, height, sides, rules)
-    ring = ring_strips(width, height, sides, rules.dam_width)
-    return joined(
-        [
-            *(ornaments.swept(strip) for strip in keep_off),
-            *(no_dam.swept(strip) for strip in ring),
-            ground.off_liner.swept(body),
-            hidden.swept(body),
-        ]
-    )
 
 
 def _domains(ground: Ground, width: int, height: int) -> Iterator[tuple[Sides, Box]]:

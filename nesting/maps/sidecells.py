@@ -12,11 +12,10 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from nesting.maps.ends import ACROSS, FAR, NEAR, Ends, open_bans, tie
 from nesting.maps.ground import Ground
-from nesting.maps.keepoff import ACROSS, FAR, NEAR, Ends, list_bans, tie
 from nesting.maps.positions import Wish
 from nesting.shapes.convex import APART, REACH, Ints, Pieces, joined, long_runs
-from nesting.values.casts import Sides
 
 NO_EXTENT = -1
 _NOWHERE = 2**62
@@ -44,7 +43,7 @@ class SideCells:
 class SideTable:
     """One combination of sides, with every obstacle once for each strip it may not meet.
 
-    ``along`` and ``up`` (3, n) say what ties each strip along x and along y, see `keepoff.tie`.
+    ``along`` and ``up`` (3, n) say what ties each strip along x and along y, see `ends.tie`.
     """
 
     x: Ends
@@ -134,8 +133,8 @@ class SideTable:
 
 
 def make_table(ground: Ground, x: Ends, y: Ends, wish: Wish) -> SideTable:
-    """Return the table of one combination of sides, of those `keepoff.list_all_ends` yields."""
-    bans = list_bans(ground, Sides(x.near_side, x.far_side, y.near_side, y.far_side), wish)
+    """Return the table of one combination of sides, of those `ends.list_all_ends` yields."""
+    bans = open_bans(ground, x, y, wish)
     counts = [len(pieces) for pieces, _ in bans]
     along = np.array([tie(strip.x0, strip.x1) for _, strip in bans], dtype=np.int64)
     up = np.array([tie(strip.y0, strip.y1) for _, strip in bans], dtype=np.int64)

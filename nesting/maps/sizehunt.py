@@ -15,14 +15,14 @@ from itertools import groupby
 
 import numpy as np
 
+from nesting.maps.ends import list_all_ends
 from nesting.maps.ground import Ground, turn_ground_over
-from nesting.maps.keepoff import list_all_ends
 from nesting.maps.positions import NO_WISH, Wish
 from nesting.maps.sidecells import NO_EXTENT, SideCells, make_table
 from nesting.shapes.convex import Ints
 from nesting.units import STEPS_PER_MM
+from nesting.values.panels import Size
 
-Size = tuple[int, int]
 TOLERANCE = STEPS_PER_MM // 100
 """By how much a nearer size than the one found could be missed between slopes [steps]."""
 

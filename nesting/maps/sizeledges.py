@@ -11,6 +11,7 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
+from nesting.maps.bans import reach_of
 from nesting.maps.ground import Ground
 from nesting.maps.positions import Sheet, map_positions
 from nesting.shapes.convex import Pieces, Run
@@ -119,18 +120,14 @@ def _stop(ground: Ground, panel: Box, side: Side, axis: int, sign: int, is_most:
         return "rim"
     rules = ground.rules
     at = panel[axis + 2 if sign > 0 else axis]
-    ornament = (
-        at + sign * (rules.dam_width + rules.dam_clearance)
-        if is_most
-        else (at - sign * rules.edge_margin)
-    )
-    dam = at + sign * rules.dam_width if is_most else at
     outward = sign if is_most else -sign
-    reach = panel.grown(*4 * (rules.dam_width + rules.dam_clearance,))
+    far, beside = reach_of("ornament", rules), reach_of("no_dam", rules)
+    ornament, dam = (at + sign * (reach[0] if is_most else -reach[1]) for reach in (far, beside))
+    reach = panel.grown(*4 * (far[0],))
     for item, pieces in zip(ground.liner.ornaments, ground.ornaments, strict=True):
         if _touches(pieces, reach if is_most else panel, axis, outward, ornament):
             return f"ornament '{item.name}'"
-    if not _touches(ground.no_dam, panel.grown(*4 * (rules.dam_width,)), axis, outward, dam):
+    if not _touches(ground.no_dam, panel.grown(*4 * (beside[0],)), axis, outward, dam):
         return ""
     return _name_zone(ground, panel, axis, sign, dam, outward)
 

@@ -2,7 +2,7 @@
 
 Along each axis the obstacles cut the places of a panel's two sides into finitely many cells; within
 a cell nothing changes. For each pair of cells of the lower and the upper side the widths follow as
-in `keepoff`, and the pair gives rectangles of sizes. A panel can be pushed down until one
+in `ends`, and the pair gives rectangles of sizes. A panel can be pushed down until one
 of the two sides is stopped, so pairs in which neither lies at a stop add nothing. Exact among
 axis-parallel obstacles; slanted ones are replaced by stairs around them, so that every size is
 real and some near the slopes may be missing, or by stairs inside them, so that none is missing.
@@ -14,25 +14,21 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 
 import numpy as np
-from numpy.typing import NDArray
 
-from nesting.maps.ground import Ground
-from nesting.maps.keepoff import (
+from nesting.maps.ends import (
     ACROSS,
     FAR,
     NEAR,
     Ends,
     extents_between,
     list_all_ends,
-    list_bans,
+    open_bans,
     tie,
 )
+from nesting.maps.ground import Ground
 from nesting.maps.positions import NO_WISH, Wish
-from nesting.shapes.convex import Ints, Pieces, Run, merged, pieces_of_boxes
+from nesting.shapes.convex import Bools, Ints, Pieces, Run, merged, pieces_of_boxes
 from nesting.shapes.geometry import Box
-from nesting.values.casts import Sides
-
-Bools = NDArray[np.bool_]
 
 
 @dataclass(frozen=True, slots=True)
@@ -138,9 +134,8 @@ def _sizes(
     ground: Ground, x: Ends, y: Ends, window: tuple[Run, Run], wish: Wish
 ) -> Iterator[SizeBox]:
     """Yield the sizes of one combination of sides."""
-    sides = Sides(x.near_side, x.far_side, y.near_side, y.far_side)
-    along, up = _obstacles(list_bans(ground, sides, wish))
-    dams = sides.count("dam")
+    along, up = _obstacles(open_bans(ground, x, y, wish))
+    dams = (x.near_side, x.far_side, y.near_side, y.far_side).count("dam")
     (least, most), heights = window
     lower, upper = _cells(up, y.near, NEAR), _cells(up, y.far, FAR)
     known: dict[bytes, list[Run]] = {}

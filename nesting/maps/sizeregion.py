@@ -11,7 +11,6 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
-from fractions import Fraction
 from functools import partial
 
 from nesting.maps.ground import Ground, survey
@@ -30,9 +29,8 @@ from nesting.shapes.geometry import (
     subtract,
     unite,
 )
-from nesting.values.bed import Bed
-from nesting.values.bend import flat_size, neutral_radius, ordered_length
-from nesting.values.castsizes import NO_SHRINK
+from nesting.values.bed import AXES
+from nesting.values.bend import Bend
 from nesting.values.job import Job
 
 _STAIRS: tuple[tuple[int, tuple[tuple[int, int], ...]], ...] = (
@@ -45,7 +43,7 @@ _MANY_SLANTED = ((0, 0),)
 
 
 @dataclass(frozen=True, slots=True)
-class Part:
+class RegionPart:
     """Sizes that need the same number of dams; what needs fewer is not in it, save its boundary.
 
     x is the width and y the height [steps]. ``lines`` are upright or lying segments and ``points``
@@ -85,8 +83,8 @@ class Region:
     limits: tuple[int, int]
     stairs: tuple[int, int] | None
     is_fewest: bool
-    certain: tuple[Part, ...]
-    possible: Part
+    certain: tuple[RegionPart, ...]
+    possible: RegionPart
     ledges: tuple[Ledge, ...]
 
     @property
@@ -110,26 +108,22 @@ def map_region(ground: Ground) -> Region:
     return region
 
 
-def scale_region(region: Region, bed: Bed, thickness: int, shrink: Fraction = NO_SHRINK) -> Region:
-    """Return the region of face sizes on a bed under a liner of that thickness [steps].
+def scale_region(region: Region, bend: Bend) -> Region:
+    """Return the region of face sizes, as ordered.
 
-    ``shrink`` is the fraction of its length by which a panel shrinks once it is cast. Each
-    coordinate is rounded once, to a step. What is longer than the bed's full circle is left out.
-    Raises ValueError where the liner leaves a concave bed no radius.
+    Each coordinate is rounded once, to a step. What is longer than the bed's full circle is left
+    out. Raises ValueError where the liner leaves a concave bed no radius.
     """
-    if bed.form == "flat" and not shrink:
+    if bend.bed.form == "flat" and not bend.shrink:
         return region
-    most = _once_round(bed, thickness)
-    width, height = (
-        partial(ordered_length, bed=each, thickness=thickness, shrink=shrink)
-        for each in _along(bed)
-    )
+    most = _once_round(bend)
+    width, height = (partial(bend.ordered_length, axis=axis) for axis in AXES)
 
     def scale(box: Box) -> Box:
         return Box(width(box.x0), height(box.y0), width(box.x1), height(box.y1))
 
-    def scale_part(part: Part) -> Part:
-        return Part(
+    def scale_part(part: RegionPart) -> RegionPart:
+        return RegionPart(
             part.dams,
             tuple(
                 each
@@ -154,24 +148,20 @@ def scale_region(region: Region, bed: Bed, thickness: int, shrink: Fraction = NO
     )
 
 
-def list_ordered(job: Job, bed: Bed) -> tuple[OrderedSize, ...]:
+def list_ordered(job: Job, bend: Bend) -> tuple[OrderedSize, ...]:
     """Return the panels ordered on that bed by their face sizes, wishes heeded for the place."""
     ground = survey(job.liner, job.rules)
-    thickness, shrink = job.liner.thickness, job.as_cast.panel_shrink
     found: list[OrderedSize] = []
     for panel in job.panels:
-        if panel.bed == bed.name:
-            flat = flat_size(panel, bed, thickness, shrink)
+        if panel.bed == bend.bed.name:
+            flat = bend.flat_size(panel)
             place = map_positions(ground, *flat, wish_of(ground, panel)).first_place()
-            width, height = (
-                ordered_length(length, each, thickness, shrink=shrink)
-                for length, each in zip(flat, _along(bed), strict=True)
-            )
+            width, height = map(bend.ordered_length, flat, AXES)
             found.append(OrderedSize(panel.mark, width, height, place is not None))
     return tuple(found)
 
 
-def part_sizes(dams: int, boxes: Sequence[SizeBox], known: Sequence[SizeBox]) -> Part:
+def part_sizes(dams: int, boxes: Sequence[SizeBox], known: Sequence[SizeBox]) -> RegionPart:
     """Return the sizes of the boxes that are not among those known, needing ``dams`` dams.
 
     >>> part = part_sizes(1, [SizeBox((5, 5), (1, 4), 1)], [SizeBox((5, 9), (3, 8), 0)])
@@ -188,7 +178,7 @@ def part_sizes(dams: int, boxes: Sequence[SizeBox], known: Sequence[SizeBox]) ->
         for box in mine
         if not (box.width or box.height) and not any(other.contains(box) for other in others)
     }
-    return Part(dams, polygons, tuple(sorted(lines)), tuple(sorted(points - held)))
+    return RegionPart(dams, polygons, tuple(sorted(lines)), tuple(sorted(points - held)))
 
 
 def _sizes(ground: Ground) -> tuple[SizeBox, ...]:
@@ -273,18 +263,13 @@ def _rest(run: Run, taken: Sequence[Run]) -> list[Run]:
     return [*left, (low, high)] if low < high else left
 
 
-def _along(bed: Bed) -> tuple[Bed, Bed]:
-    """Return the bed as it is along x and along y: flat along the axis that is not curved."""
-    flat = Bed(bed.name)
-    return (bed, flat) if bed.curved_axis == "x" else (flat, bed)
-
-
-def _once_round(bed: Bed, thickness: int) -> Box:
+def _once_round(bend: Bend) -> Box:
     """Return the flat sizes that go no more than once round the bed."""
-    if bed.form == "flat":
-        return Box(0, 0, MAX_STEPS, MAX_STEPS)
-    circle = math.floor(math.tau * neutral_radius(bed, thickness))
-    return Box(0, 0, *((circle, MAX_STEPS) if bed.curved_axis == "x" else (MAX_STEPS, circle)))
+    across, up = (
+        math.floor(math.tau * bend.neutral_radius) if bend.is_curved(axis) else MAX_STEPS
+        for axis in AXES
+    )
+    return Box(0, 0, across, up)
 
 
 def _within(boxes: Iterable[Box], most: Box) -> list[Box]:

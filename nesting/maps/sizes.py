@@ -6,21 +6,18 @@ Whatever asks for a panel's size asks here, so that a size that fits is a size t
 from __future__ import annotations
 
 from dataclasses import dataclass
-from fractions import Fraction
 from itertools import product
 
 from nesting.maps.ground import Ground
 from nesting.maps.positions import PositionMap, Wish, map_positions
 from nesting.maps.sizehunt import Hunted, Hunts, hunt_size
 from nesting.shapes.geometry import Point
-from nesting.values.bed import Bed
-from nesting.values.bend import flat_range, flat_size, off_nominal
-from nesting.values.castsizes import NO_SHRINK
+from nesting.values.bend import Bend
 from nesting.values.panels import Panel
 
 
 @dataclass(frozen=True, slots=True)
-class Size:
+class SizedPanel:
     """A panel with the flat size it is planned at, its map, and its change from the order.
 
     ``place`` is one of the places on the map, no better than others.
@@ -34,34 +31,27 @@ class Size:
 
 
 def choose_size(
-    ground: Ground,
-    panel: Panel,
-    bed: Bed,
-    shrink: Fraction = NO_SHRINK,
-    hunts: Hunts | None = None,
-) -> Size | None:
+    ground: Ground, panel: Panel, bend: Bend, hunts: Hunts | None = None
+) -> SizedPanel | None:
     """Return the nominal size, else the nearest one within tolerance that has a place, else None.
 
-    ``shrink`` is the fraction of its length by which the panel shrinks once it is cast. ``hunts``,
-    where given, are those of the ground and save time over many panels.
+    ``hunts``, where given, are those of the ground and save time over many panels.
 
     Nearest is the smallest greater change of the two sides, then the smallest sum of changes; to
     the step among axis-parallel obstacles, between slopes within `sizehunt.TOLERANCE`.
     """
     wish = wish_of(ground, panel)
-    thickness = ground.liner.thickness
-    nominal = flat_size(panel, bed, thickness, shrink)
+    nominal = bend.flat_size(panel)
     found = map_positions(ground, *nominal, wish)
     place = found.first_place()
     if place is not None:
-        return Size(panel, found, wish, place)
-    ranges = flat_range(panel, bed, thickness, shrink)
-    hunted = _hunt_near(hunts or Hunts(ground), nominal, ranges, wish)
+        return SizedPanel(panel, found, wish, place)
+    hunted = _hunt_near(hunts or Hunts(ground), nominal, bend.flat_range(panel), wish)
     if hunted is None or hunted.size is None:
         return None
     found = map_positions(ground, *hunted.size, wish)
-    off = off_nominal(panel, bed, thickness, *hunted.size, shrink)
-    return Size(panel, found, wish, _place_on(found, hunted.y), off)
+    off = bend.off_nominal(panel, hunted.size)
+    return SizedPanel(panel, found, wish, _place_on(found, hunted.y), off)
 
 
 def wish_of(ground: Ground, panel: Panel) -> Wish:

@@ -25,7 +25,7 @@ END: Final[Node] = (1 << 40, BARE, 0)
 
 
 @dataclass(frozen=True, slots=True)
-class Arc:
+class Passage:
     """A way through the shifts for one liner: waiting, changing, or one cast.
 
     ``covers`` are the shifts through which it takes a bed of ``kind``; ``layout`` is -1 where
@@ -47,7 +47,7 @@ class Flow:
 
     work: Workload
     shifts: int
-    arcs: tuple[Arc, ...]
+    arcs: tuple[Passage, ...]
     entries: tuple[Row, ...]
     upper: Floats
     late: Floats
@@ -73,24 +73,24 @@ def count_columns(work: Workload, shifts: int) -> int:
     return shifts * (2 + 5 * len(work.kind) + len(Way) * len(work.family))
 
 
-def list_arcs(work: Workload, shifts: int) -> Iterator[Arc]:
+def list_arcs(work: Workload, shifts: int) -> Iterator[Passage]:
     """Yield every arc of the model, those of earlier shifts first."""
     for t in range(shifts):
-        yield Arc((t, BARE, 0), (t + 1, BARE, 0))
-        yield Arc((t, OFF, 0), (t + 1, OFF, 0))
+        yield Passage((t, BARE, 0), (t + 1, BARE, 0))
+        yield Passage((t, OFF, 0), (t + 1, OFF, 0))
         for family, kind in enumerate(work.kind):
             on, beside = (t, ON, family), (t, BESIDE, family)
-            yield Arc(on, (t + 1, ON, family), kind, range(t, t + 1))
-            yield Arc(on, beside)
-            yield Arc(on, (t, LOOSE, kind))
-            yield Arc(beside, (t + 1, BESIDE, family))
-            yield Arc(beside, (t, OFF, 0))
+            yield Passage(on, (t + 1, ON, family), kind, range(t, t + 1))
+            yield Passage(on, beside)
+            yield Passage(on, (t, LOOSE, kind))
+            yield Passage(beside, (t + 1, BESIDE, family))
+            yield Passage(beside, (t, OFF, 0))
         for layout, family in enumerate(work.family):
             if work.counts[layout]:
                 yield from _cast_arcs(work, shifts, t, layout, family)
 
 
-def _cast_arcs(work: Workload, shifts: int, t: int, layout: int, family: int) -> Iterator[Arc]:
+def _cast_arcs(work: Workload, shifts: int, t: int, layout: int, family: int) -> Iterator[Passage]:
     kind = work.kind[family]
     tails: dict[Way, Node] = {
         Way.FIRST: (t, BARE, 0),
@@ -105,7 +105,7 @@ def _cast_arcs(work: Workload, shifts: int, t: int, layout: int, family: int) ->
             freed = work.free[way][shift]
             first = t if way == Way.RESET else shift  # a liner re-set on its bed keeps the bed
             head = (freed, ON, family) if freed < shifts else END
-            yield Arc(tail, head, kind, range(first, min(freed, shifts)), layout, way, shift)
+            yield Passage(tail, head, kind, range(first, min(freed, shifts)), layout, way, shift)
 
 
 def build_flow(work: Workload, shifts: int) -> Flow:
@@ -123,7 +123,7 @@ def build_flow(work: Workload, shifts: int) -> Flow:
     return Flow(work, shifts, arcs, entries, upper, late, changes, freed)
 
 
-def _balance(work: Workload, arcs: Sequence[Arc]) -> Iterator[Row]:
+def _balance(work: Workload, arcs: Sequence[Passage]) -> Iterator[Row]:
     """Yield for each node: no more units leave than come; one that stays has no more casts."""
     columns: dict[Node, list[tuple[int, float]]] = defaultdict(list)
     for index, arc in enumerate(arcs):
@@ -135,14 +135,14 @@ def _balance(work: Workload, arcs: Sequence[Arc]) -> Iterator[Row]:
         yield [c for c, _ in entries], [v for _, v in entries], -INFINITY, float(supply)
 
 
-def _demand(work: Workload, arcs: Sequence[Arc]) -> Iterator[Row]:
+def _demand(work: Workload, arcs: Sequence[Passage]) -> Iterator[Row]:
     for layout, count in enumerate(work.counts):
         columns = [index for index, arc in enumerate(arcs) if arc.layout == layout]
         if count:
             yield columns, 1.0, float(count), float(count)
 
 
-def _beds(work: Workload, arcs: Sequence[Arc]) -> Iterator[Row]:
+def _beds(work: Workload, arcs: Sequence[Passage]) -> Iterator[Row]:
     columns: dict[tuple[int, int], list[int]] = defaultdict(list)
     for index, arc in enumerate(arcs):
         for t in arc.covers:
@@ -152,7 +152,7 @@ def _beds(work: Workload, arcs: Sequence[Arc]) -> Iterator[Row]:
             yield indices, 1.0, -INFINITY, float(work.beds[kind])
 
 
-def _cuts(work: Workload, arcs: Sequence[Arc]) -> Iterator[Row]:
+def _cuts(work: Workload, arcs: Sequence[Passage]) -> Iterator[Row]:
     """Yield what every order keeps and a broken flow may not: each family is set out once."""
     setting, laying = (Way.FIRST, Way.RESET, Way.BOTH), (Way.FIRST, Way.MOVE, Way.BOTH)
     for family in sorted({f for f, n in zip(work.family, work.counts, strict=True) if n}):
@@ -163,7 +163,7 @@ def _cuts(work: Workload, arcs: Sequence[Arc]) -> Iterator[Row]:
             yield _at_least_one(arcs, laying, layouts)
 
 
-def _at_least_one(arcs: Sequence[Arc], ways: Sequence[Way], layouts: Sequence[int]) -> Row:
+def _at_least_one(arcs: Sequence[Passage], ways: Sequence[Way], layouts: Sequence[int]) -> Row:
     wanted = set(layouts)
     columns = [n for n, arc in enumerate(arcs) if arc.layout in wanted and arc.way in ways]
     return columns, 1.0, 1.0, INFINITY
@@ -173,7 +173,7 @@ def read_moves(flow: Flow, values: Floats) -> tuple[Move, ...]:
     """Return the casts of each liner; of liners at one node the lowest number goes first."""
     at: dict[Node, list[int]] = defaultdict(list)
     at[0, BARE, 0] = list(range(flow.work.liners))
-    leaving: dict[Node, list[tuple[Arc, int]]] = defaultdict(list)
+    leaving: dict[Node, list[tuple[Passage, int]]] = defaultdict(list)
     for arc, value in zip(flow.arcs, values, strict=True):
         leaving[arc.tail].append((arc, round(value)))
     moves: list[Move] = []

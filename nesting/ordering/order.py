@@ -12,10 +12,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from math import ceil, isfinite
 
+from nesting.ordering.bounds import least_late, share_end
 from nesting.ordering.flow import Flow, build_flow, count_columns, read_moves
-from nesting.ordering.lateness import least_late
 from nesting.ordering.runs import cast_runs, try_runs
-from nesting.ordering.sharing import share_end
 from nesting.ordering.shifts import Move, Workload, Worth, judge, least_changes, least_end, rank
 from nesting.search.solver import Deadline, Floats, solve
 

@@ -15,7 +15,7 @@ from typing import NamedTuple
 from nesting.ordering.shifts import Move, Way, Workload, Worth, judge, rank
 from nesting.search.solver import Deadline
 
-Runs = tuple[tuple[tuple[int, int], ...], ...]
+CastRuns = tuple[tuple[tuple[int, int], ...], ...]
 """For each liner its runs as (family, casts)."""
 
 EFFORT = 400_000
@@ -39,7 +39,7 @@ class _Liner:
         self.left = self.runs[self.next][1] if self.next < len(self.runs) else 0
 
 
-def cast_runs(work: Workload, runs: Runs) -> tuple[Move, ...]:
+def cast_runs(work: Workload, runs: CastRuns) -> tuple[Move, ...]:
     """Return the order in which every liner goes through its runs as early as beds allow.
 
     Where several liners want the last bed, the first of them has it. A liner keeps its bed until
@@ -146,7 +146,7 @@ class _Trial(NamedTuple):
     cost: float
 
 
-def _try(work: Workload, runs: Runs) -> _Trial:
+def _try(work: Workload, runs: CastRuns) -> _Trial:
     moves = cast_runs(work, runs)
     worth = judge(work, moves)
     ends = sum(work.free[move.way][move.shift] ** 2 for move in moves)
@@ -155,7 +155,7 @@ def _try(work: Workload, runs: Runs) -> _Trial:
     return _Trial(rank(work, worth), cost + ends / (worth.end**2 + 1))
 
 
-def _start(work: Workload, *, by_due: bool) -> Runs:
+def _start(work: Workload, *, by_due: bool) -> CastRuns:
     """Return one run per family, each put where the liner has least to do, kind by kind."""
     dues = [len(work.late[0])] * len(work.kind)
     for layout, family in enumerate(work.family):
@@ -172,7 +172,7 @@ def _start(work: Workload, *, by_due: bool) -> Runs:
     return tuple(tuple(runs) for runs in lists)
 
 
-def _exchange(work: Workload, runs: Runs, chance: random.Random) -> Runs:
+def _exchange(work: Workload, runs: CastRuns, chance: random.Random) -> CastRuns:
     """Return the runs with one run, or part of one, moved or exchanged with another."""
     lists = [list(its) for its in runs]
     filled = [number for number, its in enumerate(lists) if its]

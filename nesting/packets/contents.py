@@ -18,7 +18,7 @@ from nesting.amounts.report import (
 )
 from nesting.checking.findings import Finding
 from nesting.days.report import write_cover
-from nesting.files.columns import Table
+from nesting.files.columns import TextTable
 from nesting.packets.days import CALENDAR
 from nesting.packets.layout import lay_out_page, write_haze
 from nesting.packets.parts import FIGURES_IN, Block, Packet, Section, Words, grid_of
@@ -94,7 +94,7 @@ def _tell_order(job: Job, schedule: Schedule, found: Quantities) -> Section:
     return Section("order", "The order", blocks)
 
 
-def _order_table(job: Job, schedule: Schedule) -> Table:
+def _order_table(job: Job, schedule: Schedule) -> TextTable:
     cast = schedule.panels
     rows = [
         [
@@ -112,7 +112,7 @@ def _order_table(job: Job, schedule: Schedule) -> Table:
     rows.append(["all", "", "", "", str(ordered), str(sum(cast.values())), ""])
     head = ["panel", "size", "measured on", "bed", "ordered", "cast", "layouts"]
     left = ("panel", "measured on", "bed", "layouts")
-    return Table(f"Panels ordered, sizes in {FIGURES_IN[job.units]}", head, rows, left)
+    return TextTable(f"Panels ordered, sizes in {FIGURES_IN[job.units]}", head, rows, left)
 
 
 def _layouts_of(mark: str, schedule: Schedule) -> str:
@@ -132,13 +132,13 @@ def _list_sequence(job: Job, schedule: Schedule, *, has_calendar: bool) -> Secti
     unit = FIGURES_IN[job.units]
     title = f"Casts in sequence, dam length in {unit}; idle is the liner's share without panel"
     refs = [f"l{layout.number}" for layout in schedule.layouts]
-    grid = grid_of(Table(title, head, rows, table.left), refs=refs)
+    grid = grid_of(TextTable(title, head, rows, table.left), refs=refs)
     rule = [Words(f"{_CALENDAR_RULES} This table counts casts by layout.", "note")] * has_calendar
     return Section("sequence", "Casts in sequence", (*rule, grid), short=True)
 
 
 def _tell_work(job: Job) -> Section:
-    marks = Table("What the drawings show", ["seen", "meaning"], _SEE, ("seen", "meaning"))
+    marks = TextTable("What the drawings show", ["seen", "meaning"], _SEE, ("seen", "meaning"))
     blocks: tuple[Block, ...] = (
         grid_of(marks),
         Words("The drawings fit the page and are not to scale: the figures count."),

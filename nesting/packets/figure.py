@@ -11,7 +11,7 @@ from dataclasses import replace
 
 from nesting.drawings.masking import draw_layout
 from nesting.drawings.record import Area, Drawing, Layer, Line, Rect, Shape, Text, bounds_of
-from nesting.packets.parts import Figure, Spot
+from nesting.packets.parts import Figure, LitSpot
 from nesting.values.casts import Layout, Schedule
 from nesting.values.job import Job
 
@@ -74,5 +74,5 @@ def _rects(drawing: Drawing, layer: str, style: str) -> list[Rect]:
     ]
 
 
-def _spots(refs: Sequence[str], rects: Sequence[Rect], words: Iterable[str]) -> list[Spot]:
-    return [Spot(*each) for each in zip(refs, rects, words, strict=True)]
+def _spots(refs: Sequence[str], rects: Sequence[Rect], words: Iterable[str]) -> list[LitSpot]:
+    return [LitSpot(*each) for each in zip(refs, rects, words, strict=True)]

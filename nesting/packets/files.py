@@ -4,11 +4,14 @@ from __future__ import annotations
 
 import json
 
+from nesting.files.marks import MARK, PDF_MARK
 from nesting.packets.html import to_html
 from nesting.packets.parts import Packet
 from nesting.packets.pdf import to_pdf
 
 HTML_FILE, PDF_FILE = "packet.html", "packet.pdf"
+PACKET_MARKS = {HTML_FILE: MARK, PDF_FILE: PDF_MARK}
+"""Both files, each with what tells that a packet wrote it."""
 
 
 def write_packet_files(packet: Packet) -> dict[str, str | bytes]:

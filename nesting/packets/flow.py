@@ -18,7 +18,16 @@ from reportlab.platypus import CondPageBreak, Flowable, Paragraph, Spacer, Table
 
 from nesting.drawings.lettering import clean
 from nesting.drawings.pdf import FACES, draw_shapes
-from nesting.packets.parts import Block, Figure, Grid, Group, Lines, Part, Ticks, Words
+from nesting.packets.parts import (
+    Block,
+    Figure,
+    Lines,
+    PacketTable,
+    SideBySide,
+    Ticks,
+    TitledPart,
+    Words,
+)
 
 GAP = 12.0
 _PAD = 2.5
@@ -89,9 +98,9 @@ class Setter:
             share = self.share * (1.5 if block.is_wide else 1)
             yield _Drawn(block, self.width, self.height * share)
             yield Spacer(0, 4)
-        elif isinstance(block, Part):
+        elif isinstance(block, TitledPart):
             yield from self._part(block)
-        elif isinstance(block, Group):
+        elif isinstance(block, SideBySide):
             yield from self._beside(block)
         else:
             yield from self._under(block)
@@ -102,7 +111,7 @@ class Setter:
         around = (part.getSpaceBefore() + part.getSpaceAfter() for part in flow)
         return float(sum(heights) + sum(around))
 
-    def _part(self, part: Part) -> Iterator[Flowable]:
+    def _part(self, part: TitledPart) -> Iterator[Flowable]:
         """Yield a part on a page of its own where what is left of this one is too little."""
         title = Paragraph(as_text(part.title), style(self.plain, bold=True, after=2.0))
         flow = [title, *self.lay(part.blocks)]
@@ -110,12 +119,12 @@ class Setter:
         yield CondPageBreak(high if high <= self.height else _LEAST_ROOM)
         yield from flow
 
-    def _under(self, block: Grid | Ticks) -> Iterator[Flowable]:
+    def _under(self, block: PacketTable | Ticks) -> Iterator[Flowable]:
         """Yield a table; its title never ends a page alone."""
         yield CondPageBreak(_LEAST_ROOM)
         yield from self._table(block, self.width)
 
-    def _beside(self, group: Group) -> Iterator[Flowable]:
+    def _beside(self, group: SideBySide) -> Iterator[Flowable]:
         """Yield the tables of a group side by side, or in turn where one is higher than a page."""
         count = len(group.blocks)
         column = (self.width - GAP * (count - 1)) / count
@@ -129,7 +138,7 @@ class Setter:
         widths = [part for _ in cells for part in (column, GAP)][:-1]
         yield Table([row], colWidths=widths, style=_BARE, hAlign="LEFT")
 
-    def _table(self, block: Grid | Ticks, width: float) -> Iterator[Flowable]:
+    def _table(self, block: PacketTable | Ticks, width: float) -> Iterator[Flowable]:
         """Yield the title and the table; its head stands again on every page it runs over."""
         rules = list(_RULES)
         if isinstance(block, Ticks):
@@ -166,7 +175,7 @@ def _hold(cell: str) -> str:
     return _LOOSE.sub("\u00a0", cell)
 
 
-def _joined(grid: Grid) -> Iterator[tuple[Any, ...]]:
+def _joined(grid: PacketTable) -> Iterator[tuple[Any, ...]]:
     """Yield the rules that span the cells of rows that go together, so that no page parts them."""
     for at, depths in enumerate(grid.depths):
         for column, depth in enumerate(depths):

@@ -14,18 +14,19 @@ from importlib.resources import files
 from nesting.drawings.lettering import clean
 from nesting.drawings.record import Drawing
 from nesting.drawings.svg import to_svg
+from nesting.files.marks import MARK
 from nesting.packets.parts import (
     Block,
     Figure,
-    Grid,
-    Group,
     Lines,
+    LitSpot,
     Packet,
-    Part,
-    Row,
+    PacketTable,
     Section,
-    Spot,
+    SideBySide,
+    TableRow,
     Ticks,
+    TitledPart,
     Words,
 )
 
@@ -56,7 +57,7 @@ def to_html(packet: Packet) -> str:
         _tag("style", "\n", _read("packet.css"), _page_rules(packet)),
     ]
     page = _tag("html", "\n", _lines("head", head), _lines("body", body), lang="en")
-    return f"<!DOCTYPE html>\n{page}\n"
+    return f"<!DOCTYPE html><!-- Packet written {MARK}. -->\n{page}\n"
 
 
 def _page_rules(packet: Packet) -> str:
@@ -109,9 +110,9 @@ def _block(block: Block) -> str:
     if isinstance(block, Lines):
         rows = "\n".join(escape(line) for line in block.lines)
         return _tag("h3", _text(block.title)) + _tag("pre", rows)
-    if isinstance(block, Group):
+    if isinstance(block, SideBySide):
         return _lines("div", map(_block, block.blocks), **_class(["group"]))
-    if isinstance(block, Part):
+    if isinstance(block, TitledPart):
         return _lines(
             "div", [_tag("h3", _text(block.title)), *map(_block, block.blocks)], **_class(["part"])
         )
@@ -121,7 +122,7 @@ def _block(block: Block) -> str:
     return _tag("div", _table(block), **_class(kinds))
 
 
-def _table(block: Grid | Ticks) -> str:
+def _table(block: PacketTable | Ticks) -> str:
     if isinstance(block, Ticks):
         head = _tag("th", "step", **_class(["left"]))
         head += "".join(_tag("th", _text(each), **_class(["tick"])) for each in block.columns)
@@ -141,7 +142,7 @@ def _table(block: Grid | Ticks) -> str:
     )
 
 
-def _row(row: Row, flush: list[str], depths: Sequence[int]) -> str:
+def _row(row: TableRow, flush: list[str], depths: Sequence[int]) -> str:
     cells = (
         _cell("td", words, side, depth)
         for words, side, depth in zip(row.cells, flush, depths, strict=True)
@@ -174,7 +175,7 @@ def _draw(figure: Figure) -> str:
     return f"{opening}>{rest.removesuffix('</svg>')}{spots}\n</svg>"
 
 
-def _spot(spot: Spot, drawing: Drawing) -> str:
+def _spot(spot: LitSpot, drawing: Drawing) -> str:
     rect = spot.rect
     return _tag(
         "rect",

@@ -8,17 +8,17 @@ from nesting.amounts.mixreport import batch_table
 from nesting.amounts.quantities import CastMix, Quantities
 from nesting.amounts.report import handling_of
 from nesting.amounts.weights import PanelWeight, weigh_layout
-from nesting.files.columns import Table
+from nesting.files.columns import TextTable
 from nesting.masses import mass_text
 from nesting.packets.figure import dam_refs, draw_figure, panel_refs
 from nesting.packets.parts import (
     FIGURES_IN,
     Block,
-    Grid,
-    Group,
-    Part,
+    PacketTable,
     Section,
+    SideBySide,
     Ticks,
+    TitledPart,
     Words,
     grid_of,
     pick_columns,
@@ -45,11 +45,11 @@ def lay_out_page(job: Job, schedule: Schedule, layout: Layout, found: Quantities
         *_dam_blocks(job, layout),
         _list_places(job, layout),
         Words(say_masks(job, schedule, layout)),
-        Part(
+        TitledPart(
             f"Casting layout {layout.number}",
             (
                 _list_marks(job, layout),
-                Group(
+                SideBySide(
                     (_list_batches(job, cast, found), *list_ticks(layout, list_steps(job, layout)))
                 ),
             ),
@@ -64,9 +64,8 @@ def write_haze(job: Job) -> str:
     least, most = job.shop.times.haze
     return (
         "The face coat is ready for the backing when it hazes: its wet shine goes dull. That takes "
-        f"some {least} to {most} minutes; texts also say 10 to 15, 15 to 30 and 20 to 40, for "
-        "warmth and dry air shorten it. It is judged by eye: the eye and the shop rule, not the "
-        "clock (common practice, no source)."
+        f"some {least} to {most} minutes; warmth and dry air shorten it. It is judged by eye: the "
+        "eye and the shop rule, not the clock (common practice, no source)."
     )
 
 
@@ -146,10 +145,10 @@ def _dam_blocks(job: Job, layout: Layout) -> list[Block]:
     if layout.same_dams_as is not None:
         text = f"The dams stay as in layout {layout.same_dams_as}: nothing is cut or moved."
         return [Words(text, "strong"), set_out]
-    return [Group((set_out, grid_of(cut_table(job, layout.dams), refs=refs)))]
+    return [SideBySide((set_out, grid_of(cut_table(job, layout.dams), refs=refs)))]
 
 
-def cut_table(job: Job, dams: tuple[Dam, ...]) -> Table:
+def cut_table(job: Job, dams: tuple[Dam, ...]) -> TextTable:
     """Return the cut list: the strip of each dam, where it starts, which way it runs, its zones."""
     head = ["dam", "length", "width", "starts at x, y", "runs along", "blank zones"]
     rows = [
@@ -165,7 +164,7 @@ def cut_table(job: Job, dams: tuple[Dam, ...]) -> Table:
     ]
     total = write_length(sum(dam.length for dam in dams), job.units)
     title = f"Dams to cut, in {FIGURES_IN[job.units]}; {total} of strip in all"
-    return Table(title, head, rows, ("dam", "runs along", "blank zones"))
+    return TextTable(title, head, rows, ("dam", "runs along", "blank zones"))
 
 
 def _strip(job: Job, steps: int) -> str:
@@ -176,18 +175,18 @@ def _strip(job: Job, steps: int) -> str:
     return f"{plain} = {length_text(steps, 'in', job.rules.set_out)}"
 
 
-def _list_places(job: Job, layout: Layout) -> Grid:
+def _list_places(job: Job, layout: Layout) -> PacketTable:
     title = f"Panels, set-out in {FIGURES_IN[job.units]}"
     return grid_of(panel_table(job, layout.panels), title, panel_refs(layout))
 
 
-def _list_marks(job: Job, layout: Layout) -> Grid:
+def _list_marks(job: Job, layout: Layout) -> PacketTable:
     """Return the marks of one cast, a row for each panel, in the order of the set-out."""
     head = ("panel", "ordered", "pieces", "thickness", "wet", "cured", "moved by")
     panels = zip(layout.panels, weigh_layout(job, layout), strict=True)
     rows = [_mark_row(job, placed.mark, weighed, layout.repeats) for placed, weighed in panels]
     title = f"Marks to cast, sizes in {FIGURES_IN[job.units]}"
-    return grid_of(Table(title, head, rows, ("panel", "moved by")), refs=panel_refs(layout))
+    return grid_of(TextTable(title, head, rows, ("panel", "moved by")), refs=panel_refs(layout))
 
 
 def _mark_row(job: Job, mark: str, weighed: PanelWeight, repeats: int) -> list[str]:
@@ -203,12 +202,12 @@ def _mark_row(job: Job, mark: str, weighed: PanelWeight, repeats: int) -> list[s
     ]
 
 
-def _list_batches(job: Job, cast: CastMix, found: Quantities) -> Grid:
+def _list_batches(job: Job, cast: CastMix, found: Quantities) -> PacketTable:
     """Return the batches of one cast on their side: a column for each mix, as it is weighed."""
     table = batch_table(job, found)
     number = str(cast.layout)
     rows = [row[1:] for row in table.rows if row[0] == number]
-    own = Table("", table.head[1:], rows, ())
+    own = TextTable("", table.head[1:], rows, ())
     unit = "kg" if job.units == "mm" else "lb"
     weight = mass_text(cast.weight.wet, job.units)
     title = f"Batches of one cast, in {unit}; its panels weigh {weight} wet"

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from nesting.drawings.record import Drawing, Rect
-from nesting.files.columns import Table
+from nesting.files.columns import TextTable
 from nesting.values.job import Units
 
 FIGURES_IN: dict[Units, str] = {"mm": "mm", "in": "inches"}
@@ -37,7 +37,7 @@ class Lines:
 
 
 @dataclass(frozen=True, slots=True)
-class Row:
+class TableRow:
     """One row of a table, with the ref of what it tells of, if any."""
 
     cells: tuple[str, ...]
@@ -45,12 +45,12 @@ class Row:
 
 
 @dataclass(frozen=True, slots=True)
-class Grid:
+class PacketTable:
     """A table: columns named in ``left`` are set flush left, the others flush right."""
 
     title: str
     head: tuple[str, ...]
-    rows: tuple[Row, ...]
+    rows: tuple[TableRow, ...]
     left: frozenset[str] = frozenset()
 
     @property
@@ -83,7 +83,7 @@ class Ticks:
 
 
 @dataclass(frozen=True, slots=True)
-class Spot:
+class LitSpot:
     """Where on a drawing [mm, y up] something lies that can be lit, and what it is in words."""
 
     ref: str
@@ -96,7 +96,7 @@ class Figure:
     """A drawing and its spots, the first one lowest."""
 
     drawing: Drawing
-    spots: tuple[Spot, ...] = ()
+    spots: tuple[LitSpot, ...] = ()
 
     @property
     def is_wide(self) -> bool:
@@ -105,21 +105,21 @@ class Figure:
 
 
 @dataclass(frozen=True, slots=True)
-class Group:
+class SideBySide:
     """Tables that may stand side by side where there is room, else one under the other."""
 
-    blocks: tuple[Grid | Ticks, ...]
+    blocks: tuple[PacketTable | Ticks, ...]
 
 
 @dataclass(frozen=True, slots=True)
-class Part:
+class TitledPart:
     """What stands under a title of its own, and on one page wherever one page holds it."""
 
     title: str
-    blocks: tuple[Grid | Group, ...]
+    blocks: tuple[PacketTable | SideBySide, ...]
 
 
-Block = Words | Lines | Grid | Ticks | Figure | Group | Part
+Block = Words | Lines | PacketTable | Ticks | Figure | SideBySide | TitledPart
 
 
 @dataclass(frozen=True, slots=True)
@@ -151,7 +151,7 @@ class Packet:
         return at > 0 and not section.short and not any(each.short for each in following)
 
 
-def grid_of(table: Table, title: str | None = None, refs: Sequence[str] = ()) -> Grid:
+def grid_of(table: TextTable, title: str | None = None, refs: Sequence[str] = ()) -> PacketTable:
     """Return a report's table with the refs of its rows, under its own title unless given.
 
     A row whose first cell is blank goes with the one above: both have that one's ref.
@@ -163,12 +163,12 @@ def grid_of(table: Table, title: str | None = None, refs: Sequence[str] = ()) ->
     rows, at = [], -1
     for cells in table.rows:
         at += bool(cells[0])
-        rows.append(Row(tuple(cells), refs[at] if refs else ""))
+        rows.append(TableRow(tuple(cells), refs[at] if refs else ""))
     words = table.title if title is None else title
-    return Grid(words.rstrip(":"), tuple(table.head), tuple(rows), frozenset(table.left))
+    return PacketTable(words.rstrip(":"), tuple(table.head), tuple(rows), frozenset(table.left))
 
 
-def pick_columns(table: Table, titles: Sequence[str]) -> Table:
+def pick_columns(table: TextTable, titles: Sequence[str]) -> TextTable:
     """Return the table with these of its columns only, in this order; unknown ones are left out.
 
     >>> pick_columns(Table("", ["a", "b"], [["1", "2"]], ["b"]), ["b"])
@@ -176,14 +176,14 @@ def pick_columns(table: Table, titles: Sequence[str]) -> Table:
     """
     at = [list(table.head).index(title) for title in titles if title in table.head]
     rows = [[row[index] for index in at] for row in table.rows]
-    return Table(table.title, [table.head[index] for index in at], rows, table.left)
+    return TextTable(table.title, [table.head[index] for index in at], rows, table.left)
 
 
-def turn_table(table: Table, title: str) -> Table:
+def turn_table(table: TextTable, title: str) -> TextTable:
     """Return the table on its side: its first column becomes the head, its head the first column.
 
     >>> turn_table(Table("", ["mix", "sand"], [["face", "7"], ["back", "9"]]), "One batch").rows
     [['sand', '7', '9']]
     """
     head, *rows = ([name, *cells] for name, *cells in zip(table.head, *table.rows, strict=True))
-    return Table(title, head, rows, (head[0],))
+    return TextTable(title, head, rows, (head[0],))

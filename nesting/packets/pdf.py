@@ -28,7 +28,7 @@ from reportlab.platypus import (
 from nesting.drawings.lettering import CAPITAL, clean, shorten
 from nesting.drawings.pdf import FACES, load_fonts
 from nesting.packets.flow import GAP, Setter, as_text, style
-from nesting.packets.parts import Block, Packet, Part, Section
+from nesting.packets.parts import Block, Packet, Section, TitledPart
 
 _PAPERS = {"mm": A4, "in": letter}
 _MARGIN, _FOOT = 34.0, 44.0
@@ -141,8 +141,8 @@ def _set(
 
 def _at_parts(blocks: Sequence[Block]) -> list[Sequence[Block]]:
     """Return the blocks before all parts, and each part."""
-    parts = [[block] for block in blocks if isinstance(block, Part)]
-    return [[block for block in blocks if not isinstance(block, Part)], *parts]
+    parts = [[block] for block in blocks if isinstance(block, TitledPart)]
+    return [[block for block in blocks if not isinstance(block, TitledPart)], *parts]
 
 
 class _Heading(Paragraph):  # type: ignore[misc]

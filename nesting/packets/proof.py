@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from nesting.checking.findings import Finding
-from nesting.files.columns import Table
+from nesting.files.columns import TextTable
 from nesting.packets.parts import FIGURES_IN, Block, Lines, Section, Words, grid_of
 from nesting.schedules.ascast import list_cast_sizes
 from nesting.schedules.report import (
@@ -21,7 +21,7 @@ from nesting.schedules.setout import write_length
 from nesting.schedules.tolerances import list_tolerances
 from nesting.units import STEPS_PER_INCH, STEPS_PER_MM
 from nesting.values.bed import Bed
-from nesting.values.bend import face_length, face_radius
+from nesting.values.bend import Bend
 from nesting.values.casts import Schedule
 from nesting.values.job import Job
 
@@ -58,22 +58,24 @@ def list_beds(job: Job, schedule: Schedule) -> Section:
     return Section("beds", "Beds and sizes", tuple(blocks))
 
 
-def bed_table(job: Job, schedule: Schedule, beds: Sequence[Bed]) -> Table:
+def bed_table(job: Job, schedule: Schedule, beds: Sequence[Bed]) -> TextTable:
     """Return a row for each bed: form, radii, what a sample length becomes, casts."""
     sample = write_length(_SAMPLES[job.units], job.units)
     head = ["bed", "form", "radius", "curved along", "neutral at", "face radius"]
     head += [f"face of {sample} flat", "casts"]
     rows = [_bed_row(job, schedule, bed) for bed in beds]
-    return Table(f"Beds, in {FIGURES_IN[job.units]}", head, rows, ("bed", "form", "curved along"))
+    return TextTable(
+        f"Beds, in {FIGURES_IN[job.units]}", head, rows, ("bed", "form", "curved along")
+    )
 
 
 def _bed_row(job: Job, schedule: Schedule, bed: Bed) -> list[str]:
     casts = sum(layout.repeats for layout in schedule.layouts if layout.bed == bed.name)
-    sample, units = _SAMPLES[job.units], job.units
-    face = write_length(face_length(sample, bed, job.liner.thickness), units)
+    bend, units = Bend(bed, job.liner.thickness), job.units
+    face = write_length(bend.ordered_length(_SAMPLES[units], bed.curved_axis), units)
     if bed.form == "flat":
         return [bed.name, bed.form, "-", "-", "-", "-", face, str(casts)]
-    radius = write_length(face_radius(bed, job.liner.thickness), units)
+    radius = write_length(bend.face_radius, units)
     neutral = f"{float(bed.neutral):g} of {write_length(job.liner.thickness, units)}"
     curve = [write_length(bed.radius, units), bed.curved_axis, neutral, radius]
     return [bed.name, bed.form, *curve, face, str(casts)]

@@ -8,9 +8,8 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from nesting.maps.ground import Ground
-from nesting.maps.sizes import Size
-from nesting.planning.areas import account
-from nesting.planning.dams import place_dams
+from nesting.maps.sizes import SizedPanel
+from nesting.planning.dams import account, place_dams
 from nesting.planning.settle import Seat, settle
 from nesting.planning.slopes import search_casts, seat_at
 from nesting.search.bays import Setting, share_out
@@ -36,7 +35,7 @@ class BedPlan:
 
 
 def plan_bed(
-    ground: Ground, bed: str, sizes: Sequence[Size], deadline: Deadline, report: Report
+    ground: Ground, bed: str, sizes: Sequence[SizedPanel], deadline: Deadline, report: Report
 ) -> BedPlan:
     """Return the plan of all panels that go on one bed."""
     instance, answer, certificate = search_casts(ground, sizes, deadline, report)
@@ -65,13 +64,13 @@ def plan_bed(
 def _method(certificate: Certificate) -> str:
     if certificate.enumerated:
         return f"all {certificate.enumerated} layouts heavy enough to matter, listed and tried"
-    return "weights on points of the liner" if certificate.points else "the heaviest layout, solved"
+    return "weights on spots of the liner" if certificate.points else "the heaviest layout, solved"
 
 
 def _lay_out(
     ground: Ground,
     bed: str,
-    sizes: Sequence[Size],
+    sizes: Sequence[SizedPanel],
     instance: Instance,
     settings: tuple[Setting, ...],
     deadline: Deadline,
@@ -103,7 +102,7 @@ def _lay_out(
 
 
 def _shorten(
-    ground: Ground, sizes: Sequence[Size], instance: Instance, bays: Bays, deadline: Deadline
+    ground: Ground, sizes: Sequence[SizedPanel], instance: Instance, bays: Bays, deadline: Deadline
 ) -> Bays:
     if deadline.passed or len(bays) < 2:
         return bays
@@ -130,7 +129,7 @@ def _is_shortest(seat: Seat) -> bool:
 
 
 def _settle(
-    ground: Ground, sizes: Sequence[Size], instance: Instance, old: Bays, new: Bays
+    ground: Ground, sizes: Sequence[SizedPanel], instance: Instance, old: Bays, new: Bays
 ) -> dict[int, Placement]:
     """Return per old bay where its panel comes to rest when the new bays are used instead."""
     seats = [_seat(ground, sizes, instance, bay) for bay in new]
@@ -142,7 +141,7 @@ def _settle(
     return {old[a]: spots[b] for a, b in zip(of_item(old), of_item(new), strict=True)}
 
 
-def _seat(ground: Ground, sizes: Sequence[Size], instance: Instance, bay: int) -> Seat:
+def _seat(ground: Ground, sizes: Sequence[SizedPanel], instance: Instance, bay: int) -> Seat:
     size = sizes[int(instance.owner[bay])]
     x, y = (int(value) for value in instance.boxes[bay, :2])
     sheet = size.map.sheet_at(x, y)

@@ -4,47 +4,34 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from dataclasses import replace
-from fractions import Fraction
 
 from nesting.maps.ground import Ground
 from nesting.maps.positions import NO_WISH, Wish, has_place
 from nesting.maps.sizehunt import Hunts, hunt_width
 from nesting.maps.sizes import wish_of
 from nesting.units import length_text
-from nesting.values.bed import Axis, Bed
-from nesting.values.bend import flat_size, ordered_side
-from nesting.values.castsizes import NO_SHRINK
+from nesting.values.bed import AXES
+from nesting.values.bend import Bend
 from nesting.values.job import Units
-from nesting.values.panels import Panel
+from nesting.values.panels import Panel, Size
 
-Size = tuple[int, int]
 _MOST_NAMED = 6
 
 
-def explain(
-    hunts: Hunts, panel: Panel, bed: Bed, units: Units, shrink: Fraction = NO_SHRINK
-) -> str:
+def explain(hunts: Hunts, panel: Panel, bend: Bend, units: Units) -> str:
     """Return one line: the panel, why it has no place, and the nearest sizes that have one.
 
     ``hunts`` are those of the ground.
-    ``shrink`` is the fraction of its length by which the panel shrinks once it is cast.
     """
     ground = hunts.ground
 
     def text(steps: int) -> str:
         return length_text(steps, units, ground.rules.set_out)
 
-    def flat_of(asked: Panel) -> Size:
-        return flat_size(asked, bed, ground.liner.thickness, shrink)
-
-    def as_ordered(axis: int, flat: int) -> int:
-        along: Axis = "x" if axis == 0 else "y"
-        return ordered_side(panel, bed, ground.liner.thickness, along, flat, shrink)
-
     ordered = f"{text(panel.width)} x {text(panel.height)}"
-    lead = f"Panel {panel.mark!r} ({ordered}, bed {bed.name!r}) has no place on the liner"
-    reason = _reason(ground, flat_of(panel), wish_of(ground, panel), text)
-    return f"{lead}: {reason}. {_remedy(hunts, panel, flat_of, as_ordered, text)}"
+    lead = f"Panel {panel.mark!r} ({ordered}, bed {bend.bed.name!r}) has no place on the liner"
+    reason = _reason(ground, bend.flat_size(panel), wish_of(ground, panel), text)
+    return f"{lead}: {reason}. {_remedy(hunts, panel, bend, text)}"
 
 
 def _reason(ground: Ground, size: Size, wish: Wish, text: Callable[[int], str]) -> str:
@@ -55,16 +42,16 @@ def _reason(ground: Ground, size: Size, wish: Wish, text: Callable[[int], str]) 
     ):
         if extent > room:
             return f"its flat {word} of {text(extent)} is more than the liner's {text(room)}"
-    if wish != NO_WISH and _has_place(ground, size):
+    if wish != NO_WISH and has_place(ground, *size):
         return f"places exist, but none that {_wish_text(ground, wish)}"
     culprits = [
         ornament.name
         for index, ornament in enumerate(ground.liner.ornaments[:200])
-        if _has_place(_without(ground, index), size)
+        if has_place(_without(ground, index), *size)
     ]
     if culprits:
         return f"every place cuts or crowds an ornament; without {_names(culprits)} there is one"
-    if _has_place(replace(ground, ornaments=()), size):
+    if has_place(replace(ground, ornaments=()), *size):
         return "every place cuts or crowds some ornament"
     if ground.liner.unmarked == "blank":
         return "with the dams it needs it is too large for the liner"
@@ -90,10 +77,6 @@ def _without(ground: Ground, index: int) -> Ground:
     return replace(ground, ornaments=rest)
 
 
-def _has_place(ground: Ground, size: Size, wish: Wish = NO_WISH) -> bool:
-    return has_place(ground, *size, wish)
-
-
 def _names(names: list[str]) -> str:
     quoted = [repr(name) for name in names]
     return quoted[0] if len(quoted) == 1 else f"{', '.join(quoted[:-1])} or {quoted[-1]}"
@@ -108,29 +91,19 @@ def _wish_text(ground: Ground, wish: Wish) -> str:
     return " and ".join(parts)
 
 
-def _remedy(
-    hunts: Hunts,
-    panel: Panel,
-    flat_of: Callable[[Panel], Size],
-    as_ordered: Callable[[int, int], int],
-    text: Callable[[int], str],
-) -> str:
-    """Return the sizes nearby that have a place, in the terms of the order.
-
-    ``flat_of`` gives the flat size of a panel, ``as_ordered`` the ordered length of a flat one
-    along axis 0 or 1.
-    """
+def _remedy(hunts: Hunts, panel: Panel, bend: Bend, text: Callable[[int], str]) -> str:
+    """Return the sizes nearby that have a place, in the terms of the order."""
     ground = hunts.ground
-    flat, wish = flat_of(panel), wish_of(ground, panel)
+    flat, wish = bend.flat_size(panel), wish_of(ground, panel)
     found = list(_nearest(hunts, flat, wish))
 
     def written(axis: int, extent: int) -> int | None:
         """Return a size with a place that can be written to 0.001 mm, near a flat one."""
-        size = as_ordered(axis, extent)
+        size = bend.ordered_side(panel, AXES[axis], extent)
         for near in (size, size // 8 * 8, -(-size // 8) * 8):
             sides = (near, panel.height) if axis == 0 else (panel.width, near)
             other = replace(panel, width=sides[0], height=sides[1])
-            if near % 8 == 0 and _has_place(ground, flat_of(other), wish):
+            if near % 8 == 0 and has_place(ground, *bend.flat_size(other), wish):
                 return near
         return None
 
@@ -138,7 +111,8 @@ def _remedy(
     offers = [f"{('width', 'height')[axis]} {text(size)}" for axis, size in ordered if size]
     if offers:
         return f"Nearest that fit, the other side as ordered: {', '.join(offers)}."
-    if _has_place(ground, flat_of(replace(panel, width=panel.height, height=panel.width)), wish):
+    turned = replace(panel, width=panel.height, height=panel.width)
+    if has_place(ground, *bend.flat_size(turned), wish):
         return (
             "With width and height exchanged it would have a place: the width is the side along x."
         )

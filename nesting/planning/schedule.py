@@ -7,11 +7,12 @@ from dataclasses import replace
 from nesting.errors import NoScheduleError
 from nesting.maps.ground import Ground, survey
 from nesting.maps.sizehunt import Hunts
-from nesting.maps.sizes import Size, choose_size
+from nesting.maps.sizes import SizedPanel, choose_size
 from nesting.planning.bedplan import BedPlan, plan_bed
 from nesting.planning.reasons import explain
 from nesting.search.solver import Deadline, Report, silent
 from nesting.units import length_text
+from nesting.values.bend import bend_of
 from nesting.values.casts import Layout, Schedule
 from nesting.values.job import Job
 
@@ -49,15 +50,13 @@ def schedule_casts(
     )
 
 
-def _choose_sizes(job: Job, ground: Ground) -> list[Size]:
-    shrink = job.as_cast.panel_shrink
+def _choose_sizes(job: Job, ground: Ground) -> list[SizedPanel]:
     hunts = Hunts(ground)
-    chosen = [choose_size(ground, panel, job.bed(panel.bed), shrink, hunts) for panel in job.panels]
+    bends = {bed.name: bend_of(job, bed.name) for bed in job.beds}
+    chosen = [choose_size(ground, panel, bends[panel.bed], hunts) for panel in job.panels]
     lost = [panel for panel, size in zip(job.panels, chosen, strict=True) if size is None]
     if lost:
-        raise NoScheduleError(
-            explain(hunts, panel, job.bed(panel.bed), job.units, shrink) for panel in lost
-        )
+        raise NoScheduleError(explain(hunts, panel, bends[panel.bed], job.units) for panel in lost)
     return [size for size in chosen if size is not None]
 
 
@@ -72,7 +71,7 @@ def _number(plans: list[BedPlan]) -> tuple[Layout, ...]:
     return tuple(layouts)
 
 
-def _size_notes(job: Job, sizes: list[Size]) -> list[str]:
+def _size_notes(job: Job, sizes: list[SizedPanel]) -> list[str]:
     """Say which sizes were taken within their tolerance."""
 
     def text(steps: int) -> str:

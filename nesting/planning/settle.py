@@ -15,10 +15,11 @@ from itertools import combinations
 
 import numpy as np
 
+from nesting.maps.bans import list_bans, list_obstacles
 from nesting.maps.ground import Ground
-from nesting.maps.positions import PositionMap, Sheet, Wish, keep_off_strips, ring_strips
+from nesting.maps.positions import PositionMap, Sheet, Wish
 from nesting.search.solver import INFINITY, Floats, rows_of, solve
-from nesting.shapes.convex import Pieces, joined, separations
+from nesting.shapes.convex import Pieces, separations
 from nesting.shapes.geometry import Box
 from nesting.units import STEPS_PER_MM
 from nesting.values.casts import Placement
@@ -112,24 +113,17 @@ def _limits(ground: Ground, seats: Sequence[Seat]) -> list[_Row]:
 
 def _seat_rows(ground: Ground, index: int, seat: Seat) -> list[_Row]:
     """Return the limits on one panel: its domain, its obstacles, and its clearances."""
-    spot, dam = seat.placement, ground.rules.dam_width
-    size = spot.width, spot.height
+    spot = seat.placement
     domain = seat.sheet.domain
     rows = [
         _Row((2 * index,), (1.0,), domain.x0 / STEPS_PER_MM, domain.x1 / STEPS_PER_MM),
         _Row((2 * index + 1,), (1.0,), domain.y0 / STEPS_PER_MM, domain.y1 / STEPS_PER_MM),
     ]
-    ornaments = joined(ground.ornaments)
-    hidden = joined([ground.ornaments[k] for k in sorted(seat.wish.hide)])
-    ring = ring_strips(*size, spot.sides, dam)
-    for strip in keep_off_strips(*size, spot.sides, ground.rules):
-        rows += _clear_rows(index, spot, strip, ornaments, is_clearance=False)
-    for strip in ring:
-        rows += _clear_rows(index, spot, strip, ground.no_dam, is_clearance=False)
-        rows += _clear_rows(index, spot, strip, ornaments, is_clearance=True)
-    body = Box(0, 0, *size)
-    rows += _clear_rows(index, spot, body, ground.off_liner, is_clearance=False)
-    rows += _clear_rows(index, spot, body, hidden, is_clearance=False)
+    obstacles = list_obstacles(ground, seat.wish.hide)
+    for kind, strip in list_bans(spot.width, spot.height, spot.sides, ground.rules):
+        rows += _clear_rows(index, spot, strip, obstacles[kind], is_clearance=False)
+        if kind == "no_dam":
+            rows += _clear_rows(index, spot, strip, obstacles["ornament"], is_clearance=True)
     return rows
 
 

@@ -15,7 +15,7 @@ from dataclasses import replace
 from nesting.maps.candidates import Place, PlaceMap, find_candidates
 from nesting.maps.ground import Ground
 from nesting.maps.layers import LayeredMap, layer_map
-from nesting.maps.sizes import Size
+from nesting.maps.sizes import SizedPanel
 from nesting.planning.settle import Seat, realise
 from nesting.search.fewest import FewestCasts, find_casts, find_fewest, find_layouts, refute_layouts
 from nesting.search.instance import Answer, Certificate, Instance, Item, Layout
@@ -28,7 +28,7 @@ LAYER_STEPS = tuple(STEPS_PER_MM * quarters // 4 for quarters in (32, 8, 2, 1))
 
 
 def search_casts(
-    ground: Ground, sizes: Sequence[Size], deadline: Deadline, report: Report
+    ground: Ground, sizes: Sequence[SizedPanel], deadline: Deadline, report: Report
 ) -> tuple[Instance, Answer, Certificate]:
     """Return the places searched, the schedule found on them, and the proof that holds for all."""
     if ground.is_stepped:
@@ -38,7 +38,7 @@ def search_casts(
     return _Bracket(ground, sizes, deadline, report).close()
 
 
-def seat_at(size: Size, x: int, y: int, sides: Sides) -> Seat:
+def seat_at(size: SizedPanel, x: int, y: int, sides: Sides) -> Seat:
     """Return a panel of that size put down at (x, y)."""
     spot = Placement(
         size.panel.mark,
@@ -56,7 +56,7 @@ class _Bracket:
     """The search between narrow and wide layers."""
 
     def __init__(
-        self, ground: Ground, sizes: Sequence[Size], deadline: Deadline, report: Report
+        self, ground: Ground, sizes: Sequence[SizedPanel], deadline: Deadline, report: Report
     ) -> None:
         self.ground, self.sizes, self.deadline, self.report = ground, sizes, deadline, report
         self.places: list[set[Place]] = [{size.place} for size in sizes]
@@ -130,12 +130,12 @@ class _Bracket:
             known.update(new)
 
 
-def _instance(maps: Sequence[PlaceMap], sizes: Sequence[Size], ground: Ground) -> Instance:
+def _instance(maps: Sequence[PlaceMap], sizes: Sequence[SizedPanel], ground: Ground) -> Instance:
     return _with_places(sizes, find_candidates(maps, ground.rules.dam_width, ground.frame), ground)
 
 
 def _with_places(
-    sizes: Sequence[Size], places: Sequence[Sequence[Place] | set[Place]], ground: Ground
+    sizes: Sequence[SizedPanel], places: Sequence[Sequence[Place] | set[Place]], ground: Ground
 ) -> Instance:
     dam = ground.rules.dam_width
     return Instance(

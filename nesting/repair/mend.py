@@ -20,22 +20,22 @@ from nesting.maps.sizes import wish_of
 from nesting.planning.schedule import schedule_casts
 from nesting.repair.patch import Patch, find_patch, lay_patch
 from nesting.shapes.geometry import Box, Polygon, polygon_of, subtract
-from nesting.values.bend import flat_size
+from nesting.values.bend import bend_of
 from nesting.values.casts import Schedule
 from nesting.values.job import Job
 from nesting.values.liner import BlankZone, Liner, Ornament
 from nesting.values.panels import Panel
 
-Kind = Literal["remove", "trim", "widen"]
+ChangeKind = Literal["remove", "trim", "widen"]
 _SIDES = ("left", "bottom", "right", "top")
 _PLAN_SECONDS = 20.0
 
 
 @dataclass(frozen=True, slots=True)
-class Change:
+class LinerChange:
     """One way to change a liner: what is done, to which ornament or zone, from which side."""
 
-    kind: Kind
+    kind: ChangeKind
     name: str
     side: str = ""
 
@@ -47,7 +47,7 @@ class Remedy:
     The amount is how far in from the side, or how much wider.
     """
 
-    change: Change
+    change: LinerChange
     amount: int
     area: int
 
@@ -130,7 +130,7 @@ def plan_repair(job: Job, panel: Panel) -> Repair:
     return Repair(panel, False, tuple(found), least, together, find_patch(job, panel, kept))
 
 
-def change_liner(liner: Liner, change: Change, amount: int) -> Liner:
+def change_liner(liner: Liner, change: LinerChange, amount: int) -> Liner:
     """Return the liner after a change of that amount [steps]; the ground changed is plain."""
     if change.kind == "widen":
         zone = next(zone for zone in liner.zones if zone.name == change.name)
@@ -150,16 +150,16 @@ def change_liner(liner: Liner, change: Change, amount: int) -> Liner:
     return _with_plain(replace(liner, ornaments=tuple(ornaments)), ground)
 
 
-def _changes(job: Job, panel: Panel) -> Iterator[Change]:
+def _changes(job: Job, panel: Panel) -> Iterator[LinerChange]:
     for zone in job.liner.zones:
-        yield from (Change("widen", zone.name, side) for side in _SIDES)
+        yield from (LinerChange("widen", zone.name, side) for side in _SIDES)
     for ornament in job.liner.ornaments:
         if ornament.name not in panel.must_show:
-            yield Change("remove", ornament.name)
-            yield from (Change("trim", ornament.name, side) for side in _SIDES)
+            yield LinerChange("remove", ornament.name)
+            yield from (LinerChange("trim", ornament.name, side) for side in _SIDES)
 
 
-def _least(job: Job, panel: Panel, change: Change) -> Remedy | None:
+def _least(job: Job, panel: Panel, change: LinerChange) -> Remedy | None:
     """Return the least of one change that gives the size, None where all of it does not."""
     most = _most(job.liner, change)
     if most < 1 or not _gives(job, change_liner(job.liner, change, most), panel):
@@ -174,7 +174,7 @@ def _least(job: Job, panel: Panel, change: Change) -> Remedy | None:
     return Remedy(change, high, _changed_area(job.liner, change, high))
 
 
-def _most(liner: Liner, change: Change) -> int:
+def _most(liner: Liner, change: LinerChange) -> int:
     """Return the most of a change there can be [steps]: up to the rim, or nearly all of it."""
     along = _SIDES.index(change.side) if change.side else 0
     if change.kind == "widen":
@@ -186,7 +186,7 @@ def _most(liner: Liner, change: Change) -> int:
     return size if change.kind == "remove" else size - 1
 
 
-def _taken(ornament: Ornament, change: Change, amount: int) -> Box:
+def _taken(ornament: Ornament, change: LinerChange, amount: int) -> Box:
     """Return the box around the ground a change takes of an ornament."""
     box = ornament.outline.bounds
     if change.kind == "remove":
@@ -214,7 +214,7 @@ def _with_plain(liner: Liner, ground: Sequence[Polygon]) -> Liner:
     return replace(liner, zones=(*liner.zones, *zones))
 
 
-def _changed_area(liner: Liner, change: Change, amount: int) -> int:
+def _changed_area(liner: Liner, change: LinerChange, amount: int) -> int:
     """Return the area ground off or filled, what is plain already left out."""
     changed = change_liner(liner, change, amount)
     ground = [zone.outline for zone in changed.zones[len(liner.zones) :]]
@@ -260,7 +260,7 @@ def _shrink(liner: Liner, ornament: Ornament, amount: int) -> Liner:
 def _gives(job: Job, liner: Liner, panel: Panel) -> bool:
     ground = survey(liner, job.rules)
     kept = _known_wishes(panel, liner)
-    size = flat_size(panel, job.bed(panel.bed), liner.thickness, job.as_cast.panel_shrink)
+    size = bend_of(job, panel.bed).flat_size(panel)
     return has_place(ground, *size, wish_of(ground, kept))
 
 

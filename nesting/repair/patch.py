@@ -16,9 +16,9 @@ from itertools import count, product
 import numpy as np
 from numpy.typing import NDArray
 
-from nesting.maps.positions import ring_strips
+from nesting.maps.bans import list_bans, ring_strips
 from nesting.shapes.geometry import Box, Polygon, polygon_of, slabs, subtract
-from nesting.values.bend import flat_size
+from nesting.values.bend import bend_of
 from nesting.values.casts import Side, Sides
 from nesting.values.job import Job, Rules
 from nesting.values.liner import BlankZone, Liner
@@ -69,7 +69,7 @@ def find_patch(job: Job, panel: Panel, kept: Collection[str] = ()) -> Patch | No
     liner, rules = job.liner, job.rules
     if not liner.outline.is_box:
         return None
-    size = flat_size(panel, job.bed(panel.bed), liner.thickness, job.as_cast.panel_shrink)
+    size = bend_of(job, panel.bed).flat_size(panel)
     obstacles = _survey(liner, panel, kept)
     found = _least_of_all(liner.outline.bounds, rules, size, obstacles)
     if found is None:
@@ -152,7 +152,7 @@ def _least(
     if not len(spots[0]) or not len(spots[1]):
         return None
     cost = np.zeros((len(spots[0]), len(spots[1])))
-    for strip in _ring(size, sides, rules.dam_width):
+    for strip in ring_strips(*size, sides, rules.dam_width):
         across = _overlaps(spots[0], strip.x0, strip.x1, obstacles.detail[:, [0, 2]])
         up = _overlaps(spots[1], strip.y0, strip.y1, obstacles.detail[:, [1, 3]])
         cost += across @ up.T
@@ -191,23 +191,13 @@ def _spots(
         first = last if first <= last else last + 1
     if first > last:
         return np.zeros(0, dtype=np.int64)
-    beyond, margin = dam + rules.dam_clearance, rules.edge_margin
-    lines = [0, size[axis], -dam, size[axis] + dam]
-    keep = [-beyond, size[axis] + beyond, margin, size[axis] - margin, 0, size[axis]]
-    ends = [*(obstacles.detail[:, k] - at for k in (axis, axis + 2) for at in lines)]
-    ends += [obstacles.ornaments[:, k] - at for k in (axis, axis + 2) for at in keep]
+    ends = [np.zeros(0)]
+    for kind, strip in list_bans(*size, sides, rules):
+        boxes = obstacles.detail if kind == "no_dam" else obstacles.ornaments
+        faces = (axis, axis + 2)
+        ends += [boxes[:, face] - strip[end] for face in faces for end in faces]
     spots = np.concatenate([[first, last], *ends]).astype(np.int64)
     return np.unique(spots[(first <= spots) & (spots <= last)])
-
-
-def _ring(size: tuple[int, int], sides: Sides, dam: int) -> list[Box]:
-    """Return the ring around a panel at the datum as disjoint boxes."""
-    grown = Box(0, 0, *size)
-    left, right, bottom, top = sides.widths(dam)
-    outer = Box(-left, -bottom, size[0] + right, size[1] + top)
-    return [
-        box for part in subtract([polygon_of(outer)], [polygon_of(grown)]) for box in slabs(part)
-    ]
 
 
 def _overlaps(spots: NDArray[np.int64], low: int, high: int, ends: Floats) -> Floats:
@@ -226,25 +216,24 @@ def _touched(
     obstacles: _Obstacles,
 ) -> NDArray[np.bool_]:
     """Return for each ornament and spot whether it is in the way: cut, crowded, or to be hidden."""
-    beyond = sides.widths(rules.dam_width + rules.dam_clearance)
-    margins = sides.widths(rules.edge_margin)
     found = np.zeros((len(obstacles.ornaments), len(xs), len(ys)), dtype=bool)
+    bans = list_bans(*size, sides, rules)
     for number, box in enumerate(obstacles.ornaments):
-        meets, within, covers = [], [], []
-        for axis, spots in enumerate((xs, ys)):
-            low, high = 2 * axis, 2 * axis + 1
-            ends = spots, spots + size[axis]
-            meets.append(
-                (ends[0] - beyond[low] < box[axis + 2]) & (ends[1] + beyond[high] > box[axis])
-            )
-            within.append(
-                (ends[0] + margins[low] <= box[axis]) & (ends[1] - margins[high] >= box[axis + 2])
-            )
-            covers.append((ends[0] < box[axis + 2]) & (ends[1] > box[axis]))
-        found[number] = np.logical_and.outer(*meets) & ~np.logical_and.outer(*within)
-        if obstacles.hidden[number]:
-            found[number] |= np.logical_and.outer(*covers)
+        kinds = ("ornament", "hidden") if obstacles.hidden[number] else ("ornament",)
+        strips = [strip for kind, strip in bans if kind in kinds]
+        across, up = (_meets(spots, strips, box, axis) for axis, spots in enumerate((xs, ys)))
+        found[number] = across @ up.T > 0
     return found
+
+
+def _meets(
+    spots: NDArray[np.int64], strips: Sequence[Box], box: Floats, axis: int
+) -> NDArray[np.float32]:
+    """Return 1 where a strip of the panel overlaps a box along an axis, (spots, strips), else 0."""
+    ends = np.array(strips, dtype=np.int64).reshape(-1, 4)
+    low, high = spots[:, None] + ends[:, axis], spots[:, None] + ends[:, axis + 2]
+    met: NDArray[np.float32] = ((low < box[axis + 2]) & (high > box[axis])).astype(np.float32)
+    return met
 
 
 def _ground(

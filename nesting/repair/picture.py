@@ -8,21 +8,21 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from nesting.drawings.figures import length_figure, size_figure
-from nesting.drawings.key import Row, explain, heading, rows_width
+from nesting.drawings.key import KeyRow, explain, heading, rows_width
 from nesting.drawings.plainground import Spots, draw_ground
 from nesting.drawings.record import Drawing
 from nesting.repair.patch import Patch
-from nesting.shapes.geometry import Box, Polygon
+from nesting.shapes.geometry import Polygon
 from nesting.values.job import Job
 
 _LEGEND = (
-    Row(("Make plain: grind off or fill",), "masked"),
-    Row(("Plain already",), "zone"),
-    Row(("Ornament",), "ornament"),
-    Row(("Rim of the liner",), "rim"),
-    Row(("Datum corner 0,0",), "datum"),
-    Row(("Side of what is made plain",), "bold"),
-    Row(("Rim",), "regular"),
+    KeyRow(("Make plain: grind off or fill",), "masked"),
+    KeyRow(("Plain already",), "zone"),
+    KeyRow(("Ornament",), "ornament"),
+    KeyRow(("Rim of the liner",), "rim"),
+    KeyRow(("Datum corner 0,0",), "datum"),
+    KeyRow(("Side of what is made plain",), "bold"),
+    KeyRow(("Rim",), "regular"),
 )
 
 
@@ -50,7 +50,7 @@ def draw_repair(job: Job, patches: Sequence[Patch]) -> Drawing:
     )
 
 
-def _key_rows(job: Job, named: Sequence[tuple[str, Patch, Polygon]]) -> Iterator[Row]:
+def _key_rows(job: Job, named: Sequence[tuple[str, Patch, Polygon]]) -> Iterator[KeyRow]:
     width = rows_width(_LEGEND)
     yield from _LEGEND
     yield heading(f"Make plain, from to, {job.units}")
@@ -59,12 +59,8 @@ def _key_rows(job: Job, named: Sequence[tuple[str, Patch, Polygon]]) -> Iterator
         gone = [
             each.name
             for each in job.liner.ornaments
-            if each.name in patch.removed and _holds(part.bounds, each.outline.bounds)
+            if each.name in patch.removed and part.bounds.contains(each.outline.bounds)
         ]
         words = f"{name}: x {x0} to {x1}, y {y0} to {y1}; for {patch.mark}"
         words += "".join(f"; {each} goes" for each in gone)
         yield from explain(words, width)
-
-
-def _holds(part: Box, ornament: Box) -> bool:
-    return part.contains(ornament)

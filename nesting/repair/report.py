@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from typing import Any
 
 from nesting.files.columns import INDENT, wrap_text, write_table
-from nesting.repair.mend import Change, Remedy, Repair
+from nesting.repair.mend import LinerChange, Remedy, Repair
 from nesting.repair.patch import Patch
 from nesting.schedules.cautions import CARVING_CAUTION
 from nesting.schedules.setout import write_length, write_size
@@ -28,7 +28,7 @@ def report_repairs(job: Job, repairs: Sequence[Repair]) -> str:
     return "\n".join([*lines, "", *wrap_text(CARVING_CAUTION, hang="")])
 
 
-def tell_change(change: Change) -> str:
+def tell_change(change: LinerChange) -> str:
     """Return what is done to the liner.
 
     >>> tell_change(Change("widen", "east", "left"))

@@ -11,11 +11,10 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
-from nesting.scans.groundplane import Ground, above_ground, find_ground
+from nesting.scans.ground import ScanGround, above_ground, find_ground
 from nesting.scans.heightmap import HeightMap
 from nesting.scans.ornaments import DOUBT, Raised, find_relief
-from nesting.scans.polygons import merge_boxes
-from nesting.scans.zones import Plain, find_plain
+from nesting.scans.zones import Plain, find_plain, merge_boxes
 from nesting.shapes.geometry import Box, Point, Polygon, polygon_of
 from nesting.shapes.rasteroutline import (
     Outline,
@@ -68,7 +67,7 @@ class UnevenError(ValueError):
 
 
 @dataclass(frozen=True, slots=True)
-class Part:
+class ScanPart:
     """What is known of one ornament, or of one place without readings.
 
     ``rise`` and ``sink`` are its greatest heights above and below the ground [mm]; ``area`` is that
@@ -111,11 +110,11 @@ class ScanFound:
     columns: int
     rows: int
     pixel: Fraction
-    ground: Ground
+    ground: ScanGround
     grain: float
     threshold: float
     window: int
-    parts: tuple[Part, ...]
+    parts: tuple[ScanPart, ...]
     sealing: float
     held: float
     beyond: float
@@ -199,12 +198,12 @@ def _moved(polygon: Polygon, datum: Point) -> Polygon:
     return Polygon(tuple((x - datum[0], y - datum[1]) for x, y in polygon.shell))
 
 
-def is_uneven(ground: Ground) -> bool:
+def is_uneven(ground: ScanGround) -> bool:
     """Whether readings of the ground lie off plane and bow by more than their noise."""
     return ground.scatter > UNEVEN * ground.noise
 
 
-def _threshold(scan: HeightMap, ground: Ground, rules: ScanRules) -> float:
+def _threshold(scan: HeightMap, ground: ScanGround, rules: ScanRules) -> float:
     if rules.threshold is not None:
         return float(to_mm(rules.threshold))
     noise = max(ground.noise, ground.scatter)
@@ -213,9 +212,9 @@ def _threshold(scan: HeightMap, ground: Ground, rules: ScanRules) -> float:
 
 def _name_parts(
     scan: HeightMap, parts: list[tuple[Raised, Outline]]
-) -> tuple[tuple[Part, ...], tuple[Ornament, ...]]:
+) -> tuple[tuple[ScanPart, ...], tuple[Ornament, ...]]:
     """Return facts and ornaments, numbered from left to right, those without readings apart."""
-    facts: list[Part] = []
+    facts: list[ScanPart] = []
     ornaments: list[Ornament] = []
     counts = {"ornament": 0, "unread": 0}
     pixel = float(scan.pixel)
@@ -225,7 +224,7 @@ def _name_parts(
         name = f"{kind} {counts[kind]}"
         pixels = part.measured + part.unmeasured
         facts.append(
-            Part(
+            ScanPart(
                 name,
                 part.rise,
                 part.sink,

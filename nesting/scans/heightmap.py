@@ -9,6 +9,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
+Heights = NDArray[np.floating[Any]]
 LEAST_SIDE = 8
 """Fewest pixels along either side of a scan."""
 MOST_PIXELS = 25_000_000
@@ -34,7 +35,7 @@ class HeightMap:
         Where a side has fewer than 8 pixels, there are more than 25 million, or none has a height.
     """
 
-    heights: NDArray[np.floating[Any]]
+    heights: Heights
     pixel: Fraction
     grain: float = 0.0
 

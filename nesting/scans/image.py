@@ -8,8 +8,9 @@ from typing import TYPE_CHECKING, Any
 
 import numpy as np
 from numpy.typing import NDArray
+from PIL import Image, UnidentifiedImageError
 
-from nesting.errors import InputError, install_words
+from nesting.errors import InputError
 from nesting.scans.heightmap import MOST_PIXELS
 
 if TYPE_CHECKING:
@@ -27,15 +28,8 @@ def read_image(where: str, content: bytes) -> tuple[NDArray[Any], float | None]:
     Raises
     ------
     InputError
-        With ``where`` in front: Pillow is missing, no such picture, cut short, colours, too large.
+        With ``where`` in front: no such picture, cut short, colours, too large.
     """
-    try:
-        from PIL import Image, UnidentifiedImageError
-    except ImportError as error:
-        remedy = f"{install_words('scan')}; or save the scan as .npy"
-        raise InputError(
-            where, "a picture is read with the package Pillow, which is missing", remedy=remedy
-        ) from error
     try:
         with warnings.catch_warnings():
             warnings.simplefilter("ignore")  # of large pictures: told below

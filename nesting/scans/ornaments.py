@@ -11,15 +11,12 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from typing import Any
 
 import numpy as np
-from numpy.typing import NDArray
 
+from nesting.scans.heightmap import Heights
 from nesting.shapes.rasteroutline import Outline, bridge_parts, cover_runs, shift, simplify_outward
 from nesting.shapes.rasters import Mask, Runs, find_runs, label_runs, part_at, spread
-
-Heights = NDArray[np.floating[Any]]
 
 DOUBT = 1
 """Pixels of doubt around each pixel of an ornament."""

@@ -16,10 +16,10 @@ from nesting.drawings.compose import (
     measured,
     start_names,
 )
-from nesting.drawings.key import MOST_WIDTH, Row, list_notes
-from nesting.drawings.names import Names
+from nesting.drawings.key import MOST_WIDTH, KeyRow, list_notes
+from nesting.drawings.names import PlacedNames
 from nesting.drawings.record import Area, AreaStyle, Drawing, Layer, Line, Shape
-from nesting.drawings.sheet import Sheet
+from nesting.drawings.sheet import SheetPlan
 from nesting.drawings.view import View
 from nesting.files.columns import count_of
 from nesting.scans.build import ScanFound, Shade
@@ -46,7 +46,7 @@ def draw_scan(found: ScanFound, title: str, units: Units) -> Drawing:
     key = tuple(_key_rows(found, units))
     picture = Picture(head, liner.outline.bounds, (key,), may_miss=named // _FEW)
 
-    def paint(sheet: Sheet, figures: Figures) -> Painted:
+    def paint(sheet: SheetPlan, figures: Figures) -> Painted:
         names = _name_all(sheet, figures, found)
         layers = (
             Layer("heights", _draw_heights(sheet.view, found)),
@@ -93,7 +93,7 @@ def _draw_found(view: View, found: ScanFound) -> tuple[Shape, ...]:
     return (*shapes, Line((*rim, rim[0]), "rim"))
 
 
-def _name_all(sheet: Sheet, figures: Figures, found: ScanFound) -> Names:
+def _name_all(sheet: SheetPlan, figures: Figures, found: ScanFound) -> PlacedNames:
     """Return the names of ornaments, then those of zones that have room inside them."""
     relief = [ornament.outline for ornament in found.liner.ornaments]
     names = start_names(sheet, figures, found.liner.outline, relief, 0.0)
@@ -107,14 +107,14 @@ def _name_all(sheet: Sheet, figures: Figures, found: ScanFound) -> Names:
     return names
 
 
-def _key_rows(found: ScanFound, units: Units) -> Iterator[Row]:
+def _key_rows(found: ScanFound, units: Units) -> Iterator[KeyRow]:
     """Yield a swatch and its meaning for all that is used, then how the scan was read."""
-    yield Row(("Ornament, with its doubt",), "ornament")
+    yield KeyRow(("Ornament, with its doubt",), "ornament")
     if any(part.unread == 1 for part in found.parts):
-        yield Row(("Without readings",), "masked")
+        yield KeyRow(("Without readings",), "masked")
     if found.liner.zones:
-        yield Row(("Blank zone 'ground ...'",), "plain")
-    yield from (Row((_meaning(shade),), _TINTS[shade.depth]) for shade in found.shades)
+        yield KeyRow(("Blank zone 'ground ...'",), "plain")
+    yield from (KeyRow((_meaning(shade),), _TINTS[shade.depth]) for shade in found.shades)
     told = found_liner(found, "", units).notes
     yield from list_notes((f"- {note}" for note in told), MOST_WIDTH)
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 from nesting.errors import InputError
+from nesting.files.kinds import SCANS
 from nesting.files.text import path_label, read_bytes
 from nesting.scans.build import ScanFound, ScanRules, UnevenError, find_liner
 from nesting.scans.heightmap import HeightMap
@@ -13,9 +14,6 @@ from nesting.scans.mesh import look_from_above, read_mesh
 from nesting.scans.ornaments import NoisyError
 from nesting.scans.scale import ScanScale, scale_heights
 
-PICTURES = (".png", ".tif", ".tiff")
-SCANS = (*PICTURES, ".npy", ".stl")
-"""Endings of files that are read as scans."""
 MAX_SCAN_BYTES = 500_000_000
 """Largest scan that is read."""
 

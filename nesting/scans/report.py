@@ -9,7 +9,7 @@ from typing import Any
 
 from nesting.files.columns import count_of, wrap_text, write_table
 from nesting.jobs.found import Ignored, LinerFound
-from nesting.scans.build import GRAINS, SIGMAS, Part, ScanFound, is_uneven
+from nesting.scans.build import GRAINS, SIGMAS, ScanFound, ScanPart, is_uneven
 from nesting.shapes.geometry import Polygon
 from nesting.units import MM_PER_INCH, STEPS_PER_MM, decimal_text, to_mm
 from nesting.values.liner import BlankZone
@@ -79,7 +79,7 @@ def _bow(found: ScanFound) -> float:
     return found.ground.bow.rise((found.rows, found.columns))
 
 
-def _part_figures(part: Part) -> dict[str, str | float]:
+def _part_figures(part: ScanPart) -> dict[str, str | float]:
     figures = asdict(part).items()
     return {name: round(each, 6) if isinstance(each, float) else each for name, each in figures}
 

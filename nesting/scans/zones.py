@@ -8,17 +8,23 @@ step between them may lie up to a pixel on either side.
 
 A rectangle of pixels is a zone where every window inside it seals, so wherever a dam lies in it, it
 lies on sealing windows only. Zones overlap where bands cross, so that each band stays whole.
+As polygons on the grid of steps, boxes that overlap become one zone.
 """
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import Any
+from fractions import Fraction
 
 import numpy as np
-from numpy.typing import NDArray
 
+from nesting.scans.heightmap import Heights
+from nesting.shapes.geometry import Box, Polygon, Ring, polygon_of, subtract, unite
+from nesting.shapes.mending import part_holes
+from nesting.shapes.onesided import round_ring
 from nesting.shapes.rasters import Mask, Whole, count_in, slide, sums
+from nesting.units import STEPS_PER_MM
 
 MOST_ZONES = 60
 """Most zones of one scan."""
@@ -26,8 +32,6 @@ LEAST_WINDOWS, LEAST_SHARE = 2, 0.001
 """Least new ground of a further zone: so many windows, and this share of all that seals."""
 MOST_BOXES = 300_000
 _PER_WINDOW = 8
-
-Heights = NDArray[np.floating[Any]]
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -200,3 +204,36 @@ def _leaks(box: tuple[int, int, int, int], union: Mask, seals: Mask, window: int
     whole = slide(slide(held, window, 0, np.logical_and), window, 1, np.logical_and)
     there = seals[low : low + whole.shape[0], left : left + whole.shape[1]]
     return bool((whole & ~there).any())
+
+
+_Pixels = tuple[int, int, int, int]
+
+
+def merge_boxes(boxes: Sequence[_Pixels], pixel: Fraction) -> tuple[Polygon, ...]:
+    """Return polygons without holes that together are the boxes, rounded inward; largest first.
+
+    What has a hole is cut along y through the middle of it, so those parts touch along the cut.
+
+    Parameters
+    ----------
+    boxes
+        First column, first row, end column, end row of each [pixels].
+    pixel
+        Side of a pixel [mm].
+    """
+    steps = float(pixel * STEPS_PER_MM)
+    merged = unite([polygon_of(Box(*box)) for box in boxes]) if boxes else ()
+    kept = [part for whole in merged for part in _on_steps(whole, steps)]
+    parts = [part for whole in kept for part in part_holes(whole)]
+    return tuple(sorted(parts, key=lambda part: (-part.area, part.bounds)))
+
+
+def _on_steps(polygon: Polygon, steps: float) -> tuple[Polygon, ...]:
+    """Return a polygon of pixels in steps, no ground won by rounding."""
+
+    def rounded(ring: Ring, *, outward: bool) -> Polygon:
+        return Polygon(round_ring([(x * steps, y * steps) for x, y in ring], outward=outward))
+
+    shell = rounded(polygon.shell, outward=False)
+    holes = [rounded(hole[::-1], outward=True) for hole in polygon.holes]
+    return subtract([shell], holes) if holes else (shell,)

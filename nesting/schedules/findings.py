@@ -1,13 +1,29 @@
-"""What the checker found in a schedule, as text and as JSON."""
+"""What the checker found in a schedule, as text and as JSON; a file is read only without faults."""
 
 from __future__ import annotations
 
 import json
 from collections.abc import Sequence
+from pathlib import Path
 
+from nesting.checking.areas import check_totals
 from nesting.checking.findings import Finding
+from nesting.checking.schedule import check_schedule
+from nesting.errors import FaultyScheduleError
 from nesting.files.columns import count_of
+from nesting.schedules.write import read_schedule, read_totals
+from nesting.values.casts import Schedule
 from nesting.values.job import Job
+
+
+def read_sound_schedule(job: Job, schedule_file: str) -> Schedule:
+    """Return the schedule of a file; FaultyScheduleError where the checker finds anything in it."""
+    schedule = read_schedule(Path(schedule_file))
+    stated = read_totals(Path(schedule_file))
+    findings = (*check_schedule(job, schedule), *check_totals(schedule, stated))
+    if findings:
+        raise FaultyScheduleError(schedule_file, findings)
+    return schedule
 
 
 def findings_to_json(job: Job, findings: Sequence[Finding]) -> str:

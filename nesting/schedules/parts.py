@@ -58,10 +58,10 @@ def read_document(top: Table) -> tuple[Schedule, Totals] | None:
         layouts_bound=top.take("layouts_bound", _read_count, 0),
         layouts_proved=top.take("proved_layouts", _read_flag, False),
         dam_length_proved=top.take("proved_dam_length", _read_flag, False),
-        clearance_proved=top.take("proved_clearance", _read_flag, False),
         notes=top.take("notes", read_each(_read_note), _NO_NAMES),
     )
     top.take("proved", _read_flag)
+    top.take("proved_clearance", _read_flag, False)  # in former files, always false
     stated = _read_totals(top, schedule)
     top.close()
     return None if schedule is None or stated is None else (schedule, stated)

@@ -6,7 +6,7 @@ import math
 from collections import Counter
 from collections.abc import Iterable
 
-from nesting.files.columns import INDENT, Table, count_of, times_of, wrap_text
+from nesting.files.columns import INDENT, TextTable, count_of, times_of, wrap_text
 from nesting.schedules.ascast import list_cast_sizes
 from nesting.schedules.setout import (
     list_set_out,
@@ -16,7 +16,7 @@ from nesting.schedules.setout import (
 from nesting.schedules.tolerances import list_tolerances
 from nesting.units import STEPS_PER_INCH, STEPS_PER_MM
 from nesting.values.bed import Bed
-from nesting.values.bend import face_radius
+from nesting.values.bend import bend_of
 from nesting.values.casts import Areas, Dam, Layout, Placement, Proof, Schedule
 from nesting.values.job import Job, Units
 
@@ -39,7 +39,7 @@ def report_schedule(job: Job, schedule: Schedule) -> str:
         [line for note in schedule.notes for line in wrap_text(f"Note: {note}")],
         _list_layouts(job, schedule),
         *(_list_layout(job, layout) for layout in schedule.layouts),
-        _list_areas(job, schedule),
+        area_table(job, schedule).told,
         list_cast_sizes(job),
         _list_sizes(job, schedule),
         list_tolerances(job),
@@ -73,16 +73,16 @@ def _list_layouts(job: Job, schedule: Schedule) -> list[str]:
         f"A layout with dams as in another takes masking alone and is not counted in the {counted}."
     )
     kept = any(layout.same_dams_as is not None for layout in schedule.layouts)
-    return [table.title, *table.lines, *(wrap_text(note, INDENT) if kept else [])]
+    return [*table.told, *(wrap_text(note, INDENT) if kept else [])]
 
 
-def layout_table(job: Job, schedule: Schedule) -> Table:
+def layout_table(job: Job, schedule: Schedule) -> TextTable:
     """Return a row for each layout in the order they are cast."""
     head = ["layout", "casts", "bed", "panels in each cast", "dams", "dam length", "idle"]
     rows = [_layout_row(job, layout) for layout in schedule.layouts]
     unit = _IN_WORDS[job.units]
     title = f"Layouts (dam length in {unit}; idle is the share of the liner without a panel):"
-    return Table(title, head, rows, ("bed", "panels in each cast"))
+    return TextTable(title, head, rows, ("bed", "panels in each cast"))
 
 
 def _layout_row(job: Job, layout: Layout) -> list[str]:
@@ -124,12 +124,7 @@ def _list_layout(job: Job, layout: Layout) -> list[str]:
     return [*lines, *list_set_out(job, layout)]
 
 
-def _list_areas(job: Job, schedule: Schedule) -> list[str]:
-    table = area_table(job, schedule)
-    return [table.title, *table.lines]
-
-
-def area_table(job: Job, schedule: Schedule) -> Table:
+def area_table(job: Job, schedule: Schedule) -> TextTable:
     """Return the area account of each layout; the last row is all casts."""
     unit, _ = _AREA_UNITS[job.units]
     head = ["layout", "casts", "liner", "panels", "dams", "masked", "idle", "share"]
@@ -139,7 +134,7 @@ def area_table(job: Job, schedule: Schedule) -> Table:
     ]
     rows.append(_area_row(job, "all casts", schedule.casts, sum_areas(schedule)))
     title = f"Areas in {unit} (liner = panels + dams + masked; idle = dams + masked):"
-    return Table(title, head, rows, ("layout",))
+    return TextTable(title, head, rows, ("layout",))
 
 
 def sum_areas(schedule: Schedule) -> Areas:
@@ -165,10 +160,10 @@ def _list_sizes(job: Job, schedule: Schedule) -> list[str]:
         return []
     beds = [job.bed(name) for name in dict.fromkeys(row[1] for row in table.rows)]
     curved = [INDENT + describe_bed(job, bed) for bed in beds if bed.form != "flat"]
-    return [table.title, *table.lines, *curved]
+    return [*table.told, *curved]
 
 
-def size_table(job: Job, schedule: Schedule) -> Table:
+def size_table(job: Job, schedule: Schedule) -> TextTable:
     """Return the sizes marked out otherwise than ordered, each once; there may be none."""
     rows: dict[tuple[str, int, int], list[str]] = {}
     for layout in schedule.layouts:
@@ -180,7 +175,7 @@ def size_table(job: Job, schedule: Schedule) -> Table:
             rows[key] = _size_row(job, panel, layout.bed)
     head = ["panel", "bed", "ordered", "measured on", "within tolerance", "flat size", "change"]
     title = f"Sizes marked out otherwise than ordered, in {_IN_WORDS[job.units]}:"
-    return Table(title, head, list(rows.values()), ("panel", "bed", "measured on"))
+    return TextTable(title, head, list(rows.values()), ("panel", "bed", "measured on"))
 
 
 def _size_row(job: Job, placed: Placement, bed: str) -> list[str]:
@@ -210,7 +205,7 @@ def _write_changes(along_x: int, along_y: int, units: Units) -> str:
 
 def describe_bed(job: Job, bed: Bed) -> str:
     """Return what a curved bed makes of a panel face: rule 10 in docs/method.md."""
-    face = face_radius(bed, job.liner.thickness)
+    face = bend_of(job, bed.name).face_radius
     shape = "concave" if bed.form == "convex" else "convex"
     return (
         f"Bed {bed.name!r} is {bed.form} along {bed.curved_axis}, "
@@ -250,12 +245,12 @@ def _list_proofs(schedule: Schedule) -> list[str]:
 
 
 def write_verdicts(schedule: Schedule) -> str:
-    """Return what else is proved at that number of casts: layouts, dam length, clearance."""
-    proved = {True: "PROVED", False: "NOT PROVED"}
+    """Return what else is proved at that number of casts: layouts and, where it is, dam length."""
+    verdict = "PROVED" if schedule.layouts_proved else "NOT PROVED"
+    shortest = "; shortest dams PROVED" if schedule.dam_length_proved else ""
     return (
-        f"At {count_of(schedule.casts, 'cast')}: fewest layouts {proved[schedule.layouts_proved]} "
-        f"(at least {schedule.layouts_bound}); shortest dams {proved[schedule.dam_length_proved]}; "
-        f"largest clearance {proved[schedule.clearance_proved]}."
+        f"At {count_of(schedule.casts, 'cast')}: fewest layouts {verdict} "
+        f"(at least {schedule.layouts_bound}){shortest}."
     )
 
 
@@ -264,21 +259,21 @@ def write_proof(proof: Proof) -> str:
     bound = count_of(proof.lower_bound, "cast")
     if not proof.heaviest:
         return f"Bed {proof.bed!r}: at least {bound}. {proof.method}".rstrip()
-    scale = math.gcd(proof.heaviest, *(price for _, price in proof.prices))
+    scale = math.gcd(proof.heaviest, *(points for _, points in proof.prices))
     demand, heaviest = proof.demand // scale, proof.heaviest // scale
-    prices = ", ".join(f"{mark} {price // scale}" for mark, price in proof.prices if price)
-    by_prices = -(-demand // heaviest)
+    points = ", ".join(f"{mark} {each // scale}" for mark, each in proof.prices if each)
+    by_points = -(-demand // heaviest)
     text = (
-        f"Bed {proof.bed!r}: price each panel ({prices}). The order comes to {demand}, no cast can "
-        f"hold more than {heaviest}, and {demand} / {heaviest} = {demand / heaviest:.6g}: "
-        f"at least {count_of(by_prices, 'cast')}."
+        f"Bed {proof.bed!r}: give each panel points ({points}). The order has {demand}, no cast "
+        f"can hold more than {heaviest}, and {demand} / {heaviest} = {demand / heaviest:.6g}: "
+        f"at least {count_of(by_points, 'cast')}."
     )
-    if proof.lower_bound > by_prices:
+    if proof.lower_bound > by_points:
         text += (
             f" Every set of {count_of(proof.lower_bound - 1, 'cast')} was then ruled out: {bound}."
         )
     if proof.points:
-        points = count_of(len(proof.points), "point")
+        spots = count_of(len(proof.points), "spot")
         times = f", there times {scale}" if scale > 1 else ""
-        return f"{text} Weights on {points} of the liner show the limit (schedule.json{times})."
+        return f"{text} Weights on {spots} of the liner show the limit (schedule.json{times})."
     return f"{text} How the limit is known: {proof.method}." if proof.method else text

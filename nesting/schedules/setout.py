@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from fractions import Fraction
 
-from nesting.files.columns import Table
+from nesting.files.columns import TextTable
 from nesting.shapes.geometry import Box
 from nesting.units import STEPS_PER_INCH, decimal_text, length_text, mm_text
 from nesting.values.casts import Dam, Layout, Placement
@@ -59,7 +59,7 @@ def list_dams(job: Job, dams: Sequence[Dam]) -> list[str]:
     return dam_table(job, dams).lines if dams else []
 
 
-def dam_table(job: Job, dams: Iterable[Dam]) -> Table:
+def dam_table(job: Job, dams: Iterable[Dam]) -> TextTable:
     """Return the dams, each by its four faces: one row, or two in an inch job."""
     head = ["dam", *_division_head(job), *_FACES, "length", "width", "clearance", "blank zones"]
     rows: list[list[str]] = []
@@ -70,10 +70,10 @@ def dam_table(job: Job, dams: Iterable[Dam]) -> Table:
         tail += [clear, ", ".join(dam.zones) or "-"]
         under = [length_text(side, "in", job.rules.set_out) for side in sides]
         rows += _face_rows(job, dam.name, dam.box, tail, [*under, "", ""])
-    return Table("Dams", head, rows, ("dam", "read as", "blank zones"))
+    return TextTable("Dams", head, rows, ("dam", "read as", "blank zones"))
 
 
-def panel_table(job: Job, panels: Iterable[Placement]) -> Table:
+def panel_table(job: Job, panels: Iterable[Placement]) -> TextTable:
     """Return the panels, each by its four sides: one row, or two in an inch job."""
     head = ["panel", *_division_head(job), *_FACES, "flat size", "on the rim", "shows"]
     rows: list[list[str]] = []
@@ -83,7 +83,7 @@ def panel_table(job: Job, panels: Iterable[Placement]) -> Table:
         tail = [size, ", ".join(rim) or "-", ", ".join(panel.shows) or "-"]
         name = f"{panel.mark} (turned)" if panel.turned else panel.mark
         rows += _face_rows(job, name, panel.box, tail, ["", "", ""])
-    return Table("Panels", head, rows, ("panel", "read as", "on the rim", "shows"))
+    return TextTable("Panels", head, rows, ("panel", "read as", "on the rim", "shows"))
 
 
 def _division_head(job: Job) -> list[str]:

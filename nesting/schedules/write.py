@@ -30,7 +30,6 @@ def schedule_to_json(schedule: Schedule, job: Job) -> str:
         "layouts_bound": schedule.layouts_bound,
         "proved_layouts": schedule.layouts_proved,
         "proved_dam_length": schedule.dam_length_proved,
-        "proved_clearance": schedule.clearance_proved,
         "notes": list(schedule.notes),
         "layouts": [_layout_record(layout) for layout in schedule.layouts],
         "totals": _totals_record(schedule),

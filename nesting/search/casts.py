@@ -17,7 +17,7 @@ from nesting.search.by_cast import fill_casts
 from nesting.search.closing import cast_with, list_heavy
 from nesting.search.conflicts import find_points
 from nesting.search.instance import Certificate, Counts, Instance, Layout
-from nesting.search.master import Casts, Mix, Pool, count_casts, mix_layouts
+from nesting.search.master import Casts, LayoutMix, Pool, count_casts, mix_layouts
 from nesting.search.pricing import Priced, Pricer
 from nesting.search.solver import Deadline, Report, silent
 
@@ -154,7 +154,7 @@ class CastSearch:
             if priced.weight <= SCALE or len(self.pool.layouts) == before:
                 return
 
-    def _price_exactly(self, mix: Mix) -> Priced:
+    def _price_exactly(self, mix: LayoutMix) -> Priced:
         """Find the heaviest layout at the mix's prices in whole numbers; claim what it proves."""
         demand = self.instance.demand
         prices = tuple(int(np.floor(price * SCALE + 1e-3)) for price in mix.prices)
@@ -205,7 +205,7 @@ class CastSearch:
         if not any(left):
             self._offer(casts)
 
-    def _generate_for(self, demand: Counts) -> Mix:
+    def _generate_for(self, demand: Counts) -> LayoutMix:
         while True:
             mix = mix_layouts(self.pool, demand)
             prices = [int(np.floor(price * SCALE + 1e-3)) for price in mix.prices]

@@ -6,13 +6,13 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from nesting.search.bound import MOST, thin_places
 from nesting.search.casts import CastSearch
 from nesting.search.fewlayouts import LayoutSearch
 from nesting.search.instance import Answer, Certificate, Instance, Ints, Layout
 from nesting.search.known import list_known
 from nesting.search.reduce import reduce_places
 from nesting.search.solver import Deadline, Report, silent
-from nesting.search.thinning import MOST, thin_places
 
 
 @dataclass(frozen=True)

@@ -38,7 +38,7 @@ class Pool:
 
 
 @dataclass(frozen=True)
-class Mix:
+class LayoutMix:
     """How often each layout of the pool is cast (fractions from the linear program), and prices."""
 
     uses: dict[Counts, float]
@@ -46,14 +46,14 @@ class Mix:
     prices: tuple[float, ...]
 
 
-def mix_layouts(pool: Pool, demand: Counts) -> Mix:
+def mix_layouts(pool: Pool, demand: Counts) -> LayoutMix:
     """Return the cheapest fractional mix of known layouts and the price of each item in it."""
     columns = len(pool.layouts)
     found = solve(np.ones(columns), pool.rows(demand), np.full(columns, INFINITY), integer=False)
     if found.values is None or found.duals is None:
         raise RuntimeError("the mix of layouts has no solution although every item has a layout")
     uses = {c: float(v) for c, v in zip(pool.layouts, found.values, strict=True) if v > 1e-9}
-    return Mix(uses, found.objective, tuple(max(0.0, float(d)) for d in found.duals))
+    return LayoutMix(uses, found.objective, tuple(max(0.0, float(d)) for d in found.duals))
 
 
 def count_casts(pool: Pool, demand: Counts, target: int, deadline: Deadline) -> Casts | None:

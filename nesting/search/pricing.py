@@ -21,11 +21,6 @@ class Priced:
     weight: int
     limit: int
 
-    @property
-    def is_heaviest(self) -> bool:
-        """Whether no layout weighs more."""
-        return self.weight == self.limit
-
 
 @dataclass(frozen=True)
 class Pricer:

@@ -79,7 +79,7 @@ def rows_of(entries: Sequence[Row]) -> Rows:
 
 
 @dataclass(frozen=True)
-class Found:
+class Solved:
     """What the solver says: ``values`` only where it has a solution; ``bound`` is always valid."""
 
     status: Status
@@ -101,7 +101,7 @@ def solve(
     target: float | None = None,
     start: Floats | None = None,
     most_nodes: int | None = None,
-) -> Found:
+) -> Solved:
     """Solve min (or max) cost x, rows, lower <= x <= upper; ``lower`` is 0 where not given.
 
     ``target`` stops as soon as a solution at least that good is found, ``most_nodes`` after so many
@@ -163,14 +163,14 @@ def _read(
     *,
     is_mip: bool,
     maximise: bool,
-) -> Found:
+) -> Solved:
     import highspy
 
     status = highs.getModelStatus()
     info = highs.getInfo()
     worst = INFINITY if maximise else -INFINITY
     if status == highspy.HighsModelStatus.kInfeasible:
-        return Found("infeasible", -worst, -worst, None)
+        return Solved("infeasible", -worst, -worst, None)
     optimal = status == highspy.HighsModelStatus.kOptimal
     has_values = info.primal_solution_status == highspy.SolutionStatus.kSolutionStatusFeasible
     solution = highs.getSolution() if has_values else None
@@ -178,7 +178,7 @@ def _read(
     duals = np.array(solution.row_dual) if solution and not is_mip else None
     objective = info.objective_function_value if values is not None else -worst
     bound = info.mip_dual_bound if is_mip else (objective if optimal else worst)
-    return Found("optimal" if optimal else "stopped", objective, bound, values, duals)
+    return Solved("optimal" if optimal else "stopped", objective, bound, values, duals)
 
 
 Report = Callable[[str], None]

@@ -1,4 +1,4 @@
-"""Arithmetic of a circle's arc: chord, middle ordinate, radius, and the strain of a bent strip.
+"""Arithmetic of a circle's arc: its chord and its middle ordinate.
 
 Lengths are floats in one unit throughout, whichever that is.
 """
@@ -39,15 +39,6 @@ def chord_of_arc(arc: float, radius: float) -> float:
     return 2 * radius * math.sin(arc / (2 * radius))
 
 
-def chord_of_ordinate(ordinate: float, radius: float) -> float:
-    """Return the chord whose arc stands ``ordinate`` above it at the middle.
-
-    >>> chord_of_ordinate(1.0, 1.0)
-    2.0
-    """
-    return 2 * math.sqrt(ordinate * (2 * radius - ordinate))
-
-
 def middle_ordinate(arc: float, radius: float) -> float:
     """Return how far an arc stands above its chord at the middle.
 
@@ -55,24 +46,3 @@ def middle_ordinate(arc: float, radius: float) -> float:
     1.0
     """
     return 2 * radius * math.sin(arc / (4 * radius)) ** 2
-
-
-def radius_of(chord: float, ordinate: float) -> float:
-    """Return the radius of the arc that stands ``ordinate`` above the middle of a chord.
-
-    >>> radius_of(2.0, 1.0)
-    1.0
-    """
-    return chord * chord / (8 * ordinate) + ordinate / 2
-
-
-def strain(offset: float, neutral_radius: float) -> float:
-    """Return the stretch per length at a distance from the surface that keeps its length.
-
-    Positive, a stretch, on the outside of the bend; negative, a squeeze, on the inside. Twice the
-    distance or half the radius doubles it.
-
-    >>> strain(1.5, 600.0)
-    0.0025
-    """
-    return offset / neutral_radius

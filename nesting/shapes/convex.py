@@ -17,6 +17,8 @@ from numpy.typing import NDArray
 from nesting.shapes.geometry import Box, Polygon, Ring, bounds, convex_parts
 
 Ints = NDArray[np.int64]
+Bools = NDArray[np.bool_]
+Floats = NDArray[np.float64]
 Run = tuple[int, int]
 
 APART = 2**31
@@ -118,9 +120,9 @@ class Pieces:
                 high = np.where(a > 0, np.minimum(high, below), high)
         return low, np.where((y0 < ys) & (ys < y1), high, -_FAR)
 
-    def is_slanted(self) -> NDArray[np.bool_]:
+    def is_slanted(self) -> Bools:
         """Tell per piece whether it has a slanted edge."""
-        slanted: NDArray[np.bool_] = (self.cuts[..., 0] != 0).any(axis=1)
+        slanted: Bools = (self.cuts[..., 0] != 0).any(axis=1)
         return slanted
 
     def apexes(self, *, far: bool) -> tuple[Ints, Ints]:
@@ -132,10 +134,10 @@ class Pieces:
         bottom = np.where(b < 0, rest // divisor, -_FAR).max(axis=1, initial=-_FAR)
         return np.maximum(bottom, self.boxes[:, 1]), np.minimum(top, self.boxes[:, 3])
 
-    def hold(self, x: int, y: int) -> NDArray[np.bool_]:
+    def hold(self, x: int, y: int) -> Bools:
         """Tell per piece whether the point lies strictly inside it."""
         x0, y0, x1, y1 = self.boxes.T
-        inside: NDArray[np.bool_] = (x0 < x) & (x < x1) & (y0 < y) & (y < y1)
+        inside: Bools = (x0 < x) & (x < x1) & (y0 < y) & (y < y1)
         inside &= (self.cuts[..., 0] * x + self.cuts[..., 1] * y < self.cuts[..., 2]).all(axis=1)
         return inside
 

@@ -11,12 +11,9 @@ between, however slanted it runs. So cells need not be lower than a pocket that 
 from __future__ import annotations
 
 import numpy as np
-from numpy.typing import NDArray
 
-from nesting.shapes.convex import APART, REACH, Ints, Pieces, long_runs
+from nesting.shapes.convex import APART, REACH, Bools, Floats, Ints, Pieces, long_runs
 from nesting.shapes.geometry import Box, Point
-
-Floats = NDArray[np.float64]
 
 _AT_ONCE = 128
 _MOST_CELLS = 200_000
@@ -56,9 +53,7 @@ def find_gap(pieces: Pieces, domain: Box) -> Point | None:
     return None
 
 
-def _look(
-    pieces: Pieces, domain: Box, low: Ints, high: Ints
-) -> tuple[NDArray[np.bool_], Point | None]:
+def _look(pieces: Pieces, domain: Box, low: Ints, high: Ints) -> tuple[Bools, Point | None]:
     """Tell which cells, each some lines of the domain, may hold a point; and one, if it is seen."""
     _, bottom, _, top = pieces.boxes.T
     cell, piece = np.nonzero((bottom < low[:, None]) & (high[:, None] < top))

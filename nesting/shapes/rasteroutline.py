@@ -16,7 +16,7 @@ from nesting.shapes.rasters import Mask, Runs, mark_meeting
 
 Outline = shapely.Polygon
 """A polygon in pixel units."""
-Ring = tuple[tuple[float, float], ...]
+SpotRing = tuple[tuple[float, float], ...]
 """The points of a ring, not closed."""
 
 SLACK = 0.75
@@ -86,7 +86,7 @@ def simplify(polygon: Outline, slack: float) -> Outline:
     return polygon
 
 
-def _simplify_ring(ring: Ring, slack: float) -> Ring:
+def _simplify_ring(ring: SpotRing, slack: float) -> SpotRing:
     start = ring.index(min(ring))
     points = np.array(ring[start:] + ring[: start + 1])
     far = int(np.argmax(((points - points[0]) ** 2).sum(axis=1)))
@@ -160,7 +160,7 @@ def ring_points(outline: Outline, out: float = 0.0) -> NDArray[np.float64]:
     return np.asarray(grown.exterior.coords, np.float64)[:-1]
 
 
-def all_rings(outline: Outline) -> tuple[Ring, ...]:
+def all_rings(outline: Outline) -> tuple[SpotRing, ...]:
     """Return the points of shell and holes, not closed."""
     rings = (outline.exterior, *outline.interiors)
     return tuple(tuple((float(x), float(y)) for x, y in ring.coords[:-1]) for ring in rings)

@@ -14,9 +14,9 @@ import numpy as np
 from numpy.typing import NDArray
 
 Mask = NDArray[np.bool_]
-Floats = NDArray[np.floating[Any]]
+Readings = NDArray[np.floating[Any]]
 Whole = NDArray[np.int64]
-Counts = NDArray[np.int32]
+Tallies = NDArray[np.int32]
 
 _NUDGE = 1e-9  # of a pixel: which of two pixels a crossing on their border belongs to
 
@@ -123,7 +123,7 @@ def slide(values: NDArray[Any], length: int, axis: int, combine: np.ufunc) -> ND
     return done
 
 
-def sums(mask: Mask) -> Counts:
+def sums(mask: Mask) -> Tallies:
     """Return the table of sums: entry (row, column) counts set pixels below and left of there."""
     table = np.zeros((mask.shape[0] + 1, mask.shape[1] + 1), np.int32)
     np.cumsum(mask, axis=0, out=table[1:, 1:])
@@ -131,17 +131,17 @@ def sums(mask: Mask) -> Counts:
     return table
 
 
-def count_in(table: Counts, boxes: Whole) -> Counts:
+def count_in(table: Tallies, boxes: Whole) -> Tallies:
     """Return how many pixels are set in each box, given the table of sums.
 
     ``boxes`` has the shape (n, 4): first column, first row, end column, end row.
     """
     x0, y0, x1, y1 = boxes.T
-    counts: Counts = table[y1, x1] - table[y0, x1] - table[y1, x0] + table[y0, x0]
+    counts: Tallies = table[y1, x1] - table[y0, x1] - table[y1, x0] + table[y0, x0]
     return counts
 
 
-def mark_meeting(mask: Mask, rings: Sequence[Floats]) -> None:
+def mark_meeting(mask: Mask, rings: Sequence[Readings]) -> None:
     """Set every pixel whose inside meets the area the rings bound, counted even-odd.
 
     ``rings`` are arrays (n, 2) of x and y in pixel units, each closed (the first point repeated).

@@ -5,12 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import pairwise
 
-from nesting.shapes.geometry import Box, Polygon, edges, polygon_of, subtract, unite
-
-
-def is_rectilinear(outline: Polygon) -> bool:
-    """Whether every side lies along an axis."""
-    return all(x0 == x1 or y0 == y1 for ring in outline.rings for (x0, y0), (x1, y1) in edges(ring))
+from nesting.shapes.geometry import Box, Polygon, is_rectilinear, polygon_of, subtract, unite
 
 
 def cover(outline: Polygon, steps: int) -> Polygon:

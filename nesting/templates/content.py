@@ -17,7 +17,7 @@ from nesting.shapes.geometry import Box
 from nesting.templates.fullsize import FullSize
 from nesting.units import length_text
 from nesting.values.bed import Bed
-from nesting.values.bend import flat_size
+from nesting.values.bend import bend_of
 from nesting.values.casts import Dam, Layout, Placement
 from nesting.values.job import Job
 from nesting.values.panels import Panel
@@ -29,7 +29,7 @@ _OFF, _BESIDE, _TICK = 12.0, 9.0, 2.5
 
 
 @dataclass(frozen=True, slots=True)
-class Label:
+class TileLabel:
     """Words for ground that may run over several tiles: said anew on each that shows enough of it.
 
     The first of ``words`` that has room stands, as high as the first of ``heights`` that fits.
@@ -54,7 +54,7 @@ class Template:
     name: str
     subject: str
     lines: tuple[Line, ...]
-    labels: tuple[Label, ...]
+    labels: tuple[TileLabel, ...]
     marks: tuple[Shape, ...] = ()
     notes: tuple[str, ...] = ()
     facts: tuple[str, ...] = ()
@@ -130,7 +130,7 @@ def placed_panel_template(
 def panel_template(job: Job, panel: Panel, size: FullSize) -> Template:
     """Return the template of a panel's bare outline at the size the order comes to on its bed."""
     bed = job.bed(panel.bed)
-    width, height = flat_size(panel, bed, job.liner.thickness, job.as_cast.panel_shrink)
+    width, height = bend_of(job, panel.bed).flat_size(panel)
     box = Box(0, 0, width, height)
     rect = size.rect(box)
     drawn = Placement(panel.mark, 0, 0, width, height, ("edge",) * 4)  # type: ignore[arg-type]
@@ -167,7 +167,7 @@ def _clipped(region: Rect, lines: Iterable[Line]) -> list[Line]:
     return [Line(run, line.style) for line in lines for run in crop_line(region, line.points)]
 
 
-def _dam_label(dam: Dam, job: Job, size: FullSize, within: Rect | None = None) -> Label:
+def _dam_label(dam: Dam, job: Job, size: FullSize, within: Rect | None = None) -> TileLabel:
     box = dam.box
     across, up = (
         f"{axis} {length_figure(low, job)} to {length_figure(high, job)}"
@@ -175,7 +175,7 @@ def _dam_label(dam: Dam, job: Job, size: FullSize, within: Rect | None = None) -
     )
     flat = (across, up) if box.height < box.width else (up, across)
     words = [f"{dam.name}: {across}, {up}", f"{dam.name}: {flat[1]}"] if size.is_flat else []
-    return Label(
+    return TileLabel(
         _cut(size.rect(box), within),
         (*words, f"{dam.name}: {_size_words(dam.width, dam.height, job, size)}", dam.name),
         style="bold",
@@ -189,16 +189,18 @@ def _panel_label(
     size: FullSize,
     within: Rect | None = None,
     heights: tuple[float, ...] = (8.0, 5.0),
-) -> Label:
+) -> TileLabel:
     mark = panel.mark + "*" * panel.turned
     words = (f"{mark}: {_size_words(panel.width, panel.height, job, size)}", mark)
-    return Label(_cut(size.rect(panel.box), within), words, heights, "bold")
+    return TileLabel(_cut(size.rect(panel.box), within), words, heights, "bold")
 
 
-def _ground_labels(job: Job, size: FullSize, within: Rect | None = None) -> tuple[Label, ...]:
+def _ground_labels(job: Job, size: FullSize, within: Rect | None = None) -> tuple[TileLabel, ...]:
     named = [(each.outline.bounds, each.name) for each in job.liner.ornaments]
     named += [(zone.outline.bounds, f"blank zone {zone.name}") for zone in job.liner.zones]
-    return tuple(Label(_cut(size.rect(box), within), (words,), (2.5, 1.8)) for box, words in named)
+    return tuple(
+        TileLabel(_cut(size.rect(box), within), (words,), (2.5, 1.8)) for box, words in named
+    )
 
 
 def _cut(rect: Rect, within: Rect | None) -> Rect:
@@ -215,7 +217,7 @@ def _size_words(width: int, height: int, job: Job, size: FullSize) -> str:
 
 def _panel_figures(
     rect: Rect, panel: Placement, job: Job, size: FullSize
-) -> tuple[tuple[Line, ...], tuple[Label, ...], tuple[str, ...]]:
+) -> tuple[tuple[Line, ...], tuple[TileLabel, ...], tuple[str, ...]]:
     """Return the dimension lines inside a panel, its labels, and its size and diagonal in words."""
     width, height = size.drawn(panel.width, panel.height)
     inner = rect.grown(-2 * _OFF)
@@ -226,13 +228,13 @@ def _panel_figures(
     words = (f"{mark.words[0]}, diagonals {diagonal}", *mark.words)
     told = f"{panel.mark} is {size_figure(width, height, job)} {job.units} as drawn"
     facts = (f"{told}; both diagonals measure {diagonal}.",)
-    label = Label(mark.rect, words, (5.0, 3.5, 2.5), "bold", needed=True)
+    label = TileLabel(mark.rect, words, (5.0, 3.5, 2.5), "bold", needed=True)
     return (*across, *up), (wide, high, label), facts
 
 
 def _dimension(
     rect: Rect, words: str, upright: bool, to: Rect | None = None
-) -> tuple[tuple[Line, ...], Label]:
+) -> tuple[tuple[Line, ...], TileLabel]:
     """Return a dimension line below a rectangle or, upright, right of it, and its figure.
 
     It runs from end to end of the rectangle ``to``, the same unless given.
@@ -247,7 +249,7 @@ def _dimension(
         spots = ((ends.x0, y), (ends.x1, y))
         ground = Rect(ends.x0, y - _BESIDE, ends.x1, y - 0.5)
     ticks = (Line(_tick(spot, upright), "leader") for spot in spots)
-    return (Line(spots, "leader"), *ticks), Label(ground, (words,), (3.5, 2.5))
+    return (Line(spots, "leader"), *ticks), TileLabel(ground, (words,), (3.5, 2.5))
 
 
 def _tick(spot: Spot, upright: bool) -> tuple[Spot, Spot]:

@@ -9,8 +9,8 @@ from fractions import Fraction
 from nesting.drawings.record import Rect, Spot
 from nesting.shapes.geometry import Box, Point, Polygon
 from nesting.units import STEPS_PER_MM
-from nesting.values.bed import Bed
-from nesting.values.bend import face_radius, neutral_radius
+from nesting.values.bed import AXES
+from nesting.values.bend import Bend
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,12 +50,11 @@ class FullSize:
         return (*spots, spots[0])
 
 
-def on_face(bed: Bed, thickness: int, *, mirrored: bool = False) -> FullSize:
+def on_face(bend: Bend, *, mirrored: bool = False) -> FullSize:
     """Return the developed face: the curved axis as long as the bed makes it on the panel's face.
 
-    Raises ValueError on a flat bed, as `nesting.values.bend.face_radius` does.
+    Raises ValueError on a flat bed, as `Bend.face_radius` does.
     """
-    ratio = face_radius(bed, thickness) / neutral_radius(bed, thickness)
-    along_x = bed.curved_axis == "x"
-    one = Fraction(1)
-    return FullSize(ratio if along_x else one, one if along_x else ratio, mirrored)
+    ratio = bend.face_radius / bend.neutral_radius
+    across, up = (ratio if bend.is_curved(axis) else Fraction(1) for axis in AXES)
+    return FullSize(across, up, mirrored)

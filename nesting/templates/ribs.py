@@ -10,13 +10,18 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from math import degrees, floor
 from typing import Literal
 
+from nesting.drawings.figures import length_figure
+from nesting.drawings.record import Line, Rect
 from nesting.shapes.arcs import chord_of_arc, middle_ordinate
 from nesting.shapes.geometry import Box
-from nesting.units import STEPS_PER_MM
+from nesting.templates.content import Template, TileLabel, measure_words
+from nesting.units import STEPS_PER_INCH, STEPS_PER_MM
 from nesting.values.bed import Bed
-from nesting.values.bend import face_radius, neutral_radius
+from nesting.values.bend import Bend
+from nesting.values.job import Job
 
 FLATTEN = 0.002
 """How far the straight pieces of a drawn curve may lie from its true arc [mm]."""
@@ -69,19 +74,15 @@ class Rib:
         return tuple((x, self.height_at(x)) for x in xs)
 
 
-def shape_rib(
-    bed: Bed, liner: Box, thickness: int, *, spacing: float, deck: float, depth: float
-) -> Rib:
+def shape_rib(bend: Bend, liner: Box, *, spacing: float, deck: float, depth: float) -> Rib:
     """Return the ribs of a bed under a whole liner.
 
     Parameters
     ----------
-    bed
-        A curved one.
+    bend
+        That of a curved bed.
     liner
         The bounds of the liner lying flat [steps].
-    thickness
-        Of the liner [steps].
     spacing
         Most distance from rib to rib [mm].
     deck
@@ -95,7 +96,7 @@ def shape_rib(
         On a flat bed; where liner and deck leave no radius; where the liner spans more than half
         a circle.
     """
-    face = face_radius(bed, thickness) / STEPS_PER_MM
+    bed, face = bend.bed, bend.face_radius / STEPS_PER_MM
     radius = bed.radius / STEPS_PER_MM
     edge = radius - deck if bed.form == "convex" else radius + deck
     if edge <= 0:
@@ -103,7 +104,7 @@ def shape_rib(
     along, straight = liner.width, liner.height
     if bed.curved_axis == "y":
         along, straight = straight, along
-    angle = float(along / neutral_radius(bed, thickness))
+    angle = float(along / bend.neutral_radius)
     if angle > math.pi:
         raise ValueError(
             f"a rib spans at most half a circle; on bed {bed.name!r} the liner spans "
@@ -113,3 +114,83 @@ def shape_rib(
     pitch = straight / STEPS_PER_MM / gaps
     form: Literal["convex", "concave"] = "convex" if bed.form == "convex" else "concave"
     return Rib(form, edge, radius, face, angle, depth, gaps + 1, pitch)
+
+
+_STATION_WIDTH = 7.0
+
+
+def rib_template(job: Job, bed: Bed, rib: Rib) -> Template:
+    """Return the template of one rib: the curved edge on top, the base straight, the middle marked.
+
+    x runs from the middle of the chord, y from the base. A rib is symmetric, so mirrored it is the
+    same.
+    """
+    half = rib.chord / 2
+    edge = rib.edge()
+    outline = ((-half, 0.0), (half, 0.0), *reversed(edge), (-half, 0.0))
+    stations = _stations(half, job)
+    body = Rect(-half, 0.0, half, rib.depth)
+    facts = _facts(job, bed, rib)
+    return Template(
+        "ribs",
+        f"Rib of bed {bed.name}",
+        (
+            *(Line(((x, 0.0), (x, rib.height_at(x))), "ghost") for x in stations if x),
+            Line(((0.0, 0.0), (0.0, rib.height_at(0.0))), "witness"),
+            Line(outline, "trace"),
+        ),
+        (
+            TileLabel(
+                body, tuple(f"Rib of bed {bed.name}, {part}" for part in _words(job, rib)), (3.5,)
+            ),
+            *(_station_label(x, rib, job) for x in stations),
+        ),
+        (),
+        facts[1:3],
+        facts,
+    )
+
+
+def _stations(half: float, job: Job) -> tuple[float, ...]:
+    """Return where heights are given: every 100 mm or 4 in from the middle."""
+    pitch = 100.0 if job.units == "mm" else 4 * STEPS_PER_INCH / STEPS_PER_MM
+    count = floor((half - _STATION_WIDTH) / pitch)
+    return tuple(number * pitch for number in range(-count, count + 1))
+
+
+def _station_label(x: float, rib: Rib, job: Job) -> TileLabel:
+    """Return the height at a station, told beside its line."""
+    ground = Rect(x + 0.3, 0.0, x + _STATION_WIDTH, rib.height_at(x))
+    height = _figure(rib.height_at(x), job)
+    from_middle = (
+        f"{_figure(abs(x), job)} from middle: height {height}" if x else f"middle: {height}"
+    )
+    return TileLabel(ground, (from_middle, height), (2.5, 1.8))
+
+
+def _words(job: Job, rib: Rib) -> tuple[str, str]:
+    chord, rise = _figure(rib.chord, job), _figure(rib.rise, job)
+    radius = _figure(rib.radius, job)
+    return f"R {radius}, chord {chord}, rise {rise}, cut {rib.count}", f"cut {rib.count}"
+
+
+def _facts(job: Job, bed: Bed, rib: Rib) -> tuple[str, ...]:
+    def words(length: float) -> str:
+        return measure_words(round(length * STEPS_PER_MM), job)
+
+    deck = abs(rib.bed_radius - rib.radius)
+    under = f", deck {words(deck)}" if deck > 1e-9 else ""
+    across = "y" if bed.curved_axis == "x" else "x"
+    return (
+        f"Bed {bed.name} is {rib.form} along {bed.curved_axis}: "
+        f"panel face R {words(rib.face_radius)}, "
+        f"liner {measure_words(job.liner.thickness, job)}{under}.",
+        f"Rib edge R {words(rib.radius)}, chord {words(rib.chord)}.",
+        f"Rise {words(rib.rise)}, edge {words(rib.arc)}, {degrees(rib.angle_rad):.2f}°.",
+        f"Cut {rib.count} ribs alike; set them {words(rib.pitch)} apart along {across}, "
+        "middle to middle.",
+    )
+
+
+def _figure(length: float, job: Job) -> str:
+    return length_figure(round(length * STEPS_PER_MM), job)

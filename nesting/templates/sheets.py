@@ -15,7 +15,7 @@ from nesting.drawings.record import Rect, Spot
 from nesting.errors import InputError
 from nesting.templates.tiles import Cell, Grid, choose_cells, count_windows, lay_grid
 
-Way = Literal["portrait", "landscape"]
+PaperWay = Literal["portrait", "landscape"]
 MOST_SHEETS = 200
 LEAST_OVERLAP = 8.0
 _AROUND = 4.0
@@ -24,7 +24,7 @@ LEAST_WIDTH, LEAST_HEIGHT = 165.0, 60.0
 
 
 @dataclass(frozen=True, slots=True)
-class Setting:
+class PaperChoice:
     """What the user chose: the paper, margins the printer leaves, the overlap, and the way, if any.
 
     ``foot`` is the height of the strip below each window.
@@ -34,14 +34,14 @@ class Setting:
     margin: float
     overlap: float
     foot: float
-    way: Way | None = None
+    way: PaperWay | None = None
 
 
 @dataclass(frozen=True, slots=True)
 class Tiling:
     """The sheets of one template: size, grid, the cells needed, those of them without a line."""
 
-    setting: Setting
+    setting: PaperChoice
     width: float
     height: float
     grid: Grid
@@ -61,7 +61,7 @@ class Tiling:
         return Rect(margin, margin, self.width - margin, margin + self.setting.foot)
 
 
-def tile_lines(lines: Sequence[Sequence[Spot]], setting: Setting) -> Tiling:
+def tile_lines(lines: Sequence[Sequence[Spot]], setting: PaperChoice) -> Tiling:
     """Return the tiling of the ground the lines take, with the fewest sheets that hold a line.
 
     Raises
@@ -73,7 +73,7 @@ def tile_lines(lines: Sequence[Sequence[Spot]], setting: Setting) -> Tiling:
     spots = [spot for points in lines for spot in points]
     (low_x, high_x), (low_y, high_y) = ((min(each), max(each)) for each in zip(*spots, strict=True))
     region = Rect(low_x, low_y, high_x, high_y).grown(_AROUND)
-    ways: tuple[Way, ...] = (setting.way,) if setting.way else ("portrait", "landscape")
+    ways: tuple[PaperWay, ...] = (setting.way,) if setting.way else ("portrait", "landscape")
     refused: list[InputError] = []
     found: list[Tiling] = []
     for way in ways:
@@ -89,7 +89,7 @@ def tile_lines(lines: Sequence[Sequence[Spot]], setting: Setting) -> Tiling:
     return best
 
 
-def _size(region: Rect, setting: Setting, way: Way) -> tuple[float, float]:
+def _size(region: Rect, setting: PaperChoice, way: PaperWay) -> tuple[float, float]:
     """Return width and height of the sheet; one cut from a roll is as long as it must be."""
     paper = setting.paper
     long, around = paper.height, 2 * setting.margin
@@ -103,7 +103,7 @@ def _size(region: Rect, setting: Setting, way: Way) -> tuple[float, float]:
 
 
 def _tile(
-    region: Rect, lines: Sequence[Sequence[Spot]], setting: Setting, width: float, height: float
+    region: Rect, lines: Sequence[Sequence[Spot]], setting: PaperChoice, width: float, height: float
 ) -> Tiling:
     room = floor(width - 2 * setting.margin), floor(height - 2 * setting.margin - setting.foot)
     if room[0] < LEAST_WIDTH or room[1] < LEAST_HEIGHT:

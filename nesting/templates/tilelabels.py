@@ -8,7 +8,7 @@ from itertools import islice, product
 from nesting.drawings.labels import Taken, beside, nearest_on, within
 from nesting.drawings.lettering import clean, words_depth, words_rise, words_width
 from nesting.drawings.record import Line, Rect, Shape, Spot, Text, bounds_of
-from nesting.templates.content import Label, Template
+from nesting.templates.content import Template, TileLabel
 
 _AIR = 0.7
 _LEAST = 8.0
@@ -30,7 +30,7 @@ def occupy(template: Template, crosses: Sequence[Spot], arm: float) -> Taken:
     return taken
 
 
-def place_labels(labels: Sequence[Label], core: Rect, taken: Taken) -> tuple[Shape, ...]:
+def place_labels(labels: Sequence[TileLabel], core: Rect, taken: Taken) -> tuple[Shape, ...]:
     """Return the words of every label that the core shows enough of; they take their ground."""
     shapes: list[Shape] = []
     for label in labels:
@@ -53,7 +53,7 @@ def _shared(rect: Rect, core: Rect) -> Rect | None:
     return seen if seen.width > 1 and seen.height > 1 else None
 
 
-def _stand(label: Label, seen: Rect, taken: Taken) -> list[Shape]:
+def _stand(label: TileLabel, seen: Rect, taken: Taken) -> list[Shape]:
     """Return the words on their own ground, at the cheapest place; nothing where none is free."""
     choices = ((words, height) for words, height in product(label.words, label.heights))
     ranked: list[tuple[float, Rect, str, float, bool]] = []
@@ -73,13 +73,13 @@ def _stand(label: Label, seen: Rect, taken: Taken) -> list[Shape]:
     return _put(min(ranked), label, taken) if ranked else []
 
 
-def _put(best: tuple[float, Rect, str, float, bool], label: Label, taken: Taken) -> list[Shape]:
+def _put(best: tuple[float, Rect, str, float, bool], label: TileLabel, taken: Taken) -> list[Shape]:
     _, rect, words, height, upright = best
     taken.take(rect)
     return [_text(rect, words, height, label, upright)]
 
 
-def _point(label: Label, seen: Rect, core: Rect, taken: Taken) -> list[Shape]:
+def _point(label: TileLabel, seen: Rect, core: Rect, taken: Taken) -> list[Shape]:
     """Return the shortest words beside their ground, with a leader to it."""
     words, height = clean(label.words[-1])[:_LONGEST_WORDS], label.heights[-1]
     size = _size(words, height, label, upright=False)
@@ -99,14 +99,14 @@ def _free(
     yield from sorted(listed, key=lambda place: taken.cost(place[0]))
 
 
-def _size(words: str, height: float, label: Label, upright: bool) -> tuple[float, float]:
+def _size(words: str, height: float, label: TileLabel, upright: bool) -> tuple[float, float]:
     bold = label.style == "bold"
     width = words_width(words, height, bold=bold) + 2 * _AIR
     depth = words_rise(words, height) + words_depth(words, height) + 2 * _AIR
     return (depth, width) if upright else (width, depth)
 
 
-def _text(rect: Rect, words: str, height: float, label: Label, upright: bool) -> Text:
+def _text(rect: Rect, words: str, height: float, label: TileLabel, upright: bool) -> Text:
     words = clean(words)[:_LONGEST_WORDS]
     (x, y), drop = rect.centre, (words_rise(words, height) - words_depth(words, height)) / 2
     spot = (x + drop, y) if upright else (x, y - drop)

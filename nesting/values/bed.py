@@ -8,6 +8,7 @@ from typing import Literal
 
 Form = Literal["flat", "convex", "concave"]
 Axis = Literal["x", "y"]
+AXES: tuple[Axis, Axis] = ("x", "y")
 
 
 @dataclass(frozen=True, slots=True)

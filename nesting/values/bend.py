@@ -12,229 +12,215 @@ below a thousandth of a step, before the same rounding.
 from __future__ import annotations
 
 import math
+from dataclasses import dataclass
 from fractions import Fraction
 
 from nesting.shapes.arcs import arc_of_chord, chord_of_arc
 from nesting.units import STEPS_PER_MM, to_steps
 from nesting.values.bed import Axis, Bed
 from nesting.values.castsizes import NO_SHRINK, cast_length
-from nesting.values.panels import MeasuredOn, Panel
+from nesting.values.job import Job
+from nesting.values.panels import MeasuredOn, Panel, Size
 
 Range = tuple[int, int]
-_Terms = tuple[Bed, int, MeasuredOn, int, Fraction]
 _OUTWARD = {"convex": 1, "concave": -1}
 
 
-def face_radius(bed: Bed, thickness: int) -> int:
-    """Return the radius [steps] of the panel's face on a liner of that thickness [steps].
+@dataclass(frozen=True, slots=True)
+class Bend:
+    """What a bed, the liner on it and a panel's shrinkage do to sizes.
 
-    Raises ValueError on a flat bed, and where the liner leaves a concave bed no radius.
+    ``thickness`` [steps] is the liner's; ``shrink`` by what fraction of its length a panel shrinks
+    once it is cast. What concerns one panel alone, its own thickness and what its size is measured
+    on, comes with the panel.
     """
-    return _positive(bed.radius + _outward(bed) * thickness, bed, "face")
 
+    bed: Bed
+    thickness: int
+    shrink: Fraction = NO_SHRINK
 
-def neutral_radius(bed: Bed, thickness: int) -> Fraction:
-    """Return the radius [steps] of the liner's neutral surface, which keeps its flat length."""
-    if not 0 <= bed.neutral <= 1:
-        raise ValueError(f"bed {bed.name!r}: neutral must be from 0 to 1, got {float(bed.neutral)}")
-    return bed.radius + _outward(bed) * bed.neutral * thickness
+    @property
+    def face_radius(self) -> int:
+        """The radius [steps] of the panel's face.
 
+        Raises ValueError on a flat bed, and where the liner leaves a concave bed no radius.
+        """
+        return self._positive(self.radius_at(self.thickness), "face")
 
-def back_radius(bed: Bed, thickness: int, panel_thickness: int) -> int:
-    """Return the radius [steps] of the panel's own back, beyond its face as seen from the liner.
+    @property
+    def neutral_radius(self) -> Fraction:
+        """The radius [steps] of the liner's neutral surface, which keeps its flat length.
 
-    Raises ValueError where no panel thickness is given or it leaves a concave bed no radius.
-    """
-    if panel_thickness <= 0:
-        raise ValueError("a size measured on the back needs the panel's thickness, > 0 mm")
-    radius = face_radius(bed, thickness) + _outward(bed) * panel_thickness
-    return _positive(radius, bed, "back")
+        Raises ValueError on a flat bed, and where ``neutral`` lies outside the liner.
+        """
+        bed = self.bed
+        if not 0 <= bed.neutral <= 1:
+            raise ValueError(
+                f"bed {bed.name!r}: neutral must be from 0 to 1, got {float(bed.neutral)}"
+            )
+        return bed.radius + self._outward * bed.neutral * self.thickness
 
+    @property
+    def face_ratio(self) -> Fraction:
+        """Face length over flat length along the curve, face area over flat area; 1 when flat.
 
-def flat_length(
-    length: int,
-    bed: Bed,
-    thickness: int,
-    measured_on: MeasuredOn = "face",
-    panel_thickness: int = 0,
-    shrink: Fraction = NO_SHRINK,
-) -> int:
-    """Return the flat liner length [steps] that yields a length ordered along the curved axis.
+        >>> drum = Bed("drum", "convex", radius=100)
+        >>> Bend(drum, 20).face_ratio, Bend(Bed("table"), 20).face_ratio
+        (Fraction(12, 11), Fraction(1, 1))
+        """
+        return Fraction(1) if self.bed.form == "flat" else self.face_radius / self.neutral_radius
 
-    Parameters
-    ----------
-    length
-        As ordered [steps]: an arc on the face or on the back, or the chord of the face.
-    bed
-        A flat bed leaves every length as it is.
-    thickness, panel_thickness
-        Of the liner and of the panel [steps]; the latter is used for ``back`` only.
-    measured_on
-        What ``length`` is.
-    shrink
-        By what fraction of its length the panel shrinks once it is cast.
+    def radius_at(self, height: int) -> int:
+        """Return the radius [steps] of the surface at a height [steps] above the bed's own.
 
-    Raises
-    ------
-    ValueError
-        Where no panel can have that length: not above zero, an arc beyond the full circle, a chord
-        beyond the diameter, a radius used up by the thicknesses.
+        It may be 0 or less on a concave bed. Raises ValueError on a flat one.
+        """
+        return self.bed.radius + self._outward * height
 
-    Examples
-    --------
-    A convex bed of 3 m under 25 mm of plain rubber:
+    def back_radius(self, panel_thickness: int) -> int:
+        """Return the radius [steps] of the panel's own back, beyond its face seen from the liner.
 
-    >>> bed = Bed("drum", "convex", radius=3000 * 8000)
-    >>> flat_length(2420 * 8000, bed, 25 * 8000) / 8000
-    2410.0
-    >>> flat_length(2420 * 8000, Bed("table"), 25 * 8000) / 8000
-    2420.0
-    """
-    return _rounded(_exact_flat(length, bed, thickness, measured_on, panel_thickness, shrink))
+        Raises ValueError where no panel thickness is given or it leaves a concave bed no radius.
+        """
+        if panel_thickness <= 0:
+            raise ValueError("a size measured on the back needs the panel's thickness, > 0 mm")
+        return self._positive(self.face_radius + self._outward * panel_thickness, "back")
 
+    def is_curved(self, axis: Axis) -> bool:
+        """Whether lengths along an axis follow the curve."""
+        return self.bed.form != "flat" and self.bed.curved_axis == axis
 
-def face_length(flat: int, bed: Bed, thickness: int) -> int:
-    """Return the arc [steps] on the panel's face that a flat liner length [steps] yields."""
-    return ordered_length(flat, bed, thickness)
+    def flat_length(
+        self, length: int, axis: Axis, measured_on: MeasuredOn = "face", panel_thickness: int = 0
+    ) -> int:
+        """Return the flat liner length [steps] that yields a length ordered along an axis.
 
+        Parameters
+        ----------
+        length
+            As ordered [steps]: an arc on the face or on the back, or the chord of the face.
+        axis
+            A bend leaves lengths across its curve as they are.
+        measured_on
+            What ``length`` is.
+        panel_thickness
+            Of the panel [steps]; used for ``back`` only.
 
-def chord_length(flat: int, bed: Bed, thickness: int) -> int:
-    """Return the chord [steps] of the panel's face that a flat liner length [steps] yields."""
-    return ordered_length(flat, bed, thickness, "chord")
+        Raises
+        ------
+        ValueError
+            Where no panel can have that length: not above zero, an arc beyond the full circle, a
+            chord beyond the diameter, a radius used up by the thicknesses.
 
+        Examples
+        --------
+        A convex bed of 3 m under 25 mm of plain rubber:
 
-def ordered_length(
-    flat: int,
-    bed: Bed,
-    thickness: int,
-    measured_on: MeasuredOn = "face",
-    panel_thickness: int = 0,
-    shrink: Fraction = NO_SHRINK,
-) -> int:
-    """Return a flat liner length [steps] as the order states it: the inverse of `flat_length`."""
-    length = Fraction(flat)
-    if bed.form != "flat":
-        radius = face_radius(bed, thickness)
-        if measured_on == "back":
-            radius = back_radius(bed, thickness, panel_thickness)
-        length *= radius / neutral_radius(bed, thickness)
+        >>> bend = Bend(Bed("drum", "convex", radius=3000 * 8000), 25 * 8000)
+        >>> bend.flat_length(2420 * 8000, "x") / 8000, bend.flat_length(2420 * 8000, "y") / 8000
+        (2410.0, 2420.0)
+        """
+        return _rounded(self._exact_flat(length, axis, measured_on, panel_thickness))
+
+    def ordered_length(
+        self, flat: int, axis: Axis, measured_on: MeasuredOn = "face", panel_thickness: int = 0
+    ) -> int:
+        """Return a flat liner length [steps] as the order states it: `flat_length` backward."""
+        length = Fraction(flat)
+        if self.is_curved(axis):
+            radius = self.face_radius
+            if measured_on == "back":
+                radius = self.back_radius(panel_thickness)
+            length *= radius / self.neutral_radius
+            if measured_on == "chord":
+                length = Fraction(chord_of_arc(float(length), radius))
+        return _rounded(length * (1 - self.shrink))
+
+    def flat_size(self, panel: Panel) -> Size:
+        """Return the flat width and height [steps] of a panel; raises as `flat_length`."""
+        terms = panel.measured_on, panel.thickness
+        across = self.flat_length(panel.width, "x", *terms)
+        return across, self.flat_length(panel.height, "y", *terms)
+
+    def flat_range(self, panel: Panel) -> tuple[Range, Range]:
+        """Return the least and greatest flat width, then height [steps], the tolerance allows.
+
+        Limits are rounded inward, so that no size in a range is beyond the tolerance; the nominal
+        size is always in it.
+
+        Raises
+        ------
+        ValueError
+            As `flat_length`, and where the tolerance leaves the nominal size out.
+        """
+
+        def limits(length: int, axis: Axis, allowed: Range, nominal: int) -> Range:
+            low, high = allowed
+            if not low <= 0 <= high:
+                raise ValueError(
+                    f"panel {panel.mark!r}: the tolerance must run from <= 0 to >= 0 mm"
+                )
+            least, greatest = (
+                self._exact_flat(length + change, axis, panel.measured_on, panel.thickness)
+                for change in (low, high)
+            )
+            return min(math.ceil(least), nominal), max(math.floor(greatest), nominal)
+
+        width, height = self.flat_size(panel)
+        across, up = panel.limits
+        return limits(panel.width, "x", across, width), limits(panel.height, "y", up, height)
+
+    def ordered_side(self, panel: Panel, axis: Axis, flat: int) -> int:
+        """Return the ordered width (along x) or height (along y) [steps] of a flat one [steps]."""
+        return self.ordered_length(flat, axis, panel.measured_on, panel.thickness)
+
+    def off_nominal(self, panel: Panel, flat: Size) -> Size:
+        """Return by how much a flat size [steps] changes the ordered width and height [steps].
+
+        A side at its nominal flat length is off by nothing, whatever rounding the way back would
+        add.
+        """
+        nominal = self.flat_size(panel)
+        across = self.ordered_side(panel, "x", flat[0]) - panel.width
+        up = self.ordered_side(panel, "y", flat[1]) - panel.height
+        return across if flat[0] != nominal[0] else 0, up if flat[1] != nominal[1] else 0
+
+    def _exact_flat(
+        self, length: int, axis: Axis, measured_on: MeasuredOn, panel_thickness: int
+    ) -> Fraction:
+        if length <= 0:
+            raise ValueError(f"a length must be > 0 mm, got {length / STEPS_PER_MM:g} mm")
+        arc = cast_length(length, self.shrink)
+        if not self.is_curved(axis):
+            return arc
+        radius = self.face_radius
         if measured_on == "chord":
-            length = Fraction(chord_of_arc(float(length), radius))
-    return _rounded(length * (1 - shrink))
+            arc = Fraction(arc_of_chord(_number(arc), radius))
+        elif measured_on == "back":
+            radius = self.back_radius(panel_thickness)
+        if arc > math.tau * radius:
+            rule = "is longer than its circle"
+            raise ValueError(f"an arc of radius {radius / STEPS_PER_MM:g} mm {rule}")
+        return arc * self.neutral_radius / radius
+
+    @property
+    def _outward(self) -> int:
+        if self.bed.form == "flat":
+            raise ValueError(f"bed {self.bed.name!r} is flat and has no radius")
+        return _OUTWARD[self.bed.form]
+
+    def _positive(self, radius: int, surface: str) -> int:
+        if self.bed.radius <= 0 or radius <= 0:
+            raise ValueError(
+                f"bed {self.bed.name!r}: the radius of the panel's {surface} must be > 0 mm, "
+                f"got {radius / STEPS_PER_MM:g} mm"
+            )
+        return radius
 
 
-def flat_size(
-    panel: Panel, bed: Bed, liner_thickness: int, shrink: Fraction = NO_SHRINK
-) -> tuple[int, int]:
-    """Return the flat width and height [steps] of a panel on its bed; raises as `flat_length`."""
-    return (
-        flat_length(panel.width, *_terms(panel, bed, "x", liner_thickness, shrink)),
-        flat_length(panel.height, *_terms(panel, bed, "y", liner_thickness, shrink)),
-    )
-
-
-def flat_range(
-    panel: Panel, bed: Bed, liner_thickness: int, shrink: Fraction = NO_SHRINK
-) -> tuple[Range, Range]:
-    """Return the least and greatest flat width, then height [steps], the tolerance allows.
-
-    Limits are rounded inward, so that no size in a range is beyond the tolerance; the nominal size
-    is always in it.
-
-    Raises
-    ------
-    ValueError
-        As `flat_length`, and where the tolerance leaves the nominal size out.
-    """
-
-    def limits(length: int, axis: Axis, allowed: Range, nominal: int) -> Range:
-        low, high = allowed
-        if not low <= 0 <= high:
-            raise ValueError(f"panel {panel.mark!r}: the tolerance must run from <= 0 to >= 0 mm")
-        terms = _terms(panel, bed, axis, liner_thickness, shrink)
-        least, greatest = (_exact_flat(length + change, *terms) for change in (low, high))
-        return min(math.ceil(least), nominal), max(math.floor(greatest), nominal)
-
-    width, height = flat_size(panel, bed, liner_thickness, shrink)
-    across, up = panel.limits
-    return limits(panel.width, "x", across, width), limits(panel.height, "y", up, height)
-
-
-def ordered_side(
-    panel: Panel,
-    bed: Bed,
-    liner_thickness: int,
-    axis: Axis,
-    flat: int,
-    shrink: Fraction = NO_SHRINK,
-) -> int:
-    """Return the ordered width (along x) or height (along y) [steps] of a flat one [steps]."""
-    return ordered_length(flat, *_terms(panel, bed, axis, liner_thickness, shrink))
-
-
-def off_nominal(
-    panel: Panel,
-    bed: Bed,
-    liner_thickness: int,
-    width: int,
-    height: int,
-    shrink: Fraction = NO_SHRINK,
-) -> tuple[int, int]:
-    """Return by how much a flat size [steps] changes the ordered width and height [steps].
-
-    A side at its nominal flat length is off by nothing, whatever rounding the way back would add.
-    """
-    nominal_width, nominal_height = flat_size(panel, bed, liner_thickness, shrink)
-    across = ordered_side(panel, bed, liner_thickness, "x", width, shrink)
-    up = ordered_side(panel, bed, liner_thickness, "y", height, shrink)
-    return (
-        across - panel.width if width != nominal_width else 0,
-        up - panel.height if height != nominal_height else 0,
-    )
-
-
-def _terms(panel: Panel, bed: Bed, axis: Axis, liner_thickness: int, shrink: Fraction) -> _Terms:
-    """Return what a side's flat length depends on; the bed is flat across its curve."""
-    along = bed if bed.form == "flat" or bed.curved_axis == axis else Bed(bed.name)
-    return along, liner_thickness, panel.measured_on, panel.thickness, shrink
-
-
-def _exact_flat(
-    length: int,
-    bed: Bed,
-    thickness: int,
-    measured_on: MeasuredOn,
-    panel_thickness: int,
-    shrink: Fraction,
-) -> Fraction:
-    if length <= 0:
-        raise ValueError(f"a length must be > 0 mm, got {length / STEPS_PER_MM:g} mm")
-    arc = cast_length(length, shrink)
-    if bed.form == "flat":
-        return arc
-    radius = face_radius(bed, thickness)
-    if measured_on == "chord":
-        arc = Fraction(arc_of_chord(_number(arc), radius))
-    elif measured_on == "back":
-        radius = back_radius(bed, thickness, panel_thickness)
-    if arc > math.tau * radius:
-        raise ValueError(f"an arc of radius {radius / STEPS_PER_MM:g} mm is longer than its circle")
-    return arc * neutral_radius(bed, thickness) / radius
-
-
-def _outward(bed: Bed) -> int:
-    if bed.form == "flat":
-        raise ValueError(f"bed {bed.name!r} is flat and has no radius")
-    return _OUTWARD[bed.form]
-
-
-def _positive(radius: int, bed: Bed, surface: str) -> int:
-    if bed.radius <= 0 or radius <= 0:
-        raise ValueError(
-            f"bed {bed.name!r}: the radius of the panel's {surface} must be > 0 mm, "
-            f"got {radius / STEPS_PER_MM:g} mm"
-        )
-    return radius
+def bend_of(job: Job, bed: str) -> Bend:
+    """Return what a bed of the job, named, does to its panels; KeyError where there is none."""
+    return Bend(job.bed(bed), job.liner.thickness, job.as_cast.panel_shrink)
 
 
 def _number(value: Fraction) -> float:

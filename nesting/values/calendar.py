@@ -6,7 +6,6 @@ from dataclasses import dataclass
 from datetime import date, datetime
 from typing import Literal, NamedTuple
 
-Before = Literal["set out", "re-set", "bed change", "mask", "none"]
 StepName = Literal[
     "set out", "re-set", "bed change", "mask", "face coat", "haze", "backing", "demould"
 ]

@@ -54,11 +54,6 @@ class Placement:
         """The ground the panel covers."""
         return Box(self.x, self.y, self.x + self.width, self.y + self.height)
 
-    def ring_box(self, dam: int) -> Box:
-        """Return the panel grown by the dam width on its dam sides: its dam ring's outer edge."""
-        left, right, bottom, top = self.sides.widths(dam)
-        return self.box.grown(left, bottom, right, top)
-
 
 @dataclass(frozen=True, slots=True)
 class Dam:
@@ -128,11 +123,12 @@ class Layout:
 class Proof:
     """Why fewer casts cannot do, for one bed, so that anyone can check it.
 
-    ``prices`` gives each mark a whole-number price; ``demand`` is the sum of price times quantity;
-    ``heaviest`` is the largest total price any one cast can hold (``exact``) or a proved upper
-    limit of it. Then casts >= ceil(demand / heaviest). ``points``, where present, is the reason
-    for ``heaviest``: weights on points (x, y) of the liner [steps] that total ``heaviest`` and of
-    which every possible place of a panel, its dam allowance counted, covers at least its price.
+    ``prices`` gives each mark its points, a whole number; ``demand`` sums points times quantity;
+    ``heaviest`` is the most points any one cast can hold, or a proved upper limit of it, and
+    ``method`` says in words how it was got. Then casts >= ceil(demand / heaviest). ``points``,
+    where present, is the reason for ``heaviest``: weights on points (x, y) of the liner [steps]
+    that total ``heaviest`` and of which every possible place of a panel, its dam allowance counted,
+    covers at least its price.
     ``enumerated``, where not 0, says that ``lower_bound`` is higher than the prices show, proved by
     listing every layout heavy enough to matter: that many layouts hold them all.
     """
@@ -153,9 +149,9 @@ class Schedule:
     """The casts in order, with the proof that fewer cannot do.
 
     ``proved`` speaks of the number of casts, ``layouts_proved`` of the number of layouts at that
-    many casts; ``dam_length_proved`` and ``clearance_proved`` of the dams' total length and least
-    clearance with the panels that share each layout given. ``notes`` hold what the reader must know
-    (a time limit reached, a size taken within its tolerance).
+    many casts; ``dam_length_proved`` of the dams' total length with the panels that share each
+    layout given. ``notes`` hold what the reader must know (a time limit reached, a size taken
+    within its tolerance).
     """
 
     job: str
@@ -165,7 +161,6 @@ class Schedule:
     layouts_bound: int = 0
     layouts_proved: bool = False
     dam_length_proved: bool = False
-    clearance_proved: bool = False
     notes: tuple[str, ...] = ()
 
     @property

@@ -18,7 +18,7 @@ from nesting.values.liner import BlankZone, Liner, Ornament
 
 NO_SHRINK = Fraction(0)
 
-Part = TypeVar("Part", Ornament, BlankZone)
+DrawnPart = TypeVar("DrawnPart", Ornament, BlankZone)
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,7 +97,7 @@ def lay_liner(liner: Liner, as_cast: AsCast) -> Liner:
     )
 
 
-def _part(name: str, part: Part, scale: Callable[[int], int]) -> Part:
+def _part(name: str, part: DrawnPart, scale: Callable[[int], int]) -> DrawnPart:
     return replace(part, outline=_scaled(name, part.outline, scale))
 
 

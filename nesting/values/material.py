@@ -6,7 +6,7 @@ steps, weights kg, densities kg/m3, and shares plain numbers, all exact.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from nesting.masses import KG_PER_LB, KG_PER_M3_PER_PCF
@@ -153,16 +153,10 @@ FACE_MIX = Mix(
 )
 """The face coat's mix where the job does not say."""
 
-BACKING_MIX = Mix(
-    sand=Fraction(1),  # sand : cement 1 : 1, trade articles
+BACKING_MIX = replace(
+    FACE_MIX,
     water=Fraction("0.32"),  # 0.32 counting the dispersion, data sheet figures
-    polymer=Fraction("0.05"),  # polymer solids 5 % of cement, trade articles
-    dispersion_solids=Fraction("0.50"),  # data sheet figures
-    plasticiser=Fraction("0.01"),  # 0.5 on 50 cement, data sheet figures
-    pigment=Fraction(0),
     fibre=Fraction("0.05"),  # 4 to 6 % sprayed, trade articles
-    wet_density=Fraction(2000),  # data sheet figures
-    cured_density=120 * KG_PER_M3_PER_PCF,  # 120 lb/ft3, UFGS 02870
 )
 """The backing's mix where the job does not say."""
 

@@ -12,11 +12,10 @@ from fractions import Fraction
 from itertools import accumulate
 
 from nesting.shapes.geometry import Box, Polygon, polygon_of
-from nesting.values.bed import Axis
+from nesting.values.bed import AXES, Axis
 from nesting.values.job import Job
 from nesting.values.liner import BlankZone, Liner, Ornament
 
-AXES: tuple[Axis, Axis] = ("x", "y")
 Widths = tuple[int, ...]
 """The width [steps] of each strip, in the order of `Motif.strips`."""
 

@@ -10,6 +10,8 @@ from nesting.values.shopdays import NO_DUE
 
 MeasuredOn = Literal["face", "back", "chord"]
 Turn = Literal["none", "half"]
+Size = tuple[int, int]
+"""Width along x and height along y [steps]."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -15,12 +15,11 @@ from typing import Literal
 
 from nesting.errors import InputError
 from nesting.units import STEPS_PER_INCH, decimal_text, to_mm
-from nesting.values.bed import Bed
+from nesting.values.bed import Bed, Form
 from nesting.values.panels import Panel
 
 Skin = Literal["inner", "outer"]
 Face = Literal["inner", "outer", "axis"]
-Shape = Literal["flat", "convex", "concave"]
 
 MAX_PANELS = 1000
 """Most panels side by side in one part of a wall."""
@@ -35,7 +34,7 @@ CLOSING_GAP = 1.0
 
 
 @dataclass(frozen=True, slots=True)
-class Run:
+class WallRun:
     """A straight part: ``length`` [steps] on face ``to``; ``panels``, or ``widest`` [steps]."""
 
     name: str
@@ -46,7 +45,7 @@ class Run:
 
 
 @dataclass(frozen=True, slots=True)
-class Arc:
+class WallArc:
     """A curved part: ``radius`` [steps] of face ``to``, ``angle`` [rad], and where it turns."""
 
     name: str
@@ -68,7 +67,7 @@ class Corner:
     leg: int = 0
 
 
-Part = Run | Arc | Corner
+WallPart = WallRun | WallArc | Corner
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,7 +80,7 @@ class Wall:
 
     title: str
     units: Literal["mm", "in"]
-    parts: tuple[Part, ...]
+    parts: tuple[WallPart, ...]
     skins: tuple[Skin, ...]
     cavity: int
     panel_thickness: int
@@ -118,12 +117,11 @@ class Stretch:
     part: int
     skin: Skin
     mark: str
-    shape: Shape
+    shape: Form
     bed: Bed
     length: int
     radius: int
     spans: tuple[tuple[int, int], ...]
-    is_leg: bool = False
 
     @property
     def width(self) -> int:
@@ -176,23 +174,23 @@ def face_length(wall: Wall, index: int, face: Face) -> float:
     part = wall.parts[index]
     if isinstance(part, Corner):
         return 0.0
-    if isinstance(part, Arc):
+    if isinstance(part, WallArc):
         return radius_on(wall, part, face) * part.angle
     beyond = wall.offset(face) - wall.offset(part.to)
     return part.length + float(beyond) * sum(corner_tangents(wall, index))
 
 
-def radius_on(wall: Wall, arc: Arc, face: Face) -> float:
+def radius_on(wall: Wall, arc: WallArc, face: Face) -> float:
     """Return the radius [steps] of an arc on a face of the wall."""
     return arc.radius + sign_of(arc) * float(wall.offset(face) - wall.offset(arc.to))
 
 
-def sign_of(part: Arc | Corner) -> int:
+def sign_of(part: WallArc | Corner) -> int:
     """Return 1 where a part turns toward the inner side, so that its outer face is the longer."""
     return 1 if part.toward == "inner" else -1
 
 
-def neighbours(wall: Wall, index: int) -> tuple[Part | None, Part | None]:
+def neighbours(wall: Wall, index: int) -> tuple[WallPart | None, WallPart | None]:
     """Return the parts before and after one; None at an open end of the wall."""
     parts = wall.parts
     if wall.closed:
@@ -234,7 +232,7 @@ def length_differences(wall: Wall) -> list[tuple[str, float, float, float]]:
             face_length(wall, index, "outer"),
         )
         for index, part in enumerate(wall.parts)
-        if isinstance(part, Arc)
+        if isinstance(part, WallArc)
     ]
 
 
@@ -255,7 +253,7 @@ def _end_widths(wall: Wall, index: int) -> tuple[Fraction, Fraction]:
     return first, last
 
 
-def _fewest(wall: Wall, index: int, part: Run | Arc, skin: Skin) -> int:
+def _fewest(wall: Wall, index: int, part: WallRun | WallArc, skin: Skin) -> int:
     """Return how many panels a skin of a part needs, none wider than the widest."""
     room = Fraction(face_length(wall, index, skin)) - sum(_end_widths(wall, index))
     # n widths and n - 1 joints: n (width + joint) = room + joint. Half a step is forgiven, as the
@@ -263,14 +261,14 @@ def _fewest(wall: Wall, index: int, part: Run | Arc, skin: Skin) -> int:
     return max(1, math.ceil((room + wall.joint - Fraction(1, 2)) / (part.widest + wall.joint)))
 
 
-def _stretch(wall: Wall, index: int, part: Run | Arc, skin: Skin, count: int) -> Stretch:
+def _stretch(wall: Wall, index: int, part: WallRun | WallArc, skin: Skin, count: int) -> Stretch:
     length = face_length(wall, index, skin)
     first, last = _end_widths(wall, index)
     if count > MAX_PANELS:
         raise _fault(index, f"a part has at most {MAX_PANELS} panels", f"{count}")
     width = math.floor((Fraction(length) - first - last - (count - 1) * wall.joint) / count)
-    radius = round(radius_on(wall, part, skin)) if isinstance(part, Arc) else 0
-    if isinstance(part, Arc) and radius <= 0:
+    radius = round(radius_on(wall, part, skin)) if isinstance(part, WallArc) else 0
+    if isinstance(part, WallArc) and radius <= 0:
         raise _fault(index, f"the {skin} face must have a radius > 0 mm", _mm(radius))
     if not 0 < width <= MAX_WIDTH:
         rule = f"each panel of the {skin} skin must be > 0 mm and <= {_mm(MAX_WIDTH)} wide"
@@ -290,17 +288,17 @@ def _legs(wall: Wall, index: int, corner: Corner, skin: Skin) -> Stretch:
     flat = Bed("flat")
     spans = ((0, corner.leg), (0, corner.leg))
     mark = _mark(wall, corner, skin)
-    return Stretch(index, skin, mark, "flat", flat, 2 * corner.leg, 0, spans, is_leg=True)
+    return Stretch(index, skin, mark, "flat", flat, 2 * corner.leg, 0, spans)
 
 
-def _shape(part: Run | Arc, skin: Skin) -> Shape:
+def _shape(part: WallRun | WallArc, skin: Skin) -> Form:
     """Return what a skin's face is to the person before it: concave on the side it turns toward."""
-    if isinstance(part, Run):
+    if isinstance(part, WallRun):
         return "flat"
     return "concave" if part.toward == skin else "convex"
 
 
-def _bed(wall: Wall, index: int, shape: Shape, radius: int) -> Bed:
+def _bed(wall: Wall, index: int, shape: Form, radius: int) -> Bed:
     """Return the bed on which a panel's face lands on the radius: rule 10 in docs/method.md.
 
     The face lies on the liner's upper side: on a convex bed at R + t, and is concave; on a concave
@@ -320,7 +318,7 @@ def _bed(wall: Wall, index: int, shape: Shape, radius: int) -> Bed:
     return Bed(name, form, bed_radius, "x", wall.neutral)
 
 
-def _mark(wall: Wall, part: Part, skin: Skin) -> str:
+def _mark(wall: Wall, part: WallPart, skin: Skin) -> str:
     return f"{part.name}-{skin}" if len(wall.skins) == 2 else part.name
 
 

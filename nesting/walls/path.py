@@ -8,21 +8,21 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
+from nesting.shapes.curves import Spot
 from nesting.units import STEPS_PER_MM
 from nesting.walls.cladding import (
-    Arc,
     Corner,
-    Run,
     Skin,
     Stretch,
     Wall,
+    WallArc,
+    WallRun,
     corner_tangents,
     face_length,
     radius_on,
     sign_of,
 )
 
-Point = tuple[float, float]
 _CHORDS_PER_TURN = 180
 
 
@@ -34,7 +34,7 @@ class Pose:
     y: float
     heading: float
 
-    def beside(self, along: float, offset: float) -> Point:
+    def beside(self, along: float, offset: float) -> Spot:
         """Return the point so far ahead and so far to the right, the outer side [steps]."""
         cos, sin = math.cos(self.heading), math.sin(self.heading)
         return self.x + along * cos + offset * sin, self.y + along * sin - offset * cos
@@ -45,7 +45,7 @@ def walk_axis(wall: Wall) -> list[Pose]:
     poses = [Pose(0.0, 0.0, 0.0)]
     for index, part in enumerate(wall.parts):
         pose = poses[-1]
-        if isinstance(part, Run):
+        if isinstance(part, WallRun):
             x, y = pose.beside(face_length(wall, index, "axis"), 0)
             poses.append(Pose(x, y, pose.heading))
             continue
@@ -62,15 +62,15 @@ def closing_gap(wall: Wall) -> float:
 
 def turning(wall: Wall) -> float:
     """Return by how much the walk turns in all [rad], positive toward the inner side."""
-    return sum(sign_of(part) * part.angle for part in wall.parts if not isinstance(part, Run))
+    return sum(sign_of(part) * part.angle for part in wall.parts if not isinstance(part, WallRun))
 
 
-def panel_rings(wall: Wall, stretch: Stretch) -> list[tuple[Point, ...]]:
+def panel_rings(wall: Wall, stretch: Stretch) -> list[tuple[Spot, ...]]:
     """Return the outline in plan of every panel of one row of a stretch, face first."""
     poses, part = walk_axis(wall), wall.parts[stretch.part]
-    if isinstance(part, Arc):
+    if isinstance(part, WallArc):
         return [_arc_ring(wall, part, poses[stretch.part], stretch, span) for span in stretch.spans]
-    if isinstance(part, Run):
+    if isinstance(part, WallRun):
         start = -float(wall.offset(stretch.skin)) * corner_tangents(wall, stretch.part)[0]
         spans = [(start + low, start + high) for low, high in stretch.spans]
         return [_run_ring(wall, stretch.part, poses, stretch.skin, span) for span in spans]
@@ -85,7 +85,7 @@ def panel_rings(wall: Wall, stretch: Stretch) -> list[tuple[Point, ...]]:
     ]
 
 
-def face_middle(ring: tuple[Point, ...]) -> tuple[Point, Point]:
+def face_middle(ring: tuple[Spot, ...]) -> tuple[Spot, Spot]:
     """Return the middle of a panel's face in plan and the unit vector away from its back.
 
     The vector is square to the face, also where a mitre makes the back longer or shorter.
@@ -98,7 +98,7 @@ def face_middle(ring: tuple[Point, ...]) -> tuple[Point, Point]:
     return (x, y), (out_x / length, out_y / length)
 
 
-def _middle(side: tuple[Point, ...]) -> Point:
+def _middle(side: tuple[Spot, ...]) -> Spot:
     """Return the middle point of one side, of which the points are evenly spaced."""
     (x0, y0), (x1, y1) = side[(len(side) - 1) // 2], side[len(side) // 2]
     return (x0 + x1) / 2, (y0 + y1) / 2
@@ -109,7 +109,7 @@ def _back_offset(wall: Wall, skin: Skin) -> float:
     return float(wall.offset(skin)) + away
 
 
-def _on_arc(wall: Wall, arc: Arc, pose: Pose, share: float, offset: float) -> Point:
+def _on_arc(wall: Wall, arc: WallArc, pose: Pose, share: float, offset: float) -> Spot:
     """Return a point of an arc at a share of its angle, so far from the axis."""
     sign, radius = sign_of(arc), radius_on(wall, arc, "axis")
     x, y = pose.beside(0, -sign * radius)  # the centre lies to the left where the arc turns left
@@ -119,8 +119,8 @@ def _on_arc(wall: Wall, arc: Arc, pose: Pose, share: float, offset: float) -> Po
 
 
 def _arc_ring(
-    wall: Wall, arc: Arc, pose: Pose, stretch: Stretch, span: tuple[int, int]
-) -> tuple[Point, ...]:
+    wall: Wall, arc: WallArc, pose: Pose, stretch: Stretch, span: tuple[int, int]
+) -> tuple[Spot, ...]:
     low, high = (place / face_length(wall, stretch.part, stretch.skin) for place in span)
     chords = max(2, math.ceil((high - low) * arc.angle / math.tau * _CHORDS_PER_TURN))
     shares = [low + (high - low) * step / chords for step in range(chords + 1)]
@@ -133,7 +133,7 @@ def _arc_ring(
 
 def _run_ring(
     wall: Wall, index: int, poses: list[Pose], skin: Skin, span: tuple[float, float]
-) -> tuple[Point, ...]:
+) -> tuple[Spot, ...]:
     """Return a flat panel's outline, mitred where it ends at the arris of a corner."""
     face, back = float(wall.offset(skin)), _back_offset(wall, skin)
     first, last = corner_tangents(wall, index)

@@ -9,16 +9,16 @@ from collections.abc import Iterator, Sequence
 from math import hypot
 
 from nesting.drawings.compose import Figures, Head, Painted, Picture, compose
-from nesting.drawings.key import MOST_WIDTH, Row, explain, heading
+from nesting.drawings.key import MOST_WIDTH, KeyRow, explain, heading
 from nesting.drawings.labels import Taken, nearest_on
 from nesting.drawings.lettering import words_width
 from nesting.drawings.record import Area, Drawing, Layer, Line, Rect, Shape, Spot, Text
-from nesting.drawings.sheet import Sheet
+from nesting.drawings.sheet import SheetPlan
 from nesting.drawings.view import View
 from nesting.shapes.geometry import Box
 from nesting.units import STEPS_PER_INCH, length_text
 from nesting.walls.cladding import Stretch, Wall
-from nesting.walls.path import Point, face_middle, panel_rings
+from nesting.walls.path import face_middle, panel_rings
 
 _MANY = 60
 _AROUND = (20.0, 34.0, 50.0, 70.0)  # for names outside the wall, as long as one finds no place
@@ -27,7 +27,7 @@ _DISTANCES = (3, 6, 10, 14, 18, 23, 28, 34, 40, 50, 60)
 _SLIDES = (0, 6, -6, 12, -12, 18, -18, 24, -24, 30, -30, 38, -38, 46, -46)
 _OFF, _TICK, _THIN, _STEEP = 0.3, 1.6, 1.5, 0.4
 
-Rings = Sequence[Sequence[tuple[Point, ...]]]
+Rings = Sequence[Sequence[tuple[Spot, ...]]]
 """For each stretch the outlines of its panels [steps]."""
 
 
@@ -47,7 +47,7 @@ def draw_wall(wall: Wall, stretches: Sequence[Stretch]) -> Drawing:
     key = tuple(_key_rows(wall, stretches))
     around = _AROUND if len(stretches) <= _MANY else _AROUND[:1]
 
-    def paint(sheet: Sheet, figures: Figures) -> Painted:
+    def paint(sheet: SheetPlan, figures: Figures) -> Painted:
         unplaced, names = _name_stretches(sheet, stretches, rings)
         panels = _draw_panels(sheet.view, wall.panel_thickness, rings)
         return Painted((Layer("panels", panels), Layer("names", names)), unplaced)
@@ -61,7 +61,7 @@ def _frame(rings: Rings) -> Box:
     return Box(round(min(xs)), round(min(ys)), round(max(xs)), round(max(ys)))
 
 
-def _spots(view: View, ring: Sequence[Point]) -> tuple[Spot, ...]:
+def _spots(view: View, ring: Sequence[Spot]) -> tuple[Spot, ...]:
     return tuple(view.at((round(x), round(y))) for x, y in ring)
 
 
@@ -87,7 +87,7 @@ def _tick(face: Spot, back: Spot) -> Line:
 
 
 def _name_stretches(
-    sheet: Sheet, stretches: Sequence[Stretch], rings: Rings
+    sheet: SheetPlan, stretches: Sequence[Stretch], rings: Rings
 ) -> tuple[int, tuple[Shape, ...]]:
     """Return how many marks found no place, and the others with their leaders.
 
@@ -104,7 +104,7 @@ def _name_stretches(
 
 
 def _name_in_turn(
-    sheet: Sheet, order: Sequence[tuple[Stretch, Sequence[tuple[Point, ...]]]]
+    sheet: SheetPlan, order: Sequence[tuple[Stretch, Sequence[tuple[Spot, ...]]]]
 ) -> tuple[int, tuple[Shape, ...]]:
     taken = Taken()
     for _, panels in order:
@@ -126,12 +126,12 @@ def _name_in_turn(
     return unplaced, tuple(shapes)
 
 
-def _middle_first(panels: Sequence[tuple[Point, ...]]) -> list[tuple[Point, ...]]:
+def _middle_first(panels: Sequence[tuple[Spot, ...]]) -> list[tuple[Spot, ...]]:
     """Return the middle panel of a stretch, then those at its ends."""
     return [panels[(len(panels) - 1) // 2], panels[0], panels[-1], panels[len(panels) // 2]]
 
 
-def _place_name(sheet: Sheet, taken: Taken, words: str, ring: tuple[Point, ...]) -> list[Shape]:
+def _place_name(sheet: SheetPlan, taken: Taken, words: str, ring: tuple[Spot, ...]) -> list[Shape]:
     """Return a name off the middle of a panel's face, with a leader; nothing where none fits."""
     middle, (out_x, out_y) = face_middle(ring)
     (x, y) = sheet.view.at((round(middle[0]), round(middle[1])))
@@ -162,7 +162,7 @@ def _place_name(sheet: Sheet, taken: Taken, words: str, ring: tuple[Point, ...])
     return []
 
 
-def _key_rows(wall: Wall, stretches: Sequence[Stretch]) -> Iterator[Row]:
+def _key_rows(wall: Wall, stretches: Sequence[Stretch]) -> Iterator[KeyRow]:
     """Yield what is ordered: sizes, radii, joints, and how skins and rows stand."""
 
     def length(steps: int) -> str:
@@ -174,11 +174,11 @@ def _key_rows(wall: Wall, stretches: Sequence[Stretch]) -> Iterator[Row]:
         size = f"{length(stretch.width)} × {length(wall.row_height)}"  # noqa: RUF001
         yield from explain(f"{stretch.mark}: {count} of {size}", MOST_WIDTH)
         if stretch.radius:
-            yield Row((f"{stretch.shape} face, R {length(stretch.radius)}",), "blank")
-            yield Row((f"on {stretch.bed.form} bed, R {length(stretch.bed.radius)}",), "blank")
+            yield KeyRow((f"{stretch.shape} face, R {length(stretch.radius)}",), "blank")
+            yield KeyRow((f"on {stretch.bed.form} bed, R {length(stretch.bed.radius)}",), "blank")
     yield heading(f"Joints {length(wall.joint)}")
     if wall.rows > 1:
-        yield Row((f"{wall.rows} rows over one another",))
+        yield KeyRow((f"{wall.rows} rows over one another",))
     if len(wall.skins) == 2:
-        yield Row((f"Face to face {length(wall.distance)}",))
-        yield Row((f"cavity {length(wall.cavity)}",), "blank")
+        yield KeyRow((f"Face to face {length(wall.distance)}",))
+        yield KeyRow((f"cavity {length(wall.cavity)}",), "blank")

@@ -26,14 +26,14 @@ from nesting.units import decimal_text, to_mm
 from nesting.walls.cladding import (
     CLOSING_GAP,
     MAX_PANELS,
-    Arc,
     Corner,
     Face,
-    Part,
-    Run,
     Skin,
     Stretch,
     Wall,
+    WallArc,
+    WallPart,
+    WallRun,
     divide_part,
     neighbours,
     order_of,
@@ -153,7 +153,7 @@ def _read_parts(
     skins: Sequence[Skin],
     widest: int,
     face: Face,
-) -> tuple[Part, ...] | None:
+) -> tuple[WallPart, ...] | None:
     if len(rows) > MAX_PARTS:
         rows[MAX_PARTS].fault("", f"a wall has at most {MAX_PARTS} parts", f"{len(rows)}")
         return None
@@ -176,10 +176,10 @@ def _read_part(
     skins: Sequence[Skin],
     widest: int,
     face: Face,
-) -> Part | None:
+) -> WallPart | None:
     name = row.take("name", _read_part_name, _letters(number))
     form = row.take("form", read_choice("run", "arc", "corner"))
-    part: Part | None = None
+    part: WallPart | None = None
     if form == "run":
         part = _read_run(row, name, lengths, _read_to(row, skins, face), widest)
     elif form == "arc":
@@ -199,15 +199,15 @@ def _read_part(
 
 def _read_run(
     row: Table, name: str | None, lengths: LengthReaders, face: Face, widest: int
-) -> Run | None:
+) -> WallRun | None:
     length = row.take("length", lengths.positive)
     panels, most = _read_division(row, lengths, widest)
-    return whole(Run, name=name, length=length, to=face, panels=panels, widest=most)
+    return whole(WallRun, name=name, length=length, to=face, panels=panels, widest=most)
 
 
 def _read_arc(
     row: Table, name: str | None, lengths: LengthReaders, face: Face, widest: int
-) -> Arc | None:
+) -> WallArc | None:
     radius = row.take("radius", lengths.radius)
     angle: float | None = row.take_one(
         angle=_read_degrees(360, "<= 360"), length=_length_angle(lengths, radius)
@@ -218,7 +218,7 @@ def _read_arc(
         row.fault("radius", f"must be at most {lengths.text(MAX_RADIUS // 2)}")
         return None
     return whole(
-        Arc,
+        WallArc,
         name=name,
         radius=radius,
         angle=angle,
@@ -285,7 +285,7 @@ def _check_wall(wall: Wall, table: Table, rows: Sequence[Table], lengths: Length
 def _stands_between_runs(wall: Wall, index: int) -> bool:
     if not isinstance(wall.parts[index], Corner):
         return True
-    return all(isinstance(part, Run) for part in neighbours(wall, index))
+    return all(isinstance(part, WallRun) for part in neighbours(wall, index))
 
 
 def _read_degrees(most: int, bound: str) -> Reader[float]:

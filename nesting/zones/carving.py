@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from nesting.drawings.figures import length_figure, size_figure
-from nesting.drawings.key import Row, explain, heading, rows_width
+from nesting.drawings.key import KeyRow, explain, heading, rows_width
 from nesting.drawings.plainground import Spots, draw_ground, list_ornaments
 from nesting.drawings.record import Drawing
 from nesting.files.columns import count_of
@@ -18,12 +18,12 @@ from nesting.zones.trade import Offer
 from nesting.zones.uses import Use
 
 _LEGEND = (
-    Row(("Plain ground: carve nothing",), "zone"),
-    Row(("Ornament",), "ornament"),
-    Row(("Rim of the liner",), "rim"),
-    Row(("Datum corner 0,0",), "datum"),
-    Row(("Side of a plain strip",), "bold"),
-    Row(("Rim",), "regular"),
+    KeyRow(("Plain ground: carve nothing",), "zone"),
+    KeyRow(("Ornament",), "ornament"),
+    KeyRow(("Rim of the liner",), "rim"),
+    KeyRow(("Datum corner 0,0",), "datum"),
+    KeyRow(("Side of a plain strip",), "bold"),
+    KeyRow(("Rim",), "regular"),
 )
 
 
@@ -59,7 +59,7 @@ def _box(job: Job, use: Use) -> Box:
     return Box(0, use.low, frame.x1, use.high)
 
 
-def _key_rows(job: Job, uses: Sequence[Use]) -> Iterator[Row]:
+def _key_rows(job: Job, uses: Sequence[Use]) -> Iterator[KeyRow]:
     width = rows_width(_LEGEND)
     yield from _LEGEND
     yield heading(f"Plain strips, from to, {job.units}")

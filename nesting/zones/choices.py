@@ -30,7 +30,7 @@ class Anchor(NamedTuple):
     by_dam: bool = True
 
 
-class Limits(NamedTuple):
+class TotalLimits(NamedTuple):
     """From ``low`` to ``high`` [steps]."""
 
     low: int
@@ -49,7 +49,7 @@ class Choice:
     states: tuple[State, ...]
     lower: tuple[Anchor, ...]
     upper: tuple[Anchor, ...]
-    totals: tuple[tuple[tuple[int, int], Limits], ...]
+    totals: tuple[tuple[tuple[int, int], TotalLimits], ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,7 +70,7 @@ def list_choices(
     size: int,
     dam: int,
     held: Sequence[int],
-    extra: Sequence[tuple[int, Limits]] = (),
+    extra: Sequence[tuple[int, TotalLimits]] = (),
 ) -> tuple[Choice, ...]:
     """Return every choice along an axis (0 is x) for a panel of that size [steps].
 
@@ -109,12 +109,12 @@ def list_choices(
 
 def meet(
     reach: Reach, lower: Sequence[Anchor], upper: Sequence[Anchor]
-) -> dict[tuple[int, int], Limits] | None:
+) -> dict[tuple[int, int], TotalLimits] | None:
     """Return what the strips' totals must be for every lower limit to be at most every upper one.
 
     Only what the strips' own limits do not give already; None where those rule it out.
     """
-    totals: dict[tuple[int, int], Limits] = {}
+    totals: dict[tuple[int, int], TotalLimits] = {}
     for low, high in product(lower, upper):
         need = low.offset - high.offset
         if low.segment == high.segment:
@@ -122,11 +122,13 @@ def meet(
                 return None
             continue
         start, stop = sorted((low.segment, high.segment))
-        old = totals.get((start, stop), Limits(reach.low(start, stop), reach.high(start, stop)))
+        old = totals.get(
+            (start, stop), TotalLimits(reach.low(start, stop), reach.high(start, stop))
+        )
         if high.segment > low.segment:
-            new = Limits(max(old.low, need), old.high)
+            new = TotalLimits(max(old.low, need), old.high)
         else:
-            new = Limits(old.low, min(old.high, -need))
+            new = TotalLimits(old.low, min(old.high, -need))
         if new.low > new.high:
             return None
         totals[start, stop] = new

@@ -13,7 +13,7 @@ from nesting.search.fewest import find_casts
 from nesting.search.instance import Instance, Item
 from nesting.search.solver import Deadline
 from nesting.shapes.geometry import Box
-from nesting.values.bend import flat_size
+from nesting.values.bend import bend_of
 from nesting.values.motif import Motif, Widths, make_job
 from nesting.zones.field import with_stairs
 
@@ -62,10 +62,10 @@ def list_instances(motif: Motif, widths: Widths) -> Instances:
         panels = [job.panels[number] for number in numbers]
         if not panels:
             continue
-        sizes = [flat_size(p, bed, job.liner.thickness, job.as_cast.panel_shrink) for p in panels]
+        bend = bend_of(job, bed.name)
         maps = [
-            map_loosely(ground, *size, wish_of(ground, panel), miss)
-            for size, panel in zip(sizes, panels, strict=True)
+            map_loosely(ground, *bend.flat_size(panel), wish_of(ground, panel), miss)
+            for panel in panels
         ]
         places = find_candidates(maps, dam, ground.frame)
         items = (
@@ -86,7 +86,7 @@ def least_casts(motif: Motif, area: int) -> int:
         taken = 0
         for panel in job.panels:
             if panel.bed == bed.name:
-                width, height = flat_size(panel, bed, job.liner.thickness, job.as_cast.panel_shrink)
+                width, height = bend_of(job, bed.name).flat_size(panel)
                 taken += panel.quantity * (width + dam) * (height + dam)
         total += -(-taken // room_of(motif, area))
     return total

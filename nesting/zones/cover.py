@@ -14,11 +14,11 @@ from itertools import islice
 
 import numpy as np
 
-from nesting.search.solver import INFINITY, Found, Row, Rows, rows_of, solve
+from nesting.search.instance import Counts
+from nesting.search.solver import INFINITY, Row, Rows, Solved, rows_of, solve
 
-Parts = tuple[int, ...]
+CastPanels = tuple[int, ...]
 """Panels in one cast by their number in the order, rising, each as often as it lies there."""
-Counts = tuple[int, ...]
 _SCALE = 1_000_000
 _MOST_STEPS = 20_000
 _MOST_SETS = 3_000
@@ -34,7 +34,7 @@ class Bound:
     """
 
     casts: int
-    sets: tuple[tuple[Parts, float], ...]
+    sets: tuple[tuple[CastPanels, float], ...]
     prices: Counts
     heaviest: int
 
@@ -51,19 +51,19 @@ class Cover:
     ) -> None:
         self.panels, self.quantities = tuple(panels), tuple(quantities)
         self.areas, self.room = tuple(areas), room
-        self._known: dict[frozenset[Parts], Bound] = {}
-        self._whole: set[frozenset[Parts]] = set()
+        self._known: dict[frozenset[CastPanels], Bound] = {}
+        self._whole: set[frozenset[CastPanels]] = set()
         self._sets = [
             tuple(int(n == number) for n in range(len(panels))) for number in range(len(panels))
         ]
 
-    def bound(self, blocked: frozenset[Parts]) -> Bound:
+    def bound(self, blocked: frozenset[CastPanels]) -> Bound:
         """Return the bound where no cast holds any of the ``blocked`` sets."""
         if blocked not in self._known:
             self._known[blocked] = self._bound(_Rules.of(self, blocked))
         return self._known[blocked]
 
-    def raise_bound(self, blocked: frozenset[Parts]) -> Bound:
+    def raise_bound(self, blocked: frozenset[CastPanels]) -> Bound:
         """Return the bound by whole casts, as far as the sets to go through are not too many.
 
         In so few casts as are to be refuted, none may be so light that the others, each the
@@ -106,10 +106,10 @@ class Cover:
         chosen = tuple((self._parts(s), float(x)) for s, x in used if x > _LEAST_USE)
         return Bound(best, chosen, tuple(prices), max(heaviest, 1))
 
-    def _parts(self, counts: Counts) -> Parts:
+    def _parts(self, counts: Counts) -> CastPanels:
         return tuple(panel for panel, n in zip(self.panels, counts, strict=True) for _ in range(n))
 
-    def _cover(self, sets: Sequence[Counts], *, whole: bool = True) -> Found:
+    def _cover(self, sets: Sequence[Counts], *, whole: bool = True) -> Solved:
         """Return the fewest casts of those sets that make the order, or shares of casts."""
         upper = np.full(len(sets), float(max(self.quantities)) if whole else INFINITY)
         return solve(np.ones(len(sets)), self._rows(sets), upper, integer=whole)
@@ -135,7 +135,7 @@ class _Rules:
     room: int
 
     @classmethod
-    def of(cls, cover: Cover, blocked: frozenset[Parts]) -> _Rules:
+    def of(cls, cover: Cover, blocked: frozenset[CastPanels]) -> _Rules:
         number = {panel: n for n, panel in enumerate(cover.panels)}
         most = [
             min(q, cover.room // area)

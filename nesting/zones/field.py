@@ -10,11 +10,12 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from itertools import islice, pairwise
 
-from nesting.shapes.geometry import Box, Polygon, slabs, subtract
-from nesting.shapes.stairs import core, cover, is_rectilinear
-from nesting.values.bed import Axis
+from nesting.maps.bans import reach_of
+from nesting.shapes.geometry import Box, Polygon, is_rectilinear, slabs, subtract
+from nesting.shapes.stairs import core, cover
+from nesting.values.bed import AXES, Axis
 from nesting.values.liner import Liner
-from nesting.values.motif import AXES, Motif, segment_of
+from nesting.values.motif import Motif, segment_of
 
 MOST_STEPS = 12
 """Most steps of one slanted ornament."""
@@ -81,13 +82,13 @@ def survey_motif(motif: Motif, *, loosely: bool = False) -> Field:
     outlines are taken as the stairs around them, or ``loosely`` as boxes within.
     """
     rules, miss = motif.job.rules, motif.lay_tolerance
-    outer = rules.dam_width + miss
+    outer, inner = reach_of("ornament", rules)
+    beside, within = reach_of("no_dam", rules)
     ornaments = [
         _boxes_of(motif, ornament.outline, loosely) for ornament in motif.job.liner.ornaments
     ]
-    keep = outer + rules.dam_clearance, rules.edge_margin + miss
-    boxes = [(box, *keep) for each in ornaments for box in each]
-    boxes += [(box, outer, miss) for box in _detail(motif)]
+    boxes = [(box, outer + miss, inner + miss) for each in ornaments for box in each]
+    boxes += [(box, beside + miss, within + miss) for box in _detail(motif)]
     along = [[_interval(motif, box, axis, ends) for box, *ends in boxes] for axis in (0, 1)]
     across, up = (tuple(sorted(set(intervals), key=_order)) for intervals in along)
     numbers = (

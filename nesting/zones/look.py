@@ -16,15 +16,16 @@ from itertools import combinations_with_replacement
 from math import prod
 
 from nesting.search.solver import Report
+from nesting.shapes.convex import Bools
 from nesting.values.motif import Widths, liner_size
 from nesting.zones.count import Count, count_casts, list_instances, room_of
-from nesting.zones.cover import Bound, Cover, Parts
+from nesting.zones.cover import Bound, CastPanels, Cover
 from nesting.zones.needs import Need
-from nesting.zones.region import Bools, Cut, Region, Ways, in_steps
+from nesting.zones.region import Cut, Ways, WidthRegion, in_steps
 from nesting.zones.rooms import Held
 from nesting.zones.sharing import has_all, join_needs
-from nesting.zones.strips import Setting, Zoning
-from nesting.zones.together import Fit
+from nesting.zones.strips import ReadyMotif, Zoning
+from nesting.zones.together import CastRoom
 
 MOST_REGIONS = 1_500
 """Most regions of widths gone through for one trade, fewer where each is much work."""
@@ -35,7 +36,7 @@ _LARGEST_PART = 6
 
 
 @dataclass(frozen=True, slots=True)
-class Found:
+class LinerSeen:
     """One liner looked at: widths of its strips [steps] and the casts of the order."""
 
     widths: Widths
@@ -49,27 +50,27 @@ class _Open:
     area: int
     casts: int
     turn: int
-    region: Region = field(compare=False)
+    region: WidthRegion = field(compare=False)
     seen: int = field(compare=False)
     """How many needs its ways were listed for."""
     bounds: list[Bound] = field(compare=False)
 
 
-class Look:
+class TradeSearch:
     """One search. ``bounds`` maps casts to the area that no liner with so few stays below."""
 
-    def __init__(self, setting: Setting, first: Zoning, tell: Report) -> None:
+    def __init__(self, setting: ReadyMotif, first: Zoning, tell: Report) -> None:
         self.setting, self.first, self.tell = setting, first, tell
         self.motif = setting.motif
         self.limit = prod(self.motif.greatest)
-        self.found: dict[Widths, Found] = {}
+        self.found: dict[Widths, LinerSeen] = {}
         self.bounds: dict[int, int | None] = {}
-        self.known: dict[Parts, Need | None] = {}
+        self.known: dict[CastPanels, Need | None] = {}
         self._ways = Ways(self.motif, setting.needs, setting.grid)
-        self._parts: list[Parts] = []
+        self._parts: list[CastPanels] = []
         self._covers = self._list_covers()
         self._regions, self._work = 0, 0.0
-        self._fits: tuple[Widths, list[Fit]] = ((), [])
+        self._fits: tuple[Widths, list[CastRoom]] = ((), [])
         for part in self._pairs():
             self._make_known(part)
         self.count(first.widths)
@@ -78,8 +79,8 @@ class Look:
         """Return the casts on a liner with strips of those widths [steps]."""
         if widths not in self.found:
             instances = list_instances(self.motif, widths)
-            self._fits = widths, [Fit(*each) for each in instances]
-            self.found[widths] = Found(widths, count_casts(self.motif, widths, instances))
+            self._fits = widths, [CastRoom(*each) for each in instances]
+            self.found[widths] = LinerSeen(widths, count_casts(self.motif, widths, instances))
             self._tell()
         return self.found[widths].count
 
@@ -92,7 +93,7 @@ class Look:
         ]
         return [(axis, ways[axis].totals) for ways in met for axis in (0, 1)]
 
-    def find_first(self) -> tuple[Found, bool]:
+    def find_first(self) -> tuple[LinerSeen, bool]:
         """Return the liner of fewest casts as small as the first and with as few strips.
 
         With it whether that number of casts is proved.
@@ -122,7 +123,7 @@ class Look:
             ]
             self.bounds[fewer] = min(areas, default=None)
 
-    def _sweep(self, start: Region | None, casts: int, most_used: int) -> list[_Open]:
+    def _sweep(self, start: WidthRegion | None, casts: int, most_used: int) -> list[_Open]:
         """Go through the regions from ``start`` on, least area first; return those not settled.
 
         ``casts`` are those a liner of no more area has.
@@ -149,7 +150,7 @@ class Look:
                 heapq.heappush(heap if self._learn(each, widths) else unsettled, each)
         return [*heap, *unsettled]
 
-    def _open(self, region: Region, casts: int, seen: int) -> _Open:
+    def _open(self, region: WidthRegion, casts: int, seen: int) -> _Open:
         """Return a region with its bounds, ``casts`` one that is known."""
         self._regions += 1
         self._work += max(1.0, self._ways.limits / _LIMITS_OF_A_REGION)
@@ -163,7 +164,7 @@ class Look:
         size = liner_size(self.motif, in_steps(self._ways.widths(region), self.setting.grid))
         return _Open(prod(size), least, self._regions, region, self._ways.count, bounds)
 
-    def _blocked(self, possible: Bools) -> list[frozenset[Parts]]:
+    def _blocked(self, possible: Bools) -> list[frozenset[CastPanels]]:
         """Return for each bed the known parts that are not possible."""
         musts = self._ways.musts
         blocked = [part for n, part in enumerate(self._parts, musts) if not possible[n]]
@@ -213,7 +214,7 @@ class Look:
         """
         blocked = self._blocked(self._ways.met(each.region))
         if self._fits[0] != widths:
-            self._fits = widths, [Fit(*each) for each in list_instances(self.motif, widths)]
+            self._fits = widths, [CastRoom(*each) for each in list_instances(self.motif, widths)]
         fits = self._fits[1]
         pairs = list(zip(self._covers, blocked, strict=True))
         if self._find_reasons(fits, [cover.bound(mine) for cover, mine in pairs]):
@@ -230,7 +231,7 @@ class Look:
         each.bounds = [c.raise_bound(b) for c, b in zip(self._covers, blocked, strict=True)]
         each.casts = max(each.casts, sum(bound.casts for bound in each.bounds))
 
-    def _find_reasons(self, fits: list[Fit], bounds: list[Bound]) -> bool:
+    def _find_reasons(self, fits: list[CastRoom], bounds: list[Bound]) -> bool:
         """Make known what parts of a bound's sets ask that cannot lie in one cast; if any is."""
         learned = False
         for fit, bound in zip(fits, bounds, strict=True):
@@ -240,7 +241,7 @@ class Look:
                     learned |= self._make_known(reason)
         return learned
 
-    def _make_known(self, part: Parts) -> bool:
+    def _make_known(self, part: CastPanels) -> bool:
         """Make known what a part asks; whether that could be found."""
         needs = [self.setting.needs[number] for number in part]
         need = join_needs(self.setting.field, needs, self.motif.job.rules.dam_width)
@@ -251,7 +252,7 @@ class Look:
         self._parts.append(part)
         return True
 
-    def _pairs(self) -> Iterator[Parts]:
+    def _pairs(self) -> Iterator[CastPanels]:
         """Yield every two panels on one bed."""
         panels = self.motif.job.panels
         for i, j in combinations_with_replacement(range(len(panels)), 2):

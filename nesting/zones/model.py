@@ -12,15 +12,16 @@ from dataclasses import dataclass, field
 
 import numpy as np
 
-from nesting.search.solver import INFINITY, Found, Row, rows_of, solve
-from nesting.values.motif import AXES, Motif, Widths
-from nesting.zones.choices import Limits
+from nesting.search.solver import INFINITY, Row, Solved, rows_of, solve
+from nesting.values.bed import AXES
+from nesting.values.motif import Motif, Widths
+from nesting.zones.choices import TotalLimits
 from nesting.zones.needs import Need
 from nesting.zones.spans import Span, limit, spread, tighten
 
 
 @dataclass(frozen=True, slots=True)
-class Answer:
+class Solution:
     """Widths of all strips [grid] and the way (along x, along y) each need is met."""
 
     widths: Widths
@@ -75,7 +76,7 @@ class Program:
 
     def least_total(
         self, axis: int, most: tuple[float, float], *, floor: float = 0.0
-    ) -> tuple[int, Answer] | None:
+    ) -> tuple[int, Solution] | None:
         """Return the least total of the strips along one axis, with limits on both, and an answer.
 
         None where nothing keeps the limits. ``floor`` is a known lower limit of the total.
@@ -87,7 +88,7 @@ class Program:
             return None
         return round(found.objective), self._read(found)
 
-    def fewest_used(self, totals: tuple[int, int]) -> tuple[int, Answer] | None:
+    def fewest_used(self, totals: tuple[int, int]) -> tuple[int, Solution] | None:
         """Return the fewest strips of any width at those totals, and an answer."""
         cost = self._zeros()
         cost[list(self.used)] = 1.0
@@ -115,19 +116,19 @@ class Program:
         columns, value, _, high = self.total(axis)
         return columns, value, floor if len(columns) else 0.0, high
 
-    def _solve(self, cost: np.ndarray[tuple[int], np.dtype[np.float64]], rows: list[Row]) -> Found:
+    def _solve(self, cost: np.ndarray[tuple[int], np.dtype[np.float64]], rows: list[Row]) -> Solved:
         columns = self._columns
         upper, lower = np.array(columns.upper), np.array(columns.lower)
         return solve(cost, rows_of([*self._rows, *rows]), upper, lower=lower)
 
-    def _read(self, found: Found) -> Answer:
+    def _read(self, found: Solved) -> Solution:
         assert found.values is not None
         values = found.values
         ways = tuple(
             (int(values[list(across)].argmax()), int(values[list(up)].argmax()))
             for across, up in self._ways
         )
-        return Answer(tuple(round(values[column]) for column in self.widths), ways)
+        return Solution(tuple(round(values[column]) for column in self.widths), ways)
 
     def _add_strips(self) -> None:
         names = [strip.name for strip in self.motif.strips]
@@ -192,7 +193,9 @@ class Program:
                 if strips:
                     self._rows.append((names, values, *bounds))
 
-    def _close(self, axis: int, totals: dict[Span, Limits]) -> dict[Span, tuple[int, int]] | None:
+    def _close(
+        self, axis: int, totals: dict[Span, TotalLimits]
+    ) -> dict[Span, tuple[int, int]] | None:
         """Return the tightest limits on every run of strips [grid], None where they clash."""
         order = self.orders[axis]
         far = spread([self.least[n] for n in order], [self.greatest[n] for n in order])

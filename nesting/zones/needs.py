@@ -10,27 +10,27 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
-from numpy.typing import NDArray
 
-from nesting.values.bend import flat_size
-from nesting.values.motif import AXES, Centring, Motif, Widths, segment_of, shifts
+from nesting.shapes.convex import Bools
+from nesting.values.bed import AXES
+from nesting.values.bend import bend_of
+from nesting.values.motif import Centring, Motif, Widths, segment_of, shifts
 from nesting.values.panels import Panel
-from nesting.zones.choices import Anchor, Choice, Limits, list_choices
+from nesting.zones.choices import Anchor, Choice, TotalLimits, list_choices
 from nesting.zones.field import Field
 
-Bools = NDArray[np.bool_]
-Totals = tuple[tuple[tuple[int, int], Limits], ...]
+SpanTotals = tuple[tuple[tuple[int, int], TotalLimits], ...]
 
 
 @dataclass(frozen=True, slots=True)
-class Way:
+class NeedWay:
     """One way to meet a need along one axis: a choice for each of its panels.
 
     Ways of several sizes in one cast hold none: only what they ask of the strips counts.
     """
 
     choices: tuple[Choice, ...]
-    totals: Totals
+    totals: SpanTotals
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,7 +42,7 @@ class Need:
 
     marks: tuple[str, ...]
     sizes: tuple[tuple[int, int], ...]
-    ways: tuple[tuple[Way, ...], tuple[Way, ...]]
+    ways: tuple[tuple[NeedWay, ...], tuple[NeedWay, ...]]
     matches: Bools
 
     @property
@@ -54,7 +54,7 @@ class Need:
         """Whether strips of those widths [steps] meet the need."""
         return self.ways_met(motif, widths) is not None
 
-    def ways_met(self, motif: Motif, widths: Widths) -> tuple[Way, Way] | None:
+    def ways_met(self, motif: Motif, widths: Widths) -> tuple[NeedWay, NeedWay] | None:
         """Return the first ways along x and y by which such strips meet the need, None for none."""
         open_ways = []
         for axis, ways in enumerate(self.ways):
@@ -76,7 +76,7 @@ class Need:
 def find_need(motif: Motif, field: Field, panel: Panel) -> Need:
     """Return what one panel size asks; without any match where nothing gives it a place."""
     job = motif.job
-    size = flat_size(panel, job.bed(panel.bed), job.liner.thickness, job.as_cast.panel_shrink)
+    size = bend_of(job, panel.bed).flat_size(panel)
     index = {ornament.name: number for number, ornament in enumerate(job.liner.ornaments)}
     centred = [each.ornament for each in motif.centrings if each.mark == panel.mark]
     shown, hidden = (
@@ -87,7 +87,7 @@ def find_need(motif: Motif, field: Field, panel: Panel) -> Need:
     matches = _match(field, listed[0], listed[1], shown, hidden)
     kept = [_best(listed[axis], matches if axis == 0 else matches.T) for axis in (0, 1)]
     ways = [
-        tuple(Way((choices[number],), choices[number].totals) for number in numbers)
+        tuple(NeedWay((choices[number],), choices[number].totals) for number in numbers)
         for choices, numbers in zip(listed, kept, strict=True)
     ]
     return Need((panel.mark,), (size,), (ways[0], ways[1]), matches[np.ix_(kept[0], kept[1])])
@@ -109,14 +109,14 @@ def _list_along(
     return list_choices(field, axis, size, dam, held, extra)
 
 
-def _centre(motif: Motif, wish: Centring, size: int) -> tuple[int, Limits]:
+def _centre(motif: Motif, wish: Centring, size: int) -> tuple[int, TotalLimits]:
     """Return the segment of an ornament, and limits of a panel's lower side in the drawing."""
     axis = AXES.index(wish.axis)
     outlines = {each.name: each.outline for each in motif.job.liner.ornaments}
     box = outlines[wish.ornament].bounds
     twice = box[axis] + box[axis + 2] - size
     segment = segment_of(box[axis], motif.cuts(wish.axis))
-    return segment, Limits(twice // 2 - wish.within, -(-twice // 2) + wish.within)
+    return segment, TotalLimits(twice // 2 - wish.within, -(-twice // 2) + wish.within)
 
 
 def _match(

@@ -13,9 +13,10 @@ from nesting.maps.ground import Ground, survey
 from nesting.maps.positions import Wish, map_positions
 from nesting.maps.sizes import wish_of
 from nesting.shapes.geometry import Box
+from nesting.values.bed import AXES
 from nesting.values.casts import Sides
 from nesting.values.job import Job
-from nesting.values.motif import AXES, Motif, Widths, liner_size, shifts
+from nesting.values.motif import Motif, Widths, liner_size, shifts
 from nesting.zones.choices import Choice
 from nesting.zones.field import Field
 from nesting.zones.needs import Need
@@ -42,7 +43,7 @@ class Room:
 
 
 @dataclass(frozen=True, slots=True)
-class Place:
+class RoomyPlace:
     """A panel size at its roomiest place, with the room of each of its dams."""
 
     mark: str
@@ -58,12 +59,12 @@ class Place:
 
 def place_panels(
     motif: Motif, field: Field, widths: Widths, needs: Iterable[Need]
-) -> tuple[Place, ...] | None:
+) -> tuple[RoomyPlace, ...] | None:
     """Return the roomiest place of each need's panel, None where one has none.
 
     ``widths`` in steps. Places lie on the set-out division where there is room for that.
     """
-    found: list[Place] = []
+    found: list[RoomyPlace] = []
     for need in needs:
         places = list(_places(motif, field, widths, need))
         if not places:
@@ -79,7 +80,7 @@ def roomiest_ways(
     return [max(_fitting(motif, widths, need), key=lambda entry: entry[0])[1] for need in needs]
 
 
-def refused_places(motif: Motif, job: Job, places: Iterable[Place]) -> list[str]:
+def refused_places(motif: Motif, job: Job, places: Iterable[RoomyPlace]) -> list[str]:
     """Return what the exact position maps object to, as sentences; nothing where all is well.
 
     Asked with the shop's rules, and again with dams that take the lay tolerance on either side.
@@ -105,7 +106,7 @@ def _holds(ground: Ground, box: Box, sides: Sides, wish: Wish) -> bool:
     return any(sheet.sides == sides and sheet.holds(box.x0, box.y0) for sheet in sheets)
 
 
-def _places(motif: Motif, field: Field, widths: Widths, need: Need) -> Iterator[Place]:
+def _places(motif: Motif, field: Field, widths: Widths, need: Need) -> Iterator[RoomyPlace]:
     for _, (across, up) in _fitting(motif, widths, need):
         width, height = need.sizes[0]
         corner = [
@@ -113,11 +114,11 @@ def _places(motif: Motif, field: Field, widths: Widths, need: Need) -> Iterator[
             for axis, choice in enumerate((across, up))
         ]
         box = Box(corner[0], corner[1], corner[0] + width, corner[1] + height)
-        place = Place(need.marks[0], box, Sides(*across.sides, *up.sides))
+        place = RoomyPlace(need.marks[0], box, Sides(*across.sides, *up.sides))
         yield replace(place, rooms=tuple(_rooms(motif, field, widths, place)))
 
 
-def _roominess(place: Place) -> tuple[int, int]:
+def _roominess(place: RoomyPlace) -> tuple[int, int]:
     """Return the least room, a place without dams first, and the total."""
     least = place.least_room
     total = sum(room.least for room in place.rooms)
@@ -171,7 +172,7 @@ def _settle(motif: Motif, axis: int, span: tuple[int, int, int, int]) -> int:
     return min(options, key=lambda at: abs(at - middle), default=middle)
 
 
-def _rooms(motif: Motif, field: Field, widths: Widths, place: Place) -> Iterator[Room]:
+def _rooms(motif: Motif, field: Field, widths: Widths, place: RoomyPlace) -> Iterator[Room]:
     """Yield the room of each dam of a place, looking at every obstacle it may run into."""
     obstacles = list(_obstacles(motif, field, widths))
     dam = motif.job.rules.dam_width
@@ -190,7 +191,7 @@ def _rooms(motif: Motif, field: Field, widths: Widths, place: Place) -> Iterator
             near = sign * (box[axis if is_high else axis + 2] - face)
             if near >= 0:
                 outward = min(outward, near - outer)
-            elif _is_within(box, place.box):
+            elif place.box.contains(box):
                 far = sign * (face - box[index]) - inner
                 inward = far if inward is None else min(inward, far)
         yield Room(name, face, outward, inward)
@@ -209,7 +210,3 @@ def _obstacles(motif: Motif, field: Field, widths: Widths) -> Iterator[tuple[Box
 def _is_beside(box: Box, panel: Box, axis: int, outer: int) -> bool:
     """Whether an obstacle lies clear of the panel's dams along the other axis."""
     return box[axis + 2] + outer <= panel[axis] or box[axis] - outer >= panel[axis + 2]
-
-
-def _is_within(box: Box, panel: Box) -> bool:
-    return panel.contains(box)

@@ -37,10 +37,10 @@ def explain_zones(motif: Motif, needs: Sequence[Need]) -> list[str]:
     ]
 
 
-def _can(motif: Motif, needs: Sequence[Need], grid: int = 1) -> bool:
+def _can(motif: Motif, needs: Sequence[Need]) -> bool:
     """Whether any widths, on the set-out division or exact steps, meet the needs."""
     division = motif.job.rules.set_out
-    for each in (division, max(grid, -(-max(motif.greatest) // 1_000_000))):
+    for each in (division, max(1, -(-max(motif.greatest) // 1_000_000))):
         program = Program(motif, needs, each)
         if program.is_possible and program.is_met((INFINITY, INFINITY)):
             return True

@@ -10,19 +10,19 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
 from nesting.search.solver import INFINITY, Row, rows_of, solve
-from nesting.values.motif import AXES, Motif, Widths
-from nesting.zones.needs import Need, Totals
-from nesting.zones.spans import Ints, limit, moved_apart, spread, tighten
+from nesting.shapes.convex import Bools, Ints
+from nesting.values.bed import AXES
+from nesting.values.motif import Motif, Widths
+from nesting.zones.needs import Need, SpanTotals
+from nesting.zones.spans import limit, moved_apart, spread, tighten
 
-Bools = NDArray[np.bool_]
 Shifts = tuple[int, ...]
 
 
 @dataclass(frozen=True, slots=True)
-class Region:
+class WidthRegion:
     """Widths that keep limits, and the ways of all needs that some of them may meet.
 
     ``far[axis][i, j]`` is the most by which segment j may move beyond segment i [grid]; ``ways``
@@ -81,18 +81,18 @@ class Ways:
         """How many limits all the ways together have."""
         return sum(table.size for table in self._tables)
 
-    def root(self) -> Region | None:
+    def root(self) -> WidthRegion | None:
         """Return the region of all widths allowed, None where none meets the needs."""
         return self._narrow([base.copy() for base in self._base], np.arange(len(self.owner)))
 
-    def refresh(self, region: Region, since: int) -> Region:
+    def refresh(self, region: WidthRegion, since: int) -> WidthRegion:
         """Return the region with what may be met of the needs added after the first ``since``."""
         fresh = np.flatnonzero(self.owner >= since)
-        return Region(
+        return WidthRegion(
             region.far, np.concatenate([region.ways, self._fitting(region.far, fresh)]), region.low
         )
 
-    def split(self, region: Region, cut: Cut) -> list[Region]:
+    def split(self, region: WidthRegion, cut: Cut) -> list[WidthRegion]:
         """Return the two parts of a region beside a cut, without those that are empty."""
         axis, i, j, most = cut
         found = []
@@ -104,24 +104,24 @@ class Ways:
                 found.append(part)
         return found
 
-    def hold(self, region: Region, totals: tuple[int, int]) -> Region | None:
+    def hold(self, region: WidthRegion, totals: tuple[int, int]) -> WidthRegion | None:
         """Return the part of a region where the strips come to no more than totals [grid]."""
         far = [each.copy() for each in region.far]
         for axis in (0, 1):
             far[axis][0, -1] = min(far[axis][0, -1], totals[axis])
         return self._narrow(far, region.ways)
 
-    def possible(self, region: Region) -> Bools:
+    def possible(self, region: WidthRegion) -> Bools:
         """Return of each need whether some widths of a region may meet it."""
         return np.bincount(self.owner[region.ways], minlength=self.count) > 0
 
-    def met(self, region: Region) -> Bools:
+    def met(self, region: WidthRegion) -> Bools:
         """Return of each need whether the least widths of a region meet it."""
         points = tuple(moved_apart(low) for low in region.low)
         fits = self._holds(points, region.ways)
         return np.bincount(self.owner[region.ways[fits]], minlength=self.count) > 0
 
-    def widths(self, region: Region) -> tuple[int, ...]:
+    def widths(self, region: WidthRegion) -> tuple[int, ...]:
         """Return the least widths [grid] of a region, in the motif's order of strips."""
         found = [0] * len(self.motif.strips)
         for order, low in zip(self._orders, region.low, strict=True):
@@ -129,7 +129,7 @@ class Ways:
                 found[number] = low[index + 1] - low[index]
         return tuple(found)
 
-    def cut_for(self, region: Region, need: int) -> Cut:
+    def cut_for(self, region: WidthRegion, need: int) -> Cut:
         """Return the cut that parts a region's least widths from the way of least area of a need.
 
         The need is one that those widths do not meet and others in the region may.
@@ -149,7 +149,7 @@ class Ways:
             found.append((int(over[i, j]), (axis, i, j, int(table[i, j]))))
         return max(found)[1]
 
-    def cut_for_strip(self, region: Region, most_used: int) -> Cut | None:
+    def cut_for_strip(self, region: WidthRegion, most_used: int) -> Cut | None:
         """Return the cut between none and some of a strip where too many are in use, else None."""
         widths = self.widths(region)
         if sum(width > 0 for width in widths) <= most_used:
@@ -160,7 +160,7 @@ class Ways:
                     return axis, index, index + 1, 0
         return None
 
-    def cut_for_twins(self, region: Region) -> Cut | None:
+    def cut_for_twins(self, region: WidthRegion) -> Cut | None:
         """Return the cut at the narrower of two strips that must be as wide and are not."""
         for first, second in self._twins:
             one, other = (region.low[a][n + 1] - region.low[a][n] for a, n in (first, second))
@@ -168,7 +168,7 @@ class Ways:
                 return first[0], first[1], first[1] + 1, min(one, other)
         return None
 
-    def least_used(self, region: Region) -> int:
+    def least_used(self, region: WidthRegion) -> int:
         """Return how many strips every liner of a region has."""
         return sum(
             int(far[index + 1, index] < 0)
@@ -178,7 +178,7 @@ class Ways:
 
     def _narrow(
         self, far: list[Ints], ways: Ints, known: tuple[Shifts, Shifts] | None = None
-    ) -> Region | None:
+    ) -> WidthRegion | None:
         """Return a region without what no widths of it can be, None where it is empty.
 
         ``known`` are the least shifts of one that holds it, which stay where they are in it.
@@ -197,7 +197,7 @@ class Ways:
         low = tuple(self._lowest(axis, far[axis], known and known[axis]) for axis in (0, 1))
         if low[0] is None or low[1] is None:
             return None
-        return Region((far[0], far[1]), ways, (low[0], low[1]))
+        return WidthRegion((far[0], far[1]), ways, (low[0], low[1]))
 
     def _adopt(self, far: list[Ints], own: Ints, starts: Ints) -> bool:
         changed = False
@@ -268,7 +268,7 @@ class Ways:
         far[0, -1] = min(far[0, -1], (self.motif.greatest[axis] - frame) // self.grid)
         return far
 
-    def _close(self, axis: int, totals: Totals) -> Ints | None:
+    def _close(self, axis: int, totals: SpanTotals) -> Ints | None:
         """Return the tightest limits of a way on every run of strips, None where they clash."""
         far = self._base[axis].copy()
         limit(far, totals, self.grid)

@@ -13,7 +13,7 @@ from nesting.schedules.cautions import CARVING_CAUTION
 from nesting.schedules.setout import write_length, write_size
 from nesting.units import STEPS_PER_INCH, STEPS_PER_MM, length_text, to_mm
 from nesting.values.motif import Motif
-from nesting.zones.places import Place
+from nesting.zones.places import RoomyPlace
 from nesting.zones.trade import Offer, Trade
 from nesting.zones.uses import Use
 
@@ -94,7 +94,7 @@ def _list_strips(motif: Motif, uses: Sequence[Use]) -> list[str]:
     return [head, *(lines or [f"{INDENT}none is needed"])]
 
 
-def _list_places(motif: Motif, places: Sequence[Place]) -> list[str]:
+def _list_places(motif: Motif, places: Sequence[RoomyPlace]) -> list[str]:
     units = motif.job.units
     head = ["panel", "bed", "left", "right", "bottom", "top", "flat size", "on the rim"]
     rows = []
@@ -113,7 +113,7 @@ def _list_places(motif: Motif, places: Sequence[Place]) -> list[str]:
     return [title, *write_table(head, rows, left=("panel", "bed", "on the rim"))]
 
 
-def _list_rooms(motif: Motif, places: Sequence[Place]) -> list[str]:
+def _list_rooms(motif: Motif, places: Sequence[RoomyPlace]) -> list[str]:
     units = motif.job.units
     rows = []
     for place in places:
@@ -267,7 +267,7 @@ def zones_to_json(trade: Trade, uses: Sequence[Use]) -> str:
     return json.dumps(document, indent=1, ensure_ascii=False, allow_nan=False)
 
 
-def _place_entry(place: Place) -> dict[str, Any]:
+def _place_entry(place: RoomyPlace) -> dict[str, Any]:
     box = place.box
     return {
         "mark": place.mark,

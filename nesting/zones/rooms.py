@@ -13,17 +13,18 @@ from itertools import product
 import numpy as np
 
 from nesting.search.solver import INFINITY, Row, rows_of, solve
-from nesting.values.motif import AXES, Motif, Widths
+from nesting.values.bed import AXES
+from nesting.values.motif import Motif, Widths
 from nesting.zones.choices import Choice
-from nesting.zones.needs import Totals
+from nesting.zones.needs import SpanTotals
 
-Ways = Sequence[tuple[Choice, Choice]]
-Held = tuple[int, Totals]
+ChoicePairs = Sequence[tuple[Choice, Choice]]
+Held = tuple[int, SpanTotals]
 """An axis, and limits [steps] on totals of its strips."""
 
 
 def share_out(
-    motif: Motif, widths: Widths, ways: Ways, grid: int, held: Sequence[Held] = ()
+    motif: Motif, widths: Widths, ways: ChoicePairs, grid: int, held: Sequence[Held] = ()
 ) -> Widths:
     """Return widths [grid] of the same totals with the largest least room, then total room.
 
@@ -54,7 +55,7 @@ def share_out(
     return tuple(round(value) for value in found.values[:count])
 
 
-def _rows(motif: Motif, widths: Widths, ways: Ways, grid: int) -> list[Row]:
+def _rows(motif: Motif, widths: Widths, ways: ChoicePairs, grid: int) -> list[Row]:
     count, last = len(widths), len(widths) + len(ways)
     rows: list[Row] = []
     for axis in AXES:

@@ -14,10 +14,11 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from nesting.zones.choices import Anchor, Limits
+from nesting.shapes.convex import Bools, Ints
+from nesting.zones.choices import Anchor, TotalLimits
 from nesting.zones.field import Field, Reach
-from nesting.zones.needs import Bools, Need, Totals, Way
-from nesting.zones.spans import Ints, spread, tighten
+from nesting.zones.needs import Need, NeedWay, SpanTotals
+from nesting.zones.spans import spread, tighten
 
 MOST_ROWS = 40_000
 """Most ways along one axis that are gone through for one set of sizes."""
@@ -64,7 +65,7 @@ def join_needs(field: Field, needs: Sequence[Need], dam: int) -> Need | None:
     return Need(
         tuple(mark for need in needs for mark in need.marks),
         tuple(size for need in needs for size in need.sizes),
-        (tuple(Way((), each) for each in first), tuple(Way((), each) for each in second)),
+        (tuple(NeedWay((), each) for each in first), tuple(NeedWay((), each) for each in second)),
         turned.T,
     )
 
@@ -171,7 +172,7 @@ def _keeps(far: Ints) -> Bools:
     return np.asarray((np.diagonal(far, axis1=1, axis2=2) >= 0).all(axis=1))
 
 
-def _merge(base: Ints, far: Ints, matches: Bools) -> tuple[list[Totals], Bools]:
+def _merge(base: Ints, far: Ints, matches: Bools) -> tuple[list[SpanTotals], Bools]:
     """Return what of many ways is different: totals, with all that any way of those matches.
 
     A way is left out where another asks no more of the strips and matches as much.
@@ -207,10 +208,10 @@ def _undominated(asked: Ints, joined: Bools) -> list[int]:
     return sorted(kept)
 
 
-def _totals(base: Ints, far: Ints) -> Totals:
+def _totals(base: Ints, far: Ints) -> SpanTotals:
     """Return the limits on totals of strips beyond those the strips' own come to."""
     return tuple(
-        ((i, j), Limits(-int(far[j, i]), int(far[i, j])))
+        ((i, j), TotalLimits(-int(far[j, i]), int(far[i, j])))
         for i in range(len(base))
         for j in range(i + 1, len(base))
         if far[j, i] < base[j, i] or far[i, j] < base[i, j]

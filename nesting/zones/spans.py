@@ -11,11 +11,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 import numpy as np
-from numpy.typing import NDArray
 
-from nesting.zones.choices import Limits
+from nesting.shapes.convex import Ints
+from nesting.zones.choices import TotalLimits
 
-Ints = NDArray[np.int64]
 Span = tuple[int, int]
 
 
@@ -43,7 +42,7 @@ def tighten(far: Ints) -> bool:
     return not bool((np.diagonal(far) < 0).any())
 
 
-def limit(far: Ints, totals: Sequence[tuple[Span, Limits]], unit: int = 1) -> None:
+def limit(far: Ints, totals: Sequence[tuple[Span, TotalLimits]], unit: int = 1) -> None:
     """Add limits on totals of strips, in whole multiples of a unit, which loses none of those."""
     for (i, j), (low, high) in totals:
         far[i, j] = min(far[i, j], high // unit)

@@ -17,13 +17,14 @@ from nesting.search.solver import INFINITY
 from nesting.values.job import Job
 from nesting.values.motif import Motif, Widths, liner_size, make_job
 from nesting.zones.field import Field, count_stairs, survey_motif
-from nesting.zones.model import Answer, Program
+from nesting.zones.model import Program, Solution
 from nesting.zones.needs import Need, find_need
-from nesting.zones.places import Place, place_panels, refused_places, roomiest_ways
+from nesting.zones.places import RoomyPlace, place_panels, refused_places, roomiest_ways
 from nesting.zones.reasons import explain_zones
+from nesting.zones.region import in_steps
 from nesting.zones.rooms import Held, share_out
 
-Totals = tuple[int, int]
+GridTotals = tuple[int, int]
 """The strips' total widths along x and along y [grid]."""
 IN_STEPS = (
     "That there is none is NOT PROVED: ornaments with slanted sides are taken as stairs around "
@@ -46,7 +47,7 @@ class Zoning:
     motif: Motif
     grid: int
     widths: Widths
-    places: tuple[Place, ...]
+    places: tuple[RoomyPlace, ...]
     frontier: tuple[tuple[int, int], ...]
     strips_used: int
     is_exact: bool = True
@@ -73,7 +74,7 @@ class Zoning:
 
 
 @dataclass(frozen=True, slots=True)
-class Setting:
+class ReadyMotif:
     """A motif made ready for questions: its obstacles, what each size needs, and the grid."""
 
     motif: Motif
@@ -82,7 +83,7 @@ class Setting:
     grid: int
 
 
-def plan_zones(setting: Setting) -> Zoning:
+def plan_zones(setting: ReadyMotif) -> Zoning:
     """Return the strips of least liner area, then fewest strips, then most room for the dams.
 
     Every size has its place by the exact position maps.
@@ -98,7 +99,7 @@ def plan_zones(setting: Setting) -> Zoning:
     return found
 
 
-def prepare(motif: Motif) -> Setting:
+def prepare(motif: Motif) -> ReadyMotif:
     """Return the motif ready for questions, on whole set-out divisions where these have an answer.
 
     Raises NoScheduleError where no width of the strips gives every size.
@@ -108,7 +109,7 @@ def prepare(motif: Motif) -> Setting:
     for grid in _grids(motif, needs):
         program = Program(motif, needs, grid)
         if program.is_possible and program.is_met((INFINITY, INFINITY)):
-            return Setting(motif, field, needs, grid)
+            return ReadyMotif(motif, field, needs, grid)
     reasons = explain_zones(motif, needs)
     stairs = count_stairs(motif)
     if stairs > _MOST_LOOSE or (stairs and _is_loosely_met(motif, grid)):
@@ -116,7 +117,7 @@ def prepare(motif: Motif) -> Setting:
     raise NoScheduleError(reasons)
 
 
-def zone_for(setting: Setting) -> Zoning | None:
+def zone_for(setting: ReadyMotif) -> Zoning | None:
     """Return the zoning of least area, of those one with fewest strips; None where none does."""
     program = Program(setting.motif, setting.needs, setting.grid)
     points = list_points(program) if program.is_possible else []
@@ -129,7 +130,7 @@ def zone_for(setting: Setting) -> Zoning | None:
     return replace(zoning, is_exact=_is_least(setting, zoning.area))
 
 
-def _is_least(setting: Setting, area: int) -> bool:
+def _is_least(setting: ReadyMotif, area: int) -> bool:
     """Whether less of every slanted ornament than there is still asks for that area."""
     stairs = count_stairs(setting.motif)
     if not 0 < stairs <= _MOST_LOOSE:
@@ -150,7 +151,7 @@ def _loose_program(motif: Motif, grid: int) -> Program:
     return Program(motif, needs, grid)
 
 
-def list_points(program: Program) -> list[tuple[Totals, Answer]]:
+def list_points(program: Program) -> list[tuple[GridTotals, Solution]]:
     """Return the totals (along x, along y) that can be of least area, with an answer for each.
 
     Nothing beats any of them in both.
@@ -159,8 +160,8 @@ def list_points(program: Program) -> list[tuple[Totals, Answer]]:
 
 
 def least_of(
-    program: Program, points: Sequence[tuple[Totals, Answer]]
-) -> list[tuple[Totals, Answer]]:
+    program: Program, points: Sequence[tuple[GridTotals, Solution]]
+) -> list[tuple[GridTotals, Solution]]:
     """Return those points whose liner is of least area."""
     areas = [math.prod(_size(program, totals)) for totals, _ in points]
     least = min(areas)
@@ -181,7 +182,7 @@ def _grids(motif: Motif, needs: Iterable[Need]) -> list[int]:
     return [division] if finest == division else [division, finest]
 
 
-def _frontier(program: Program) -> Iterable[tuple[Totals, Answer]]:
+def _frontier(program: Program) -> Iterable[tuple[GridTotals, Solution]]:
     """Yield the points, least total along x first.
 
     Ends where even the least height makes every wider liner too large.
@@ -195,7 +196,7 @@ def _frontier(program: Program) -> Iterable[tuple[Totals, Answer]]:
     while (first := program.least_total(0, (INFINITY, high), floor=wide)) is not None:
         if math.prod(_size(program, (first[0], floor))) > best:
             return
-        second: tuple[int, Answer] | None = floor, first[1]
+        second: tuple[int, Solution] | None = floor, first[1]
         if sum(first[1].widths[number] for number in program.orders[1]) > floor:
             second = program.least_total(1, (first[0], INFINITY), floor=floor)
         assert second is not None
@@ -213,7 +214,7 @@ def _size(program: Program, totals: tuple[int, int]) -> tuple[int, int]:
 
 
 def settle_strips(
-    setting: Setting,
+    setting: ReadyMotif,
     counts: Widths,
     frontier: tuple[tuple[int, int], ...],
     used: int,
@@ -234,13 +235,13 @@ def settle_strips(
     motif, grid = setting.motif, setting.grid
     places = _place(setting, counts)
     while shared and places is not None:
-        ways = roomiest_ways(motif, _in_steps(counts, grid), setting.needs)
+        ways = roomiest_ways(motif, in_steps(counts, grid), setting.needs)
         fresh = share_out(motif, counts, ways, grid, held)
         found = _place(setting, fresh)
         if found is None or _roominess(found) <= _roominess(places):
             break
         counts, places = fresh, found
-    widths = _in_steps(counts, grid)
+    widths = in_steps(counts, grid)
     job = make_job(motif, widths)
     refused = ["a size has no place"] if places is None else refused_places(motif, job, places)
     if refused or places is None:
@@ -248,16 +249,12 @@ def settle_strips(
     return Zoning(motif, grid, widths, places, frontier, used)
 
 
-def _place(setting: Setting, counts: Widths) -> tuple[Place, ...] | None:
-    widths = _in_steps(counts, setting.grid)
+def _place(setting: ReadyMotif, counts: Widths) -> tuple[RoomyPlace, ...] | None:
+    widths = in_steps(counts, setting.grid)
     return place_panels(setting.motif, setting.field, widths, setting.needs)
 
 
-def _roominess(places: Sequence[Place]) -> tuple[int, int]:
+def _roominess(places: Sequence[RoomyPlace]) -> tuple[int, int]:
     """Return the least room of all dams, and the sum of each panel's least."""
     rooms = [place.least_room for place in places if place.least_room is not None]
     return min(rooms, default=0), sum(rooms)
-
-
-def _in_steps(counts: Widths, grid: int) -> Widths:
-    return tuple(count * grid for count in counts)

@@ -11,7 +11,7 @@ from nesting.search.instance import Instance
 _MOST_STEPS = 20_000
 
 
-class Fit:
+class CastRoom:
     """Where the panels of one bed may lie on one liner; item n of it is panel ``panels[n]``."""
 
     def __init__(self, panels: Sequence[int], instance: Instance) -> None:

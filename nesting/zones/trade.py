@@ -17,8 +17,8 @@ from nesting.search.solver import Report, silent
 from nesting.values.casts import Schedule
 from nesting.values.motif import Motif, Widths, liner_size
 from nesting.zones.count import least_casts
-from nesting.zones.look import Found, Look
-from nesting.zones.strips import Setting, Zoning, plan_zones, prepare, settle_strips
+from nesting.zones.look import LinerSeen, TradeSearch
+from nesting.zones.strips import ReadyMotif, Zoning, plan_zones, prepare, settle_strips
 
 _PLAN_SECONDS = 30.0
 
@@ -112,7 +112,7 @@ def plan_motif(motif: Motif, progress: Report = silent) -> Trade:
     return weigh_rubber(setting, plan_zones(setting), progress)
 
 
-def weigh_rubber(setting: Setting, first: Zoning, progress: Report = silent) -> Trade:
+def weigh_rubber(setting: ReadyMotif, first: Zoning, progress: Report = silent) -> Trade:
     """Return the trade of liner area against casts, beginning from the least liner.
 
     Every liner shown is planned in full and its plan checked.
@@ -122,7 +122,7 @@ def weigh_rubber(setting: Setting, first: Zoning, progress: Report = silent) -> 
     RefusedError
         Where the independent checker objects to a plan of ours.
     """
-    look = Look(setting, first, progress)
+    look = TradeSearch(setting, first, progress)
     best, casts_proved = look.find_first()
     look.find_more(best.count.casts)
     offers: list[Offer] = []
@@ -151,7 +151,11 @@ def _shared(schedule: Schedule) -> set[tuple[str, ...]]:
 
 
 def _plan(
-    setting: Setting, look: Look, found: Found, first: Zoning | None, known: Iterable[Offer]
+    setting: ReadyMotif,
+    look: TradeSearch,
+    found: LinerSeen,
+    first: Zoning | None,
+    known: Iterable[Offer],
 ) -> Offer:
     """Return the offer of a liner found, its strips shared out where that costs no cast."""
     size = liner_size(setting.motif, found.widths)
@@ -164,10 +168,10 @@ def _plan(
     return plan_offer(zoning, look.count(zoning.widths).casts, known)
 
 
-def _unbeaten(motif: Motif, best: Found, found: dict[Widths, Found]) -> list[Found]:
+def _unbeaten(motif: Motif, best: LinerSeen, found: dict[Widths, LinerSeen]) -> list[LinerSeen]:
     """Return the best, then each larger liner, or one with more strips, of fewer casts."""
 
-    def order(each: Found) -> tuple[int, int, int, Widths]:
+    def order(each: LinerSeen) -> tuple[int, int, int, Widths]:
         width, height = liner_size(motif, each.widths)
         used = sum(width > 0 for width in each.widths)
         return width * height, each.count.casts, used, each.widths

@@ -7,11 +7,11 @@ from dataclasses import dataclass
 from nesting.maps.ground import survey
 from nesting.maps.positions import has_place
 from nesting.maps.sizes import wish_of
-from nesting.values.bed import Axis
-from nesting.values.bend import flat_size
+from nesting.values.bed import AXES, Axis
+from nesting.values.bend import bend_of
 from nesting.values.job import Job
-from nesting.values.motif import AXES, Motif, Widths, make_job, plain_run, strip_box
-from nesting.zones.places import Place
+from nesting.values.motif import Motif, Widths, make_job, plain_run, strip_box
+from nesting.zones.places import RoomyPlace
 from nesting.zones.strips import Zoning
 
 
@@ -67,7 +67,7 @@ def lost_sizes(job: Job) -> list[str]:
         for panel in job.panels
         if not has_place(
             ground,
-            *flat_size(panel, job.bed(panel.bed), job.liner.thickness, job.as_cast.panel_shrink),
+            *bend_of(job, panel.bed).flat_size(panel),
             wish_of(ground, panel),
         )
     ]
@@ -80,7 +80,7 @@ def _twin(motif: Motif, number: int) -> str:
     return strip.as_wide_as or next(others, "")
 
 
-def _dams(place: Place, axis: Axis) -> list[int]:
+def _dams(place: RoomyPlace, axis: Axis) -> list[int]:
     """Return where a panel has dam sides across an axis."""
     sides = ("left", "right") if axis == "x" else ("bottom", "top")
     return [room.face for room in place.rooms if room.side in sides]

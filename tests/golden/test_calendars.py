@@ -2,7 +2,7 @@
 
 from pathlib import Path
 
-from nesting.days.files import write_calendar_files
+from nesting.days.export import write_calendar_files
 from nesting.days.plan import plan_days
 from nesting.days.report import report_calendar
 from nesting.jobs.read import read_job

@@ -11,6 +11,7 @@ from pathlib import Path
 import pytest
 import shapely
 from handjob import hand_job
+from longcases import leave_long
 from smalljobs import CELL, KINDS, places_by_rule, small_job
 
 from nesting.checking.schedule import check_schedule
@@ -47,7 +48,8 @@ def whole_liner():
     return replace(job, title="the whole liner", panels=(whole,))
 
 
-STEPPED = [small_job(kind, seed, sizes=3, most=4) for kind in KINDS for seed in range(101, 103)]
+FIRST, FURTHER = ([small_job(kind, seed, sizes=3, most=4) for kind in KINDS] for seed in (101, 102))
+STEPPED = [*FIRST, *FURTHER]
 ROOMY = [on_two_beds(small_job("islands", seed, sizes=3, most=3)) for seed in range(110, 112)]
 JOBS = [hand_job(), whole_liner(), *STEPPED, *ROOMY]
 
@@ -67,8 +69,11 @@ def slanted(seed):
 
 SLANTED = [slanted(seed) for seed in range(2)]
 BANDED = [job for job in JOBS if job.liner.zones]
-by_title = pytest.mark.parametrize("job", JOBS, ids=lambda job: job.title)
-by_any_title = pytest.mark.parametrize("job", [*JOBS, *SLANTED], ids=lambda job: job.title)
+is_further = FURTHER.__contains__
+by_title = pytest.mark.parametrize("job", leave_long(JOBS, is_further), ids=lambda job: job.title)
+by_any_title = pytest.mark.parametrize(
+    "job", leave_long([*JOBS, *SLANTED], is_further), ids=lambda job: job.title
+)
 
 
 @cache
@@ -360,7 +365,7 @@ def test_twice_the_order_never_needs_more_than_twice_the_casts(job):
 # Every layout there is
 
 
-@pytest.mark.parametrize("job", STEPPED, ids=lambda job: job.title)
+@pytest.mark.parametrize("job", leave_long(STEPPED, is_further), ids=lambda job: job.title)
 def test_the_search_finds_what_full_enumeration_finds(job):
     """All layouts are listed from sets of cells, all remainders of the order gone through."""
     few = replace(job, panels=tuple(replace(p, quantity=min(2, p.quantity)) for p in job.panels))

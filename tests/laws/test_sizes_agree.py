@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 
 from nesting.checking.schedule import check_schedule
 from nesting.values.bed import Bed
-from nesting.values.bend import flat_range, flat_size, off_nominal
+from nesting.values.bend import Bend
 from nesting.values.casts import Placement, Schedule
 from nesting.values.castsizes import AsCast
 from nesting.values.job import Job
@@ -61,7 +61,7 @@ def test_the_nominal_flat_size_passes_and_three_steps_beside_it_do_not(
 ):
     """The two workings differ by no more than a chord's one step."""
     job = one_panel(panel, bed, thickness, shrink)
-    width, height = flat_size(panel, bed, thickness, shrink)
+    width, height = Bend(bed, thickness, shrink).flat_size(panel)
     assert not size_faults(job, width, height, (0, 0))
     assert size_faults(job, width + 3, height, (0, 0))
     assert size_faults(job, width, height - 3, (0, 0))
@@ -78,7 +78,8 @@ def test_the_nominal_flat_size_passes_and_three_steps_beside_it_do_not(
 def test_every_size_in_the_flat_range_passes_as_stated(panel, bed, thickness, shrink):
     """Least and greatest flat sizes, with what they are off the order, are within tolerance."""
     job = one_panel(panel, bed, thickness, shrink)
-    widths, heights = flat_range(panel, bed, thickness, shrink)
+    bend = Bend(bed, thickness, shrink)
+    widths, heights = bend.flat_range(panel)
     for width, height in zip(widths, heights, strict=True):
-        off = off_nominal(panel, bed, thickness, width, height, shrink)
+        off = bend.off_nominal(panel, (width, height))
         assert not size_faults(job, width, height, off)

@@ -8,6 +8,7 @@ bound.
 from dataclasses import dataclass
 
 import pytest
+from longcases import leave_long
 
 from nesting.checking.schedule import check_schedule
 from nesting.planning.schedule import schedule_casts
@@ -86,7 +87,9 @@ PRINTED = {
     ),
 }
 NAMES = sorted(PRINTED)
-WHOLE = [name for name in NAMES if name not in {"ngcut2", "ngcut3"}]
+SLOW = {"ngcut2", "ngcut3"}
+SLOW_WHOLE = {"ngcut4", "ngcut5", "ngcut7", "ngcut10"}
+WHOLE = [name for name in NAMES if name not in SLOW]
 """Not those two: they take the solver longest, and their numbers are searched above."""
 
 
@@ -155,14 +158,14 @@ def job_of(name, sheet):
     )
 
 
-@pytest.mark.parametrize("name", NAMES)
+@pytest.mark.parametrize("name", leave_long(NAMES, SLOW.__contains__))
 def test_the_heaviest_layout_has_the_printed_best_value(name):
     """With the printed values as prices, the best sheet is the best layout, and proved so."""
     sheet = PRINTED[name]
     assert best_value(sheet) == (sheet.best_value, sheet.best_value)
 
 
-@pytest.mark.parametrize("name", NAMES)
+@pytest.mark.parametrize("name", leave_long(NAMES, SLOW.__contains__))
 def test_the_search_finds_the_fewest_sheets(name):
     """On the printed whole numbers the search needs no polygons, and proves what it finds."""
     found = find_casts(integers_of(PRINTED[name]), Deadline(LIMIT_S))
@@ -170,7 +173,7 @@ def test_the_search_finds_the_fewest_sheets(name):
     assert (found.casts, found.certificate.bound) == (fewest, fewest)
 
 
-@pytest.mark.parametrize("name", WHOLE)
+@pytest.mark.parametrize("name", leave_long(WHOLE, SLOW_WHOLE.__contains__))
 def test_the_whole_tool_finds_the_fewest_sheets(name):
     """As a job with real dams, from polygons to settled panels, the count is the same."""
     job = job_of(name, PRINTED[name])

@@ -17,7 +17,7 @@ from stl import Mode
 from stl.mesh import Mesh
 
 from nesting.scans.build import find_liner
-from nesting.scans.groundplane import find_ground
+from nesting.scans.ground import find_ground
 from nesting.scans.read import read_scan
 from nesting.scans.scale import ScanScale
 

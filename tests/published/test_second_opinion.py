@@ -15,6 +15,8 @@ from smalljobs import CELL, KINDS, places_by_rule, small_job
 from nesting.checking.schedule import check_schedule
 from nesting.planning.schedule import schedule_casts
 
+pytestmark = pytest.mark.long
+
 MODEL = Path(__file__).parent.parent / "constraintmodel.py"
 FIFTY = [small_job(kind, seed) for kind in KINDS for seed in range(10)]
 HARD = [

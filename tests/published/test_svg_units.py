@@ -44,18 +44,17 @@ def bar():
     return tuple(float(count * MM_PER_PIXEL) for count in pixels)
 
 
-def ferry_sheet():
-    """Return height and width [mm] of the sheet of a mm job."""
-    schedule = make_ferry_schedule()
-    drawing = draw_layout(make_ferry_job(), schedule, schedule.layouts[0])
-    return drawing.height, drawing.width
-
-
-def drum_sheet_in():
-    """Return height and width [in] of the sheet of an inch job."""
-    schedule = make_drum_schedule()
-    drawing = draw_layout(make_drum_job(), schedule, schedule.layouts[0])
-    return drawing.height / 25.4, drawing.width / 25.4
+@cache
+def sheet(units):
+    """Return height and width [mm] of the sheet of a job in the units, as its pixels have them."""
+    job, schedule = (
+        (make_ferry_job(), make_ferry_schedule())
+        if units == "mm"
+        else (make_drum_job(), make_drum_schedule())
+    )
+    svg = to_svg(draw_layout(job, schedule, schedule.layouts[0]))
+    width, height, _ = read_png(bytes(resvg_py.svg_to_bytes(svg_string=svg, dpi=96)))
+    return float(height * MM_PER_PIXEL), float(width * MM_PER_PIXEL)
 
 
 FIGURES = (
@@ -65,23 +64,23 @@ FIGURES = (
     Figure(SVG, "length of a bar drawn 50 mm long", "50", lambda: bar()[1], *PIXEL),
     Figure(SVG, "y of a bar drawn 10 mm up the sheet", "10", lambda: bar()[2], *PIXEL),
     Figure(SVG, "height of a bar drawn 5 mm high", "5", lambda: bar()[3], *PIXEL),
-    Figure(ISO, "short side of a mm job's sheet", "297", lambda: Fraction(ferry_sheet()[0])),
-    Figure(ISO, "long side of a mm job's sheet", "420", lambda: Fraction(ferry_sheet()[1])),
+    Figure(ISO, "short side of a mm job's sheet", "297", lambda: sheet("mm")[0], *PIXEL),
+    Figure(ISO, "long side of a mm job's sheet", "420", lambda: sheet("mm")[1], *PIXEL),
     Figure(
         ASME,
         "short side of an inch job's sheet, in in",
         "11",
-        lambda: drum_sheet_in()[0],
-        "1e-11",
-        "done in floating point",
+        lambda: sheet("in")[0] / 25.4,
+        "0.0105",
+        "a pixel",
     ),
     Figure(
         ASME,
         "long side of an inch job's sheet, in in",
         "17",
-        lambda: drum_sheet_in()[1],
-        "1e-11",
-        "done in floating point",
+        lambda: sheet("in")[1] / 25.4,
+        "0.0105",
+        "a pixel",
     ),
 )
 

@@ -7,22 +7,19 @@ import math
 from fractions import Fraction
 
 import pytest
-from printed import LAST_PLACE, Figure
+from printed import LAST_PLACE, Figure, chord_of_ordinate
 
-from nesting.shapes.arcs import chord_of_arc, chord_of_ordinate, radius_of
+from nesting.shapes.arcs import chord_of_arc
 from nesting.units import STEPS_PER_INCH, STEPS_PER_MM
 from nesting.walls.cladding import (
-    LEAST_JOINT,
-    NOMINAL_JOINT,
-    Arc,
     Wall,
+    WallArc,
     divide_wall,
     joint_warnings,
     length_differences,
 )
 
 MM = STEPS_PER_MM
-RADII = "Machinery's Handbook, 31st ed. 2020, p. 79"
 SEGMENTS = "Machinery's Handbook, 31st ed. 2020, p. 50, examples 3 and 4"
 SURVEY = "solved surveying problem, simple curves"
 FAQ = "PCI frequently asked questions"
@@ -31,7 +28,7 @@ OWN = "arithmetic, no outside source"
 
 def make_wall(radius, angle, skins=("outer",), cavity=0, joint=20 * MM):
     """Return an open arc of the radius [mm] and angle [rad] with one panel in each skin."""
-    arc = Arc("A", round(radius * MM), angle, skins[-1], panels=1)
+    arc = WallArc("A", round(radius * MM), angle, skins[-1], panels=1)
     return Wall("published", "mm", (arc,), skins, cavity * MM, MM, MM, joint, MM)
 
 
@@ -59,7 +56,6 @@ def span(chord, radius):
 
 
 SEGMENT = span(chord_of_ordinate(2, 12), 12)
-SHALLOW = radius_of(70, 2)
 
 FIGURES = (
     Figure(
@@ -79,14 +75,6 @@ FIGURES = (
         LAST_PLACE,
     ),
     Figure(
-        SURVEY,
-        "chord of the panel of middle ordinate 2 m at its radius, in m",
-        "70",
-        lambda: chord_of(SHALLOW, span(70, SHALLOW)),
-        "0.001",
-        "the panel is rounded to the step",
-    ),
-    Figure(
         SEGMENTS,
         "panel over the segment of radius 12 and depth 2",
         "14.06",
@@ -94,24 +82,6 @@ FIGURES = (
         "0.005",
         LAST_PLACE,
     ),
-    Figure(
-        SEGMENTS,
-        "chord of the same panel",
-        "13.27",
-        lambda: chord_of(12, SEGMENT),
-        "0.005",
-        LAST_PLACE,
-    ),
-    Figure(
-        RADII,
-        "chord of the panel of radius 60 and height 8",
-        "59.86",
-        lambda: chord_of(60, span(chord_of_ordinate(8, 60), 60)),
-        "0.01",
-        "the book cuts off after two places",
-    ),
-    Figure(FAQ, "nominal joint, in in", "3/4", lambda: _inches(NOMINAL_JOINT)),
-    Figure(FAQ, "least joint for sealant, in in", "3/8", lambda: _inches(LEAST_JOINT)),
     Figure(
         OWN,
         "two skins over 26 degrees, faces 200 mm apart: difference, in mm",
@@ -121,10 +91,6 @@ FIGURES = (
         LAST_PLACE,
     ),
 )
-
-
-def _inches(steps):
-    return Fraction(steps, STEPS_PER_INCH)
 
 
 @pytest.mark.parametrize("figure", FIGURES, ids=lambda figure: figure.case)

@@ -1,6 +1,7 @@
 """How the code reads: public names explained and annotated, functions and modules short."""
 
 import ast
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -19,6 +20,7 @@ def label(path):
     return str(path.relative_to(ROOT))
 
 
+@cache
 def parse(path):
     """Return the file's syntax tree."""
     return ast.parse(path.read_text(encoding="utf-8"))

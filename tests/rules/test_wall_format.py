@@ -7,7 +7,7 @@ from pathlib import Path
 from wallfiles import load_wall
 
 from nesting.files.tomlcheck import Table
-from nesting.walls.cladding import Arc, Corner, Run, divide_wall
+from nesting.walls.cladding import Corner, WallArc, WallRun, divide_wall
 from nesting.walls.report import wall_to_json
 
 PAGE = (Path(__file__).parents[2] / "docs" / "wall-format.md").read_text(encoding="utf-8")
@@ -25,7 +25,7 @@ def list_documented():
 def test_the_example_is_a_wall(tmp_path):
     """The wall on the page is read without a mistake and has parts of each form."""
     wall = load_wall(tmp_path, EXAMPLE)
-    assert {type(part) for part in wall.parts} == {Run, Arc, Corner}
+    assert {type(part) for part in wall.parts} == {WallRun, WallArc, Corner}
     assert len(divide_wall(wall)) == 10
 
 

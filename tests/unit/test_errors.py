@@ -8,6 +8,7 @@ from nesting.errors import (
     NestingError,
     NoScheduleError,
     RefusedError,
+    naming,
     shown,
 )
 
@@ -100,3 +101,14 @@ def test_a_value_is_shown_short_and_on_one_line(value, text):
 def test_a_value_is_cut_where_it_is_told():
     """The longest text allowed is the caller's to say."""
     assert shown("abcdefghij", longest=8) == "'abc ..."
+
+
+def test_a_mistake_is_told_of_the_place_that_is_named():
+    """Rule, value and remedy stay; where nothing is wrong nothing happens."""
+    with naming("--start"):
+        pass
+    with (
+        pytest.raises(InputError, match=r"^--start: must be so, got 1; do that\.$"),
+        naming("--start"),
+    ):
+        raise InputError("date", "must be so", "1", "do that")

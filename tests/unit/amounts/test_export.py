@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 from quantityjobs import PRICES, make_quantities
 
-from nesting.amounts.export import quantities_to_csv, quantities_to_json
+from nesting.amounts.export import CSV_MARKS, quantities_to_csv, quantities_to_json
 
 PAGE = (Path(__file__).parents[3] / "docs" / "file-format.md").read_text(encoding="utf-8")
 
@@ -55,7 +55,7 @@ def test_what_is_not_known_is_null():
     assert (found["cost"], found["currency"], found["rubber"]["second"]) == (None, None, None)
     assert found["panels"][0]["material_cost"] is None
     assert load(prices=PRICES)["currency"] == "crowns"
-    assert load(prices=PRICES)["unpriced"] == ["dispersion", "plasticiser"]
+    assert load(prices=PRICES)["unpriced"] == ["water", "dispersion", "plasticiser"]
 
 
 def test_tables_hold_what_the_document_holds():
@@ -91,3 +91,11 @@ def test_a_comma_in_a_name_stays_in_its_cell():
     found = replace(found, panels=(replace(row, panel=panel),))
     text = quantities_to_csv(job, found)["panels.csv"]
     assert next(csv.DictReader(io.StringIO(text)))["mark"] == 'A,1"'
+
+
+def test_every_table_begins_with_what_it_is_known_by():
+    """So that the command knows its own tables again; one without rows is empty."""
+    tables = quantities_to_csv(*make_quantities())
+    assert list(tables) == list(CSV_MARKS)
+    assert [name for name, text in tables.items() if not text] in ([], ["days.csv"])
+    assert all(text.startswith(CSV_MARKS[name]) for name, text in tables.items() if text)

@@ -6,10 +6,23 @@ from fractions import Fraction
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from quantityjobs import PRICES, make_job, make_quantities
 
-from nesting.amounts.mixes import batch_mix, shares_of, split_mix, sum_ingredients, weigh_batch
+from nesting.amounts.mixes import (
+    CastCost,
+    batch_mix,
+    cost_ingredients,
+    cost_panel,
+    liner_share,
+    list_unpriced,
+    shares_of,
+    split_mix,
+    sum_ingredients,
+    weigh_batch,
+)
+from nesting.amounts.weights import Weight
 from nesting.errors import InputError
-from nesting.values.material import BACKING_MIX, FACE_MIX, INGREDIENTS, USUAL
+from nesting.values.material import BACKING_MIX, FACE_MIX, INGREDIENTS, USUAL, Prices
 
 SHARES = st.fractions(0, 1, max_denominator=200)
 MIXES = st.builds(
@@ -105,3 +118,36 @@ def test_sums_name_every_ingredient():
     total = sum_ingredients([{"cement": Fraction(2)}, {"cement": Fraction(3), "sand": Fraction(1)}])
     assert (total["cement"], total["sand"], total["fibre"]) == (5, 1, 0)
     assert tuple(total) == INGREDIENTS
+
+
+def test_a_panel_bears_its_part_of_overspray_and_loss():
+    """The mix of both layers, a tenth more of it, at the prices given."""
+    job = make_job()
+    weight = Weight(Fraction(10), Fraction(40))
+    face, back = job.materials.face, job.materials.backing
+    expected = cost_ingredients(PRICES, split_mix(face, Fraction(11)))
+    expected += cost_ingredients(PRICES, split_mix(back, Fraction(44)))
+    assert cost_panel(job, PRICES, weight) == expected > 0
+
+
+def test_the_liners_share_is_its_price_over_the_pulls():
+    """900 over 150 pulls is 6 a cast; without a price there is no share."""
+    assert liner_share(PRICES) == 6
+    assert liner_share(Prices()) is None
+    assert CastCost(Fraction(5), None).total == 5
+    assert CastCost(Fraction(5), Fraction(6)).total == 11
+
+
+def test_what_has_no_price_is_named():
+    """Water too, where it has no price; pigment is not in the mixes."""
+    assert list_unpriced(make_job(), PRICES) == ("water", "dispersion", "plasticiser")
+
+
+def test_casts_come_to_the_order():
+    """The order's cost is that of its casts, each with the liner's share."""
+    _, found = make_quantities(prices=PRICES)
+    assert found.cost.material == sum(cast.cost.material for cast in found.casts)
+    assert found.cost.liner == 12
+    _, bare = make_quantities(prices=replace(PRICES, liner=None, pulls=None))
+    assert bare.cost.liner is None
+    assert make_quantities()[1].cost is None

@@ -6,7 +6,7 @@ from fractions import Fraction
 from handjob import hand_schedule
 from quantityjobs import make_quantities
 
-from nesting.amounts.mixreport import list_batches, list_days, list_ratios
+from nesting.amounts.mixreport import batch_table, day_table, list_ratios
 from nesting.amounts.quantities import reckon_quantities
 from nesting.masses import KG_PER_LB
 from nesting.values.material import INGREDIENTS, USUAL
@@ -25,12 +25,12 @@ def test_both_mixes_are_told_by_weight():
 def test_every_cast_has_its_batches():
     """A row for each mix of each layout, whose cells add up to the batch."""
     job, found = make_quantities()
-    rows = [line.split() for line in list_batches(job, found) if " face coat " in line]
+    rows = [line.split() for line in batch_table(job, found).told if " face coat " in line]
     assert [cells[0] for cells in rows] == ["1", "2"]
     weights = [Fraction(cell) for cell in rows[0][4:12]]
     assert sum(weights[:-1]) == weights[-1] == found.casts[0].face.one
     assert rows[0][-1] == f"{float(found.casts[0].face.water_cement):.3f}"
-    title = " ".join(list_batches(job, found)[:2])
+    title = " ".join(batch_table(job, found).told[:2])
     assert "5 % for overspray and 5 % for loss" in title
     assert "the mixer takes 60 kg" in title
 
@@ -40,7 +40,7 @@ def test_a_layer_of_nothing_has_no_row():
     job, _ = make_quantities()
     panel = replace(job.materials.panel, face_coat=0)
     job = replace(job, materials=replace(job.materials, panel=panel))
-    lines = list_batches(job, reckon_quantities(job, hand_schedule()))
+    lines = batch_table(job, reckon_quantities(job, hand_schedule())).told
     assert not any(" face coat " in line for line in lines)
     assert sum(" backing " in line for line in lines) == 2
 
@@ -48,7 +48,7 @@ def test_a_layer_of_nothing_has_no_row():
 def test_all_days_are_the_order():
     """The last row is the sum of the rows above it."""
     job, found = make_quantities()
-    lines = list_days(job, found)
+    lines = day_table(job, found).told
     *days, total = [line.split() for line in lines[2:]]
     assert total[:2] == ["all", "days"]
     for place in range(len(INGREDIENTS) + 1):
@@ -61,7 +61,7 @@ def test_decimals_are_those_of_the_scale():
     for scale, decimals in (("0.005", 3), ("0.5", 1)):
         batch = replace(USUAL.batch, scale=Fraction(scale))
         job, found = make_quantities(batch=batch)
-        cell = list_days(job, found)[-1].split()[-1]
+        cell = day_table(job, found).told[-1].split()[-1]
         assert len(cell.partition(".")[2]) == decimals
     batch = replace(USUAL.batch, scale=KG_PER_LB / 16)
-    assert list_days(*make_quantities(batch=batch))[-1].split()[-1][-5] == "."
+    assert day_table(*make_quantities(batch=batch)).told[-1].split()[-1][-5] == "."

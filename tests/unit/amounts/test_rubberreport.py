@@ -62,7 +62,7 @@ def test_costs_are_told_for_panels_and_casts():
     assert total[-1] == f"{float(found.cost.total):.2f}"
     assert Fraction(total[-3]) + Fraction(total[-2]) == Fraction(total[-1])
     text = " ".join(" ".join(lines).split())
-    assert "Without a price, and so left out: dispersion, plasticiser." in text
+    assert "Without a price, and so left out: water, dispersion, plasticiser." in text
     assert "The liner's share of a cast is 900.00 over 150 pulls." in text
 
 

@@ -10,7 +10,6 @@ from quantityjobs import make_job
 from nesting.amounts.weights import (
     Weight,
     added_volume,
-    face_ratio,
     list_panels,
     panel_thickness,
     relief_volume,
@@ -21,14 +20,14 @@ from nesting.amounts.weights import (
 )
 from nesting.errors import InputErrors
 from nesting.values.bed import Bed
-from nesting.values.bend import face_length
+from nesting.values.bend import bend_of
 from nesting.values.material import Material
 
 
 def weigh(job):
     """Return panel A1 of the hand-sized schedule, weighed."""
     layout = hand_schedule().layouts[0]
-    return weigh_panel(job, layout.panels[0], job.bed(layout.bed))
+    return weigh_panel(job, layout.panels[0], layout.bed)
 
 
 def on_bed(form):
@@ -83,10 +82,10 @@ def test_fill_says_how_much_of_the_relief_there_is():
 def test_the_face_area_is_the_true_one(form):
     """Flat area on a flat bed, and the face's own length on a curved one."""
     job = on_bed(form)
-    panel = weigh(job)
-    length = face_length(800 * MM, job.beds[0], job.liner.thickness)
+    panel, bend = weigh(job), bend_of(job, job.beds[0].name)
+    length = bend.ordered_length(800 * MM, job.beds[0].curved_axis)
     assert float(panel.face_area) == pytest.approx(length * 650 * MM / (1000 * MM) ** 2, rel=1e-7)
-    assert (face_ratio(job.beds[0], 13 * MM) > 1) == (form == "convex")
+    assert (bend.face_ratio > 1) == (form == "convex")
 
 
 @pytest.mark.parametrize("form", ["flat", "convex", "concave"])

@@ -18,6 +18,7 @@ from nesting.fitting.answer import fit_size
 from nesting.fitting.report import fit_record
 from nesting.maps.ground import survey
 from nesting.units import STEPS_PER_MM as MM
+from nesting.values.bend import bend_of
 from nesting.values.panels import Panel
 
 
@@ -64,7 +65,7 @@ def test_the_full_answer_is_that_of_nesting_fit(server, size):
     """Every key of the record that `nesting fit --json` prints has the same value here."""
     job = hand_job()
     panel = Panel("Panel", size[0] * MM, size[1] * MM, 1, job.beds[0].name)
-    fit = fit_size(survey(job.liner, job.rules), panel, job.beds[0], mend=False)
+    fit = fit_size(survey(job.liner, job.rules), panel, bend_of(job, job.beds[0].name), mend=False)
     expected = fit_record(job, fit, "hand.toml")
     status, full = ask(server, "full", *size)
     assert status == 200

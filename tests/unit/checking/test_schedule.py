@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 
+import pytest
 from handjob import MM, change_layout, change_panel, dam, hand_job, hand_schedule, place, rect
 from mutations import ABOVE_A1, UPRIGHT
 
@@ -25,7 +26,28 @@ def test_findings_come_by_layout_then_by_code(job, schedule):
     """Faults of the schedule as a whole come last."""
     schedule = change_layout(job, schedule, 1, dams=(ABOVE_A1,))
     schedule = change_layout(job, schedule, 2, panels=(), dams=())
-    assert codes(replace(job, title="Library"), schedule) == [203, 203, 203, 401, 408]
+    assert codes(job, schedule) == [203, 203, 203, 401]
+
+
+@pytest.mark.parametrize(
+    ("change", "told"),
+    [
+        ({"title": "Library"}, "it must belong to job 'Library', belongs to 'Bath house, foyer'"),
+        (
+            {"panels": (replace(hand_job().panels[0], mark="Z1"),)},
+            "its panels must be of job 'Bath house, foyer', none is in the order, as 'A1'",
+        ),
+        (
+            {"liner": replace(hand_job().liner, outline=rect(0, 0, 1201, 800))},
+            "it must be made for the job's liner of 960800 mm2 as it lies now, is for 960000 mm2",
+        ),
+    ],
+    ids=["title", "marks", "liner"],
+)
+def test_a_schedule_of_another_job_is_told_alone(change, told):
+    """Title, marks and liner tell; its hundred other faults would only hide that."""
+    findings = check_schedule(replace(hand_job(), **change), hand_schedule())
+    assert [str(each) for each in findings] == [f"408 schedule: {told}."]
 
 
 def test_an_empty_schedule_only_lacks_its_panels(job, schedule):

@@ -8,7 +8,7 @@ from jobtext import JOB
 from nesting.cli import run
 from nesting.commands import calendar as cli_calendar
 from nesting.days import plan as castdays
-from nesting.days.files import CALENDAR_FILES
+from nesting.days.export import CALENDAR_FILES
 
 CALENDAR = "\n[calendar]\nstart = 2026-03-02\n"
 
@@ -126,7 +126,7 @@ def test_a_calendar_our_checker_refuses_is_not_written(shop, capsys, monkeypatch
         planned = real(*args, **options)
         return replace(planned, casts=planned.casts[:-1])
 
-    monkeypatch.setattr("nesting.days.sound.plan_days", drop_last)
+    monkeypatch.setattr("nesting.days.plan.plan_days", drop_last)
     assert run([*GIVEN, "-o", "out"]) == 4
     assert "must be cast 1 times" in capsys.readouterr().err
     assert not (shop / "out").exists()

@@ -1,13 +1,19 @@
 """The liner command: what is printed, what is written, and how it ends."""
 
+import io
 import json
+from dataclasses import replace
 
+import ezdxf
 import pytest
 from drawnliners import svg_bytes
+from handjob import rect
 from jobtext import JOB, change, write_job
 from oddliner import ODD
 
 from nesting.cli import run
+from nesting.drawings.dxf import liner_to_dxf
+from nesting.drawings.linersvg import liner_to_svg
 from nesting.jobs.found import LinerFound
 from nesting.jobs.liner import write_liner
 from nesting.jobs.read import read_job, read_liner_file
@@ -50,12 +56,25 @@ def test_liner_and_picture_are_written(folder, capsys):
     assert "<svg" in (folder / "picture.svg").read_text(encoding="utf-8")
 
 
+@pytest.mark.parametrize("units", ["mm", "in"])
 @pytest.mark.parametrize("ending", ["dxf", "svg"])
-def test_a_liners_file_goes_to_a_drawing_and_back(folder, ending):
-    """Nothing is lost on the way, not a step."""
+def test_a_liners_file_goes_to_a_drawing_and_back(folder, ending, units):
+    """Nothing is lost on the way, not a step, nor the units."""
+    (folder / "odd.toml").write_text(write_liner(LinerFound(ODD, units)), encoding="utf-8")
     assert run(["liner", "odd.toml", "-o", f"back.{ending}"]) == 0
     assert run(["liner", f"back.{ending}", "-o", "again.toml"]) == 0
-    assert read_liner_file("again.toml") == (ODD, "mm")
+    assert read_liner_file("again.toml") == (ODD, units)
+
+
+@pytest.mark.parametrize(("units", "wide", "long"), [("mm", "2400mm", 2400), ("in", "94.", 94.488)])
+def test_a_drawing_counts_in_the_units_of_its_liner(units, wide, long):
+    """The SVG page is told in them; so are the lengths of the DXF file, as its header says."""
+    liner = replace(ODD, outline=rect(0, 0, 2400, 1200), zones=())
+    assert f'<svg xmlns="http://www.w3.org/2000/svg" width="{wide}' in liner_to_svg(liner, units)
+    doc = ezdxf.read(io.StringIO(liner_to_dxf(liner, units)))
+    (outline,) = doc.modelspace().query("LWPOLYLINE[layer=='OUTLINE']")
+    assert max(x for x, *_ in outline) == pytest.approx(long, abs=1e-3)
+    assert (doc.units, doc.header["$MEASUREMENT"]) == ((4, 1) if units == "mm" else (1, 0))
 
 
 @pytest.mark.parametrize("ending", ["toml", "dxf", "svg"])

@@ -16,6 +16,8 @@ from nesting.cli import run
 
 ROOT = Path(__file__).parents[3]
 JOB = str(ROOT / "examples" / "ferry-terminal.toml")
+PATIENCE_S = 120
+"""How long a busy machine may take to answer."""
 COMMAND = [sys.executable, "-c", "from nesting.cli import main; main()", "page", JOB]
 
 
@@ -32,12 +34,12 @@ def test_the_page_is_served_until_ctrl_c():
     try:
         address = re.search(r"http://127\.0\.0\.1:\d+/", started.stdout.readline())[0]
         opener = urllib.request.build_opener(urllib.request.ProxyHandler({}))
-        with opener.open(address, timeout=10) as reply:
+        with opener.open(address, timeout=PATIENCE_S) as reply:
             assert b"Try a size" in reply.read()
-        with opener.open(f"{address}full?width=800&height=890", timeout=10) as reply:
+        with opener.open(f"{address}full?width=800&height=890", timeout=PATIENCE_S) as reply:
             assert json.loads(reply.read())["fits"]
         started.send_signal(signal.SIGINT)
-        told = started.communicate(timeout=10)[1]
+        told = started.communicate(timeout=PATIENCE_S)[1]
     finally:
         started.kill()
     assert (started.returncode, told.strip()) == (130, "nesting: stopped.")

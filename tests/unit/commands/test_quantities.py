@@ -32,7 +32,7 @@ def test_a_faulty_schedule_is_refused(shop, capsys):
     """Exit code 5, the file, how many faults, and each with its code; no figures."""
     path = shop / "schedule.json"
     path.write_text(path.read_text().replace('"x": 825', '"x": 815'), encoding="utf-8")
-    assert run(["quantities", "job.toml", "--schedule", "schedule.json", "--csv", "out"]) == 5
+    assert run(["quantities", "job.toml", "--schedule", "schedule.json", "-o", "out"]) == 5
     printed = capsys.readouterr()
     assert printed.out == ""
     first, *rest = printed.err.splitlines()
@@ -45,13 +45,13 @@ def test_a_faulty_schedule_is_refused(shop, capsys):
 def test_tables_are_written_into_the_folder(shop, capsys):
     """The folder is made, four files are replaced, others stay, and the last line says so."""
     folder = shop / "out" / "figures"
-    args = ["quantities", "job.toml", "--schedule", "schedule.json", "--csv", "out/figures"]
+    args = ["quantities", "job.toml", "--schedule", "schedule.json", "-o", "out/figures"]
     assert run(args) == 0
     written = "\nWritten to out/figures: panels.csv, casts.csv, batches.csv, days.csv.\n"
     assert capsys.readouterr().out.endswith(written)
     assert sorted(path.name for path in folder.iterdir()) == TABLES
     (folder / "mine.csv").write_text("mine")
-    (folder / "days.csv").write_text("old")
+    (folder / "days.csv").write_text("first_day,last_day,as before\n")
     assert run([*args, "--json"]) == 0
     assert json.loads(capsys.readouterr().out)["format"] == "nesting-quantities"
     assert sorted(path.name for path in folder.iterdir()) == sorted([*TABLES, "mine.csv"])
@@ -82,14 +82,14 @@ def test_the_mix_of_each_day_is_that_of_the_calendar(shop, capsys):
         (["none.toml"], "none.toml: there is no such file."),
         (["job.toml", "--schedule", "none.json"], "none.json: there is no such file."),
         (["job.toml", "--schedule", "job.toml"], "job.toml"),
-        (["job.toml", "--schedule", "schedule.json", "--csv", ""], "--csv: must name a folder"),
+        (["job.toml", "--schedule", "schedule.json", "-o", ""], "-o: must name a folder"),
         (
-            ["job.toml", "--schedule", "schedule.json", "--csv", "job.toml"],
+            ["job.toml", "--schedule", "schedule.json", "-o", "job.toml"],
             "Output folder 'job.toml'",
         ),
         (
-            ["job.toml", "--schedule", "schedule.json", "--csv", "job.toml/x/y"],
-            "mend that or give another folder with --csv.",
+            ["job.toml", "--schedule", "schedule.json", "-o", "job.toml/x/y"],
+            "mend that or give another folder with -o.",
         ),
         (["job.toml", "--time-limit", "0"], "--time-limit must be a number of seconds > 0"),
         (["job.toml", "--start", "2026-02-30"], "--start: there is no such day, got"),
@@ -109,7 +109,7 @@ def test_wrong_input_ends_with_two_and_writes_nothing(shop, capsys, args, told):
 def test_a_file_that_cannot_be_replaced_leaves_the_folder_as_it_was(shop, capsys):
     """A folder where a table would go is told, and no other table is written."""
     (shop / "out" / "casts.csv").mkdir(parents=True)
-    args = ["quantities", "job.toml", "--schedule", "schedule.json", "--csv", "out"]
+    args = ["quantities", "job.toml", "--schedule", "schedule.json", "-o", "out"]
     assert run(args) == 2
     assert "casts.csv: the file must be writable" in capsys.readouterr().err
     assert [path.name for path in (shop / "out").iterdir()] == ["casts.csv"]

@@ -13,25 +13,23 @@ from PIL import Image
 from nesting.cli import run
 from nesting.commands.scanned import (
     SCAN_OPTIONS,
-    SCANS,
     find_on_scan,
     is_scan,
     read_scan_options,
     scan_options,
 )
 from nesting.errors import InputError, InputErrors
+from nesting.files.kinds import SCANS
 from nesting.jobs.read import read_job
-from nesting.scans import read as scanfile
 
 SCALE = ["--width", "2400", "--relief", "14"]
 THICK = [*SCALE, "--thickness", "13"]
 
 
 def test_endings_tell_a_scan():
-    """Capitals do not matter, and the reader takes the same endings."""
+    """Capitals do not matter."""
     assert all(is_scan(f"reeds{ending}") for ending in (*SCANS, ".PNG", ".Tif"))
     assert not is_scan("reeds.dxf")
-    assert scanfile.SCANS == SCANS
 
 
 def test_what_is_not_given_has_its_default():

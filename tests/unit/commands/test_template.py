@@ -46,7 +46,7 @@ def test_without_a_folder_nothing_is_written(shop, capsys):
 
 def test_svg_adds_a_drawing_per_sheet(shop, capsys):
     """The last line names the first and the last."""
-    assert run([*GIVEN, "--layout", "1", "--dam", "D2", "-o", "out", "--svg"]) == 0
+    assert run([*GIVEN, "--layout", "1", "--dam", "D2", "-o", "out", "--svg-sheets"]) == 0
     assert "template.json, template-A1.svg to template-D1.svg." in capsys.readouterr().out
     assert len(list((shop / "out").glob("*.svg"))) == 4
 
@@ -81,7 +81,9 @@ def test_a_job_is_planned_where_no_schedule_is_given(tmp_path, monkeypatch, caps
         "quantity = 1\n",
         encoding="utf-8",
     )
-    assert run(["template", "job.toml", "--layout", "1", "-o", "out", "--svg", "--mirror"]) == 0
+    assert (
+        run(["template", "job.toml", "--layout", "1", "-o", "out", "--svg-sheets", "--mirror"]) == 0
+    )
     out = capsys.readouterr().out
     assert "sheets of letter (215.9 x 279.4 mm)" in out
     assert "MIRRORED" in out

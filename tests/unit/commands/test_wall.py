@@ -48,7 +48,7 @@ def test_json_prints_nothing_else(wall_file, capsys):
     ("args", "told"),
     [
         (["none.toml"], "none.toml: there is no such file."),
-        (["wall.toml", "-o", "wall.toml"], "FILE, ORDER and DRAWING must be different files."),
+        (["wall.toml", "-o", "wall.toml"], "FILE, ORDER and PICTURE must be different files."),
         (["wall.toml", "-o", "a", "--svg", "b.svg"], "-o: must name a file that ends with .toml"),
         (["wall.toml", "-o", "a.toml", "--svg", "./a.toml"], "--svg: must name a file that ends"),
         (["wall.toml", "-o", "no/such/folder.toml"], "no/such/folder.toml: the file must be"),

@@ -88,8 +88,8 @@ def test_an_order_on_a_kept_liner_is_looked_at_size_by_size(folder, capsys):
         (["motif.toml", "-o", ""], "-o: must name a folder"),
         (["motif.toml", "-o", "motif.toml"], "must be a folder that can be written to"),
         (["--keep", str(FERRY), "900"], "900: there is no such file"),
-        (["--keep", str(FERRY), "90ax500"], "FILE: width must be a length, got '90a'; write a"),
-        (["--keep", str(FERRY), "900x0"], "FILE: height must be > 0 mm"),
+        (["--keep", str(FERRY), "90ax500"], "Size '90ax500': must be a length, got '90a'; write"),
+        (["--keep", str(FERRY), "900x0"], "Size '900x0': width and height must be > 0 mm"),
         (
             ["--keep", str(FERRY), "motif.toml"],
             "this is a motif, not a job; give it to nesting zones as FILE, without --keep.",

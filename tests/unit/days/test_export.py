@@ -8,7 +8,12 @@ from pathlib import Path
 
 from calendarjobs import make_calendar
 
-from nesting.days.export import calendar_to_csv, calendar_to_json
+from nesting.days.export import (
+    CALENDAR_FILES,
+    calendar_to_csv,
+    calendar_to_json,
+    write_calendar_files,
+)
 
 PAGE = (Path(__file__).parents[3] / "docs" / "file-format.md").read_text(encoding="utf-8")
 
@@ -56,3 +61,14 @@ def test_csv_has_a_row_for_each_cast():
     assert text.count("\r\n") == text.count("\n") == 6
     assert rows[0]["haze_from"] == "2026-03-02T09:50"
     assert {row["reset"] for row in rows} == {"yes", "no"}
+
+
+def test_four_files_are_written():
+    """JSON, CSV, iCalendar and the chart, each under its own name."""
+    job, _, calendar = make_calendar()
+    files = write_calendar_files(job, calendar)
+    assert tuple(files) == CALENDAR_FILES
+    assert files["calendar.json"].startswith("{")
+    assert files["calendar.csv"].startswith("cast,")
+    assert files["calendar.ics"].startswith("BEGIN:VCALENDAR\r\n")
+    assert "<svg" in files["calendar.svg"]

@@ -5,12 +5,12 @@ import itertools
 import pytest
 
 from nesting.days.sheet import divide_sheet
-from nesting.drawings.key import Row
+from nesting.drawings.key import KeyRow
 
 
 def divide(days, **changes):
     """Return the sheet of so many working days."""
-    given = {"rows": 4, "lanes": 1, "label": 30, "key": [Row(("a row",))] * 5}
+    given = {"rows": 4, "lanes": 1, "label": 30, "key": [KeyRow(("a row",))] * 5}
     return divide_sheet("mm", [1.0] * days, **{**given, **changes})
 
 

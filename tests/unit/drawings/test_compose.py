@@ -6,7 +6,7 @@ import pytest
 from handjob import hand_job, hand_schedule
 
 from nesting.drawings.compose import Head, Painted, Picture, compose, lay_out, start_names
-from nesting.drawings.key import Row
+from nesting.drawings.key import KeyRow
 from nesting.drawings.legend import key_rows
 from nesting.drawings.ordinates import measure_faces
 from nesting.drawings.record import Layer, Rect, Text
@@ -73,7 +73,7 @@ def test_the_first_paper_with_room_for_every_name_is_taken(job):
 
 def test_the_longer_key_is_taken_where_something_finds_no_room(job):
     """What has no room on the drawing is then in the key."""
-    short, long = (Row(("short",)),), (Row(("short",)), Row(("long",)))
+    short, long = (KeyRow(("short",)),), (KeyRow(("short",)), KeyRow(("long",)))
     drawing = compose(
         picture(job, keys=(short, long)),
         lambda sheet, figures: Painted((), unlisted=1),

@@ -6,7 +6,7 @@ import pytest
 from ferry import make_ferry_job, make_ferry_schedule
 
 from nesting.drawings.key import (
-    Row,
+    KeyRow,
     column_lines,
     divide_foot,
     draw_key,
@@ -20,16 +20,16 @@ from nesting.drawings.key import (
 from nesting.drawings.legend import key_rows
 from nesting.drawings.lettering import words_width
 from nesting.drawings.record import Area, Line, Rect, Text
-from nesting.drawings.sheet import Need, sheets_for
+from nesting.drawings.sheet import SheetNeed, sheets_for
 from nesting.drawings.terrain import frame_of
 
 FERRY, LAYOUT = make_ferry_job(), make_ferry_schedule().layouts[0]
-ROWS = tuple(Row((f"row {index}",), is_heading=index == 5) for index in range(12))
+ROWS = tuple(KeyRow((f"row {index}",), is_heading=index == 5) for index in range(12))
 
 
 def draw(rows):
     """Return the sheet for a drawing with these rows, and the key's shapes on it."""
-    need = Need(frame_of(FERRY), rows_width(rows), column_lines(rows))
+    need = SheetNeed(frame_of(FERRY), rows_width(rows), column_lines(rows))
     sheet = next(sheets_for(need, "mm"))
     return sheet, draw_key(sheet.key, sheet.key_columns, rows)
 
@@ -38,7 +38,7 @@ def test_a_heading_never_ends_a_column():
     """Six lines would end a column with the heading, so two columns take seven lines."""
     assert lines_needed(ROWS, 1) == 12
     assert lines_needed(ROWS, 2) == 7
-    assert lines_needed((Row(("a",)),), 3) == 1
+    assert lines_needed((KeyRow(("a",)),), 3) == 1
 
 
 @pytest.mark.parametrize("count", [1, 12, 60, 120])
@@ -72,10 +72,10 @@ def test_every_swatch_is_drawn_in_its_own_style():
 
 def test_the_column_is_as_wide_as_its_widest_row():
     """A row asks for the room of its words; columns are never narrower than a usual row."""
-    long = Row(("w" * 30,))
+    long = KeyRow(("w" * 30,))
     assert long.width == words_width("w" * 30, 3.5)
     assert rows_width([long]) == pytest.approx(min(long.width, 120))
-    assert rows_width([Row(("a",))]) == 96
+    assert rows_width([KeyRow(("a",))]) == 96
 
 
 def test_a_swatch_may_be_drawn_by_a_function():
@@ -85,7 +85,7 @@ def test_a_swatch_may_be_drawn_by_a_function():
         return (Area((place.ring,), "datum"),)
 
     for swatch, count in ((dot, 1), ("blank", 0)):
-        _, shapes = draw((Row(("what it is",), swatch),))
+        _, shapes = draw((KeyRow(("what it is",), swatch),))
         areas = [shape for shape in shapes if isinstance(shape, Area)]
         (text,) = [shape for shape in shapes if isinstance(shape, Text)]
         assert len(areas) == count
@@ -103,9 +103,9 @@ def test_long_words_go_on_in_the_rows_below():
 def test_notes_and_tables_have_a_heading_where_there_are_any():
     """None come to nothing; several short entries share a row."""
     assert list_notes([], 96) == table("Dams", [], 96) == []
-    assert list_notes(["Mind the step."], 96) == [heading("Notes"), Row(("Mind the step.",))]
+    assert list_notes(["Mind the step."], 96) == [heading("Notes"), KeyRow(("Mind the step.",))]
     assert table("Dams", ["a", "b"], 20)[0] == heading("Dams")
-    assert table("Dams", ["a", "b", "c"], 10)[1:] == [Row(("a", "b")), Row(("c", ""))]
+    assert table("Dams", ["a", "b", "c"], 10)[1:] == [KeyRow(("a", "b")), KeyRow(("c", ""))]
 
 
 def test_a_key_along_the_foot_is_as_low_as_its_columns_allow():

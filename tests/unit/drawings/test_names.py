@@ -1,11 +1,11 @@
-"""Names: as large as they go, each on or beside what it names, never on one another."""
+"""PlacedNames: as large as they go, each on or beside what it names, never on one another."""
 
 # ruff: noqa: RUF001 - the multiplication sign stands in sizes
 
 import pytest
 
 from nesting.drawings.labels import Taken
-from nesting.drawings.names import LARGE, SMALL, Names
+from nesting.drawings.names import LARGE, SMALL, PlacedNames
 from nesting.drawings.record import Area, Line, Rect, Text
 
 GROUND = Rect(0, 0, 300, 200)
@@ -14,7 +14,7 @@ GROUND = Rect(0, 0, 300, 200)
 @pytest.fixture
 def names():
     """Return an empty ground."""
-    return Names(GROUND, Taken())
+    return PlacedNames(GROUND, Taken())
 
 
 def written(names):
@@ -66,13 +66,13 @@ def test_a_mark_longer_than_its_panel_is_folded(names):
 def test_a_mark_is_cut_where_it_is_still_told_from_all_others():
     """A mark that would be cut to the same as another stands outside with a leader."""
     room, marks = Rect(20, 20, 28, 75), ("WINDOWJAMBNORTH10", "WINDOWJAMBNORTH11")
-    own = Names(GROUND, Taken(), marks=marks)
+    own = PlacedNames(GROUND, Taken(), marks=marks)
     own.name_panel(room, marks[0], "8 × 55")
     (short,) = written(own)
     assert "..." in short
     assert short.endswith("10")
     assert (leaders(own), own.unsized) == ([], [marks[0]])
-    alike = Names(GROUND, Taken(), marks=("WINDOWNORTHJAMB10", "WINDOWSOUTHJAMB10"))
+    alike = PlacedNames(GROUND, Taken(), marks=("WINDOWNORTHJAMB10", "WINDOWSOUTHJAMB10"))
     alike.name_panel(room, "WINDOWNORTHJAMB10", "8 × 55")
     assert len(leaders(alike)) == 1
 
@@ -127,7 +127,7 @@ def test_what_finds_no_place_is_noted():
     """On ground that is taken already nothing is written, and that is noted."""
     taken = Taken()
     taken.take(GROUND)
-    names = Names(GROUND, taken)
+    names = PlacedNames(GROUND, taken)
     names.name_dam(Rect(100, 20, 102.5, 150), "D1")
     assert (names.texts, names.unplaced) == ([], ["D1"])
 

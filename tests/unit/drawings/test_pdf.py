@@ -1,6 +1,7 @@
 """PDF: true to size, stable, with fonts of its own, and shared pictures stored once."""
 
 import os
+import re
 import subprocess
 import sys
 from io import BytesIO
@@ -16,6 +17,7 @@ from nesting.drawings.pdf import LONGEST_PAGE, to_pdf
 from nesting.drawings.record import Area, Drawing, Layer, Line, Rect, Text
 
 TESTS = Path(__file__).parents[2]
+FONTS = TESTS.parent / "nesting" / "drawings" / "fonts"
 ART = (Line(((0, 0), (1000, 0), (1000, 40)), "trace"), Area((((5, 5), (9, 5), (9, 9)),), "datum"))
 
 
@@ -153,3 +155,14 @@ def test_the_same_records_give_the_same_bytes():
     }
     assert len(found) == 1
     assert b"/CreationDate (D:2000" in found.pop()
+
+
+@pytest.mark.parametrize("name", ["DejaVuSans.ttf", "DejaVuSans-Bold.ttf"])
+def test_the_licence_is_what_the_fonts_records_say(name):
+    """The copyright and the licence stand in the file as letters of two bytes, both notices."""
+    font = (FONTS / name).read_bytes()
+    licence = (FONTS / "LICENSE").read_text(encoding="utf-8")
+    _, copyright_, terms = re.split(r"\n\n(?=Copyright \(c\)|Fonts are)", licence, maxsplit=2)
+    assert all(f"{owner} Fonts Copyright" in terms for owner in ("Bitstream Vera", "Arev"))
+    assert f"{copyright_}\n".encode("utf-16-be") in font
+    assert terms.removesuffix("\n").encode("utf-16-be") in font

@@ -5,11 +5,13 @@ from fractions import Fraction
 
 import pytest
 
-from nesting.drawings.sheet import LEADER, PAD, Need, sheets_for
+from nesting.drawings.sheet import LEADER, PAD, SheetNeed, sheets_for
 from nesting.shapes.geometry import Box
 
 MM = 8000
-SMALL_NEED = Need(Box(0, 0, 2400 * MM, 1200 * MM), 96, (12, 6, 4), 6, 4, (15, 15), (15, 15), 4.8)
+SMALL_NEED = SheetNeed(
+    Box(0, 0, 2400 * MM, 1200 * MM), 96, (12, 6, 4), 6, 4, (15, 15), (15, 15), 4.8
+)
 
 
 def first_sheet(units="mm", **changes):

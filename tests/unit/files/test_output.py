@@ -9,7 +9,7 @@ import subprocess
 
 import pytest
 
-from nesting.days.files import CALENDAR, CALENDAR_FILES
+from nesting.days.export import CALENDAR, CALENDAR_FILES
 from nesting.errors import InputError
 from nesting.files import output
 from nesting.files.output import list_owned, name_layout_file, prove_writable, write_folder

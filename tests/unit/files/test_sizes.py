@@ -4,7 +4,7 @@ import pytest
 from handjob import MM
 
 from nesting.errors import InputError
-from nesting.files.sizes import parse_size
+from nesting.files.sizes import is_size, parse_size
 
 
 @pytest.mark.parametrize(
@@ -19,6 +19,16 @@ from nesting.files.sizes import parse_size
 def test_a_size_is_two_lengths_with_an_x_between(text, unit, width, height):
     """Plain numbers are in the unit given, others carry their own."""
     assert parse_size(text, unit) == (width * MM, height * MM)
+
+
+@pytest.mark.parametrize("text", ["1600\u00d71200", "1600 x 1200", "63 in x 3\u00bd ft"])
+def test_a_size_is_told_from_a_file(text, tmp_path, monkeypatch):
+    """Unless a file of that name is there; names of files that are not there are no sizes."""
+    monkeypatch.chdir(tmp_path)
+    assert is_size(text)
+    (tmp_path / text).touch()
+    assert not is_size(text)
+    assert not any(map(is_size, ["900", "mixed", "9x9.toml", "wax", "x9", "1x2x3", "\0x9"]))
 
 
 @pytest.mark.parametrize(

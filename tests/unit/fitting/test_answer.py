@@ -6,13 +6,15 @@ from fractions import Fraction
 import pytest
 from handjob import MM, hand_job, hand_liner, rect, sides
 
-from nesting.fitting.answer import Move, fit_size
+from nesting.fitting.answer import SideMove, fit_size
 from nesting.maps.ground import survey
+from nesting.values.bed import Bed
+from nesting.values.bend import Bend, bend_of
 from nesting.values.liner import Ornament
 from nesting.values.panels import Panel
 
 JOB = hand_job()
-TABLE = JOB.beds[0]
+TABLE = bend_of(JOB, "table")
 GROUND = survey(JOB.liner, JOB.rules)
 
 
@@ -67,7 +69,7 @@ def test_a_size_without_a_place_gets_its_reason_and_remedies():
     answer = fit(850, 650)
     assert answer.seated is None
     first = answer.blocked[0]
-    assert first.moves == (Move("right", 15 * MM, "east"),)
+    assert first.moves == (SideMove("right", 15 * MM, "east"),)
     assert first.blockers == ("its right dam would lie on ground that is not blank",)
     assert answer.change.amount == 15 * MM
     assert answer.nearest.narrower == (835 * MM, 650 * MM)
@@ -83,7 +85,7 @@ def test_a_size_too_small_is_told_what_it_lacks():
 def test_a_size_that_needs_two_small_changes_is_told_both():
     """840 x 667 mm is 5 mm beyond the east zone and 2 mm beyond the north one."""
     (blocked,) = fit(840, 667).blocked
-    assert blocked.moves == (Move("right", 5 * MM, "east"), Move("top", 2 * MM, "north"))
+    assert blocked.moves == (SideMove("right", 5 * MM, "east"), SideMove("top", 2 * MM, "north"))
 
 
 def test_a_size_within_tolerance_fits_with_it():
@@ -103,7 +105,7 @@ def test_the_change_to_the_liner_is_looked_for_only_where_wanted():
 
 def test_a_chord_beyond_the_diameter_is_an_error():
     """No panel can have it; see beds."""
-    drum = replace(TABLE, form="convex", radius=300 * MM)
+    drum = Bend(Bed("table", "convex", 300 * MM), 13 * MM)
     panel = Panel("P", 700 * MM, 650 * MM, 1, "table", measured_on="chord")
     with pytest.raises(ValueError, match="chord"):
         fit_size(GROUND, panel, drum)

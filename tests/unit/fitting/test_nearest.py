@@ -9,19 +9,20 @@ from nesting.fitting.nearest import Hunter, SizeAtlas, find_nearest, make_finder
 from nesting.maps.ground import survey
 from nesting.maps.positions import has_place
 from nesting.values.bed import Bed
-from nesting.values.bend import flat_size
+from nesting.values.bend import Bend, bend_of
 from nesting.values.liner import Ornament
 from nesting.values.panels import Panel
 
 JOB = hand_job()
+TABLE = bend_of(JOB, "table")
 GROUND = survey(JOB.liner, JOB.rules)
 NAMES = ("narrower", "wider", "lower", "higher", "smaller", "larger")
 
 
-def nearest_to(width, height, ground=GROUND, bed=JOB.beds[0]):
+def nearest_to(width, height, ground=GROUND, bend=TABLE):
     """Return the nearest sizes [mm] by name."""
-    panel = Panel("P", round(width * MM), round(height * MM), 1, bed.name)
-    found = find_nearest(ground, panel, bed)
+    panel = Panel("P", round(width * MM), round(height * MM), 1, bend.bed.name)
+    found = find_nearest(ground, panel, bend)
     sizes = {name: getattr(found, name) for name in NAMES}
     return {name: size and tuple(side / MM for side in size) for name, size in sizes.items()}
 
@@ -57,27 +58,27 @@ def leaf_ground():
 def test_nearest_is_proved_to_the_step_or_between_slopes_to_a_hundredth_of_a_millimetre():
     """A slanted ornament makes the difference."""
     panel = Panel("P", 850 * MM, 650 * MM, 1, "table")
-    assert find_nearest(GROUND, panel, JOB.beds[0]).within == 0
-    assert find_nearest(leaf_ground(), panel, JOB.beds[0]).within == MM // 100
+    assert find_nearest(GROUND, panel, TABLE).within == 0
+    assert find_nearest(leaf_ground(), panel, TABLE).within == MM // 100
 
 
 def test_sizes_on_a_curved_bed_are_told_as_ordered_and_fit():
     """The flat limit of 835 mm is 838.6 mm of face on a 3 m drum, less than a micrometre off."""
-    drum = Bed("drum", "convex", 3000 * MM)
-    narrower = nearest_to(850, 650, bed=drum)["narrower"]
+    drum = Bend(Bed("drum", "convex", 3000 * MM), 13 * MM)
+    narrower = nearest_to(850, 650, bend=drum)["narrower"]
     assert narrower == (pytest.approx(835 * 3013 / 3006.5, abs=0.001), 650)
     written = Panel("P", round(narrower[0] * MM), 650 * MM, 1, "drum")
-    assert has_place(GROUND, *flat_size(written, drum, JOB.liner.thickness))
+    assert has_place(GROUND, *drum.flat_size(written))
 
 
 def test_the_whole_length_on_a_drum_is_told_to_the_step():
     """1200 mm from rim to rim are 1202.594... mm of face, which no whole micrometre gives."""
-    drum = Bed("drum", "convex", 3000 * MM)
+    drum = Bend(Bed("drum", "convex", 3000 * MM), 13 * MM)
     panel = Panel("P", 1190 * MM, 800 * MM, 1, "drum")
     wider = find_nearest(GROUND, panel, drum).wider
     assert wider[0] % 8
     size = replace(panel, width=wider[0])
-    assert flat_size(size, drum, JOB.liner.thickness) == (1200 * MM, 800 * MM)
+    assert drum.flat_size(size) == (1200 * MM, 800 * MM)
 
 
 def test_an_atlas_gives_the_same_answers():
@@ -88,8 +89,8 @@ def test_an_atlas_gives_the_same_answers():
         for height in range(30, 860, 150):
             panel = Panel("P", width * MM, height * MM, 1, "table")
             if not has_place(GROUND, panel.width, panel.height):
-                alone = find_nearest(GROUND, panel, JOB.beds[0], finder=hunter)
-                assert find_nearest(GROUND, panel, JOB.beds[0], finder=atlas) == alone
+                alone = find_nearest(GROUND, panel, TABLE, finder=hunter)
+                assert find_nearest(GROUND, panel, TABLE, finder=atlas) == alone
                 compared += 1
     assert compared > 20
 

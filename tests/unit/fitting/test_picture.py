@@ -6,6 +6,7 @@ from nesting.drawings.record import Area, Line, Text
 from nesting.fitting.answer import fit_size
 from nesting.fitting.picture import draw_fit
 from nesting.maps.ground import survey
+from nesting.values.bend import bend_of
 from nesting.values.panels import Panel
 
 JOB = hand_job()
@@ -14,7 +15,9 @@ GROUND = survey(JOB.liner, JOB.rules)
 
 def drawing_of(width, height):
     """Return the drawing of a size in mm."""
-    answer = fit_size(GROUND, Panel("Panel", width * MM, height * MM, 1, "table"), JOB.beds[0])
+    answer = fit_size(
+        GROUND, Panel("Panel", width * MM, height * MM, 1, "table"), bend_of(JOB, "table")
+    )
     return draw_fit(JOB, answer, answer.seated, "fit-01")
 
 

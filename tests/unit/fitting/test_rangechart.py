@@ -11,6 +11,7 @@ from nesting.drawings.svg import to_svg
 from nesting.fitting.rangechart import draw_range
 from nesting.maps.ground import survey
 from nesting.maps.sizeregion import list_ordered, map_region
+from nesting.values.bend import bend_of
 from nesting.values.liner import BlankZone
 
 
@@ -18,7 +19,10 @@ def draw(job):
     """Return the chart of the job's one bed."""
     bed = job.beds[0]
     return draw_range(
-        job, map_region(survey(job.liner, job.rules)), bed.name, list_ordered(job, bed)
+        job,
+        map_region(survey(job.liner, job.rules)),
+        bed.name,
+        list_ordered(job, bend_of(job, bed.name)),
     )
 
 

@@ -17,12 +17,13 @@ from nesting.maps.ground import survey
 from nesting.maps.sizeledges import Ledge
 from nesting.maps.sizeregion import list_ordered, map_region
 from nesting.values.bed import Bed
+from nesting.values.bend import bend_of
 
 
 def hand_range(job):
     """Return the one bed's region and sizes of the job."""
     region = map_region(survey(job.liner, job.rules))
-    return [BedRange(job.beds[0], region, list_ordered(job, job.beds[0]))]
+    return [BedRange(job.beds[0], region, list_ordered(job, bend_of(job, job.beds[0].name)))]
 
 
 def test_the_report_lists_sizes_ledges_and_order():

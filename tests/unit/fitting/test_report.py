@@ -9,6 +9,7 @@ from handjob import MM, hand_job
 from nesting.fitting.answer import fit_size
 from nesting.fitting.report import fit_record, reason, report_fit
 from nesting.maps.ground import survey
+from nesting.values.bend import bend_of
 from nesting.values.panels import Panel
 from nesting.values.tolerances import class_limits
 
@@ -19,7 +20,7 @@ GROUND = survey(JOB.liner, JOB.rules)
 def fit(width, height, **wants):
     """Return the answer for a size in mm."""
     panel = Panel("P", width * MM, height * MM, 1, "table", **wants)
-    return fit_size(GROUND, panel, JOB.beds[0])
+    return fit_size(GROUND, panel, bend_of(JOB, "table"))
 
 
 def test_a_size_that_fits_is_told_with_its_place_and_its_dams():

@@ -76,6 +76,10 @@ def test_a_folder_lists_its_toml_files_by_name_and_a_file_stands_for_itself(tmp_
         ({"tolerance": "tight"}, "--tolerance: there is no such tolerance class, got 'tight'"),
         ({"tolerance": "-900,3"}, "--tolerance: must leave a size > 0 mm, got '-900,3'"),
         ({"tolerance": "3"}, "--tolerance: there is no such tolerance class"),
+        (
+            {"tolerance": "architectural", "sizes": ("4000x650",)},
+            "--tolerance: class 'architectural' has no published limits",
+        ),
         ({"thickness": "thin"}, "--thickness: must be a length, got 'thin'"),
         ({"sizes": ("800",)}, "job.toml: size: must be a width and a height with an x between"),
     ],

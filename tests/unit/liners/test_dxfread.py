@@ -168,7 +168,7 @@ def test_a_block_turned_within_a_stretched_one_is_sheared():
 
 
 def test_copies_of_a_block_are_named_after_it():
-    """Rows and columns of one insert too."""
+    """Rows and columns of one insert too, numbered from left to right and upward."""
 
     def fill(doc, space):
         doc.blocks.new("reed").add_circle((0, 0), 5)
@@ -181,7 +181,7 @@ def test_copies_of_a_block_are_named_after_it():
         )
 
     names = [ornament.name for ornament in from_dxf(fill).liner.ornaments]
-    assert names == ["reed", "reed 2", "reed 3", "reed 4", "reed 5", "reed 6"]
+    assert names == ["reed", "reed 3", "reed 5", "reed 2", "reed 4", "reed 6"]
 
 
 def test_text_names_the_smallest_shape_around_it():

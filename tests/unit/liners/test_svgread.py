@@ -190,6 +190,14 @@ def test_the_plain_child_of_a_switch_is_read():
     assert len(from_svg(body.format(BOX)).liner.ornaments) == 1
 
 
+def test_elements_of_another_vocabulary_draw_nothing():
+    """SVG does not show them, so they are passed by; one that may hold a role is a mistake."""
+    body = '<k:view xmlns:k="urn:k" id="{}"><k:grid/></k:view>'
+    assert from_svg(body.format("base")).left_out == ()
+    with pytest.raises(InputErrors, match=r"view in line .* such an element is not read"):
+        from_svg(body.format("ornament"))
+
+
 def test_style_sheets_tell_what_is_hidden_and_filled():
     """A hidden zone is no zone; an open line that is not filled is not closed."""
     sheet = "<style>.h{display:none} #a.n, path.n{fill:none}</style>"
@@ -208,9 +216,9 @@ def test_a_shape_may_be_seen_in_a_group_that_is_not():
 
 
 def test_classes_give_roles_and_no_names():
-    """Programs number them by looks: cls-1 is no name of a heron."""
+    """Programs number them by looks: look-1 is no name of a heron."""
     found = from_svg(
-        f'<g id="ornament">{BOX.replace("<rect", "<rect class=`cls-1`")}</g>'.replace("`", '"')
+        f'<g id="ornament">{BOX.replace("<rect", "<rect class=`look-1`")}</g>'.replace("`", '"')
     )
     assert found.liner.ornaments[0].name == "ornament 1"
 

@@ -22,7 +22,7 @@ def test_the_title_is_the_elements_own():
 
 
 def test_attributes_with_a_prefix_never_stand_for_those_without():
-    """Only a label, an id and a reference are kept; the id of another program is a label."""
+    """Only a label, an id and a reference are kept; an id of another vocabulary is a label."""
     text = b'<svg><circle r="5" s:r="9" s:id="heron" id="c1"/><use s:href="#c1"/></svg>'
     circle, use = parse_svg("a.svg", text).children
     assert circle.attributes == {"r": "5", "id": "c1", "label": "heron"}
@@ -41,7 +41,7 @@ def test_short_entities_are_read():
         (b"<svg><g></svg>", "a.svg:1: the file is not XML: mismatched tag"),
         (b"<svg>\n<g", "a.svg:2: the file is not XML"),
         (b"<html/>", "the file is not SVG, got an element named html"),
-        (b"\x1f\x8b\x08", "the file is compressed; save it as plain SVG"),
+        (b"\x1f\x8b\x08", "the file is compressed; save it uncompressed"),
         (b"<svg>" + b"<g>" * 300, "a.svg:1: elements nest at most 200 deep"),
         (b"<svg>" + b"<g/>" * 200_001, "at most 200000 elements"),
         (b"<svg>\n<g/>\ncircle r='5'/></svg>", "a.svg:3: words stand between the elements"),

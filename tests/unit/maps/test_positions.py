@@ -6,13 +6,7 @@ import pytest
 from handjob import MM, hand_liner, liner_of, rect, sides
 
 from nesting.maps.ground import survey
-from nesting.maps.positions import (
-    Sheet,
-    Wish,
-    keep_off_strips,
-    map_positions,
-    ring_strips,
-)
+from nesting.maps.positions import Sheet, Wish, map_positions
 from nesting.shapes.convex import pieces_of_boxes
 from nesting.shapes.geometry import Box, Polygon
 from nesting.values.job import Rules
@@ -278,48 +272,6 @@ def test_an_outline_need_not_start_at_the_datum():
 
     assert spots(-250, -70) == spots(0, 0)
     assert (0, 0, "rt") in spots(0, 0)
-
-
-# Strips
-
-
-def test_the_ring_is_four_strips_with_the_corners_in_the_upright_ones():
-    """Disjoint, and together the panel grown by the dam less the panel."""
-    strips = ring_strips(100, 80, sides("lrbt"), 25)
-    assert strips == [
-        Box(-25, -25, 0, 105),
-        Box(100, -25, 125, 105),
-        Box(0, -25, 100, 0),
-        Box(0, 80, 100, 105),
-    ]
-    assert sum(strip.area for strip in strips) == 150 * 130 - 100 * 80
-
-
-@pytest.mark.parametrize("dams", ALL_SIDES, ids=lambda dams: dams or "none")
-def test_the_ring_stops_at_the_rims(dams):
-    """It has the area of the panel grown on its dam sides, less the panel."""
-    left, right, bottom, top = (25 * (side in dams) for side in "lrbt")
-    strips = ring_strips(100, 80, sides(dams), 25)
-    assert not any(a.overlaps(b) for n, a in enumerate(strips) for b in strips[:n])
-    grown = Box(-left, -bottom, 100 + right, 80 + top)
-    assert sum(strip.area for strip in strips) == grown.area - 100 * 80
-    assert all(grown.contains(strip) for strip in strips)
-
-
-@pytest.mark.parametrize("dams", ALL_SIDES, ids=lambda dams: dams or "none")
-@pytest.mark.parametrize("margin", [0, 12, 60])
-def test_ornament_is_kept_off_the_grown_ring_and_the_margin(dams, margin):
-    """Cell by cell: within the ring and its clearance, not in the panel; and in the margins."""
-    rules = Rules(25, 6, margin, 1)
-    ring = [s.grown(6, 6, 6, 6) for s in ring_strips(100, 80, sides(dams), 25)]
-    panel = Box(0, 0, 100, 80)
-    inner = panel.grown(*(-margin * (side in dams) for side in "lbrt"))
-    strips = keep_off_strips(100, 80, sides(dams), rules)
-    for x, y in product(range(-40, 140, 2), range(-40, 120, 2)):
-        cell = Box(x, y, x + 1, y + 1)
-        is_off = any(s.overlaps(cell) for s in ring) and not panel.contains(cell)
-        is_off |= panel.contains(cell) and not inner.contains(cell)
-        assert any(s.overlaps(cell) for s in strips) == is_off, cell
 
 
 # Sheets

@@ -6,8 +6,8 @@ import numpy as np
 import pytest
 from handjob import MM, rect
 
+from nesting.maps.ends import list_all_ends
 from nesting.maps.ground import survey
-from nesting.maps.keepoff import list_all_ends
 from nesting.maps.positions import NO_WISH
 from nesting.maps.sidecells import NO_EXTENT, SideCells, make_table
 from nesting.shapes.geometry import Polygon

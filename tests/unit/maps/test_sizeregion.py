@@ -8,9 +8,10 @@ from handjob import MM, change_panel, hand_job, rect
 
 from nesting.maps.ground import survey
 from nesting.maps.sizerange import SizeBox
-from nesting.maps.sizeregion import Part, list_ordered, map_region, part_sizes, scale_region
+from nesting.maps.sizeregion import RegionPart, list_ordered, map_region, part_sizes, scale_region
 from nesting.shapes.geometry import Box, polygon_of
 from nesting.values.bed import Bed
+from nesting.values.bend import Bend, bend_of
 from nesting.values.job import Rules
 from nesting.values.liner import Liner, Ornament
 
@@ -117,12 +118,12 @@ def test_a_line_with_fewer_dams_inside_an_area_with_more_is_kept():
 def test_a_flat_bed_leaves_the_region_as_it_is():
     """Face sizes are flat sizes."""
     region = hand_region()
-    assert scale_region(region, Bed("table"), 13 * MM) is region
+    assert scale_region(region, Bend(Bed("table"), 13 * MM)) is region
 
 
 def test_a_drum_scales_widths_alone():
     """993.5 mm of liner give 1000 mm of face; heights stay."""
-    region = scale_region(hand_region(), DRUM, 13 * MM)
+    region = scale_region(hand_region(), Bend(DRUM, 13 * MM))
     assert region.limits == (round(1200 * MM * 1000 / 993.5), 800 * MM)
     slim = region.certain[3].polygons[0].bounds
     assert slim == (round(12 * MM * 1000 / 993.5), 12 * MM, round(20 * MM * 1000 / 993.5), 775 * MM)
@@ -131,19 +132,19 @@ def test_a_drum_scales_widths_alone():
 
 def test_a_drum_across_scales_heights_alone():
     """With the curve along y it is the other axis."""
-    region = scale_region(hand_region(), replace(DRUM, curved_axis="y"), 13 * MM)
+    region = scale_region(hand_region(), Bend(replace(DRUM, curved_axis="y"), 13 * MM))
     assert region.limits == (1200 * MM, round(800 * MM * 1000 / 993.5))
 
 
 def test_a_panel_that_shrinks_is_ordered_smaller_than_its_liner():
     """At one part in a thousand 1200 x 800 of liner give 1198.8 x 799.2 of panel."""
-    region = scale_region(hand_region(), Bed("table"), 13 * MM, Fraction(1, 1000))
+    region = scale_region(hand_region(), Bend(Bed("table"), 13 * MM, Fraction(1, 1000)))
     assert region.certain[0].points == ((round(1198.8 * MM), round(799.2 * MM)),)
 
 
 def test_nothing_goes_more_than_once_round_a_bed():
     """A drum with a face of 100 mm radius is 628 mm around: nothing is 790 or 1200 wide."""
-    region = scale_region(hand_region(), replace(DRUM, radius=87 * MM), 13 * MM)
+    region = scale_region(hand_region(), Bend(replace(DRUM, radius=87 * MM), 13 * MM))
     (one, two, three) = region.certain[1:]
     assert in_mm(region.certain[0]) == ([], [], [])
     assert {line.y0 // MM for line in one.lines} == {800}
@@ -155,11 +156,11 @@ def test_nothing_goes_more_than_once_round_a_bed():
 def test_sizes_of_the_order_are_marked_by_what_they_may():
     """All panels of the hand-sized job have a place; one 700 high has none."""
     job = hand_job()
-    bed = job.beds[0]
-    assert [size.has_place for size in list_ordered(job, bed)] == [True, True, True]
+    bend = bend_of(job, "table")
+    assert [size.has_place for size in list_ordered(job, bend)] == [True, True, True]
     changed = change_panel(job, "C1", height=700 * MM)
-    assert [size.has_place for size in list_ordered(changed, bed)] == [True, True, False]
-    assert list_ordered(job, Bed("no such bed")) == ()
+    assert [size.has_place for size in list_ordered(changed, bend)] == [True, True, False]
+    assert list_ordered(job, Bend(Bed("no such bed"), 13 * MM)) == ()
 
 
 def test_an_ordered_chord_stands_at_its_arc():
@@ -167,12 +168,12 @@ def test_an_ordered_chord_stands_at_its_arc():
     job = change_panel(
         replace(hand_job(), beds=(DRUM,)), "A1", bed="drum", measured_on="chord", width=1000 * MM
     )
-    (size,) = list_ordered(job, DRUM)
+    (size,) = list_ordered(job, bend_of(job, DRUM.name))
     assert size.width / MM == pytest.approx(1047.1975512, abs=0.0002)
     assert not size.has_place
 
 
 def test_an_empty_part_is_empty():
     """Neither area, nor line, nor point."""
-    assert Part(1, (), (), ()).is_empty
-    assert not Part(1, (polygon_of(Box(0, 0, 1, 1)),), (), ()).is_empty
+    assert RegionPart(1, (), (), ()).is_empty
+    assert not RegionPart(1, (polygon_of(Box(0, 0, 1, 1)),), (), ()).is_empty

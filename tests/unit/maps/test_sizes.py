@@ -14,12 +14,12 @@ from nesting.maps.positions import Wish, map_positions
 from nesting.maps.sizes import choose_size, wish_of
 from nesting.shapes.geometry import Box, Polygon, polygon_of
 from nesting.values.bed import Bed
-from nesting.values.bend import flat_size, ordered_length
+from nesting.values.bend import Bend
 from nesting.values.job import Rules
 from nesting.values.liner import BlankZone, Liner, Ornament
 from nesting.values.panels import Panel
 
-TABLE = Bed("table")
+TABLE = Bend(Bed("table"), 13 * MM)
 JOB = hand_job()
 GROUND = survey(JOB.liner, JOB.rules)
 
@@ -32,9 +32,9 @@ def panel(width, height, **changes):
     return Panel("X", *size, 1, changes.pop("bed", "table"), tolerance=tolerance, **changes)
 
 
-def chosen(ground, asked, bed=TABLE):
+def chosen(ground, asked, bend=TABLE):
     """Return the flat size [mm] planned and the change from the order [mm], or None."""
-    size = choose_size(ground, asked, bed)
+    size = choose_size(ground, asked, bend)
     if size is None:
         return None
     return (size.map.width / MM, size.map.height / MM), tuple(v / MM for v in size.off_nominal)
@@ -105,8 +105,8 @@ def test_a_wish_decides_which_sizes_have_a_place():
 
 def test_the_tolerance_is_of_the_ordered_size_on_a_curved_bed():
     """On a drum the flat height is less than the face, and the change is told of the face."""
-    drum = Bed("drum", "convex", 3000 * MM, "y", Fraction(1, 2))
-    face = ordered_length(665 * MM, drum, JOB.liner.thickness) / MM
+    drum = Bend(Bed("drum", "convex", 3000 * MM, "y"), 13 * MM)
+    face = drum.ordered_length(665 * MM, "y") / MM
     asked = panel(803, face + 2, bed="drum", tolerance=(-3, 3))
     (width, height), off = chosen(GROUND, asked, drum)
     assert (width, off[0]) == (803, 0)
@@ -117,7 +117,7 @@ def test_the_tolerance_is_of_the_ordered_size_on_a_curved_bed():
 
 def test_a_panel_that_shrinks_is_planned_at_the_size_it_is_cast():
     """Ordered 792 by 643.5 mm and 1 % smaller than cast, it takes the place of 800 by 650 mm."""
-    size = choose_size(GROUND, panel(792, 643.5), TABLE, Fraction(1, 100))
+    size = choose_size(GROUND, panel(792, 643.5), replace(TABLE, shrink=Fraction(1, 100)))
     assert (size.map.width, size.map.height) == (800 * MM, 650 * MM)
     assert size.off_nominal == (0, 0)
 
@@ -125,7 +125,7 @@ def test_a_panel_that_shrinks_is_planned_at_the_size_it_is_cast():
 def test_the_change_of_a_panel_that_shrinks_is_told_of_the_order():
     """Cast 668 mm high it has no place; cast 665 mm it is 3 mm less a hundredth off the order."""
     asked = panel(794.97, 661.32, tolerance=(-3, 3))
-    size = choose_size(GROUND, asked, TABLE, Fraction(1, 100))
+    size = choose_size(GROUND, asked, replace(TABLE, shrink=Fraction(1, 100)))
     assert (size.map.width, size.map.height) == (803 * MM, 665 * MM)
     assert size.off_nominal == (0, round(-2.97 * MM))
 
@@ -151,12 +151,12 @@ def test_wishes_become_numbers_in_the_liners_order():
 
 def test_a_size_measured_on_the_back_needs_the_panels_thickness():
     """The bed's own rule, raised through."""
-    drum = Bed("drum", "convex", 3000 * MM, "y")
+    drum = Bend(Bed("drum", "convex", 3000 * MM, "y"), 13 * MM)
     asked = replace(panel(803, 650, bed="drum"), measured_on="back")
     with pytest.raises(ValueError, match="needs the panel's thickness, > 0 mm"):
         choose_size(GROUND, asked, drum)
     thick = replace(asked, thickness=12 * MM)
-    assert choose_size(GROUND, thick, drum).map.height == flat_size(thick, drum, 13 * MM)[1]
+    assert choose_size(GROUND, thick, drum).map.height == drum.flat_size(thick)[1]
 
 
 def test_a_size_that_fits_between_slopes_is_found():

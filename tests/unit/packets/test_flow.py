@@ -5,7 +5,7 @@ from reportlab.platypus import CondPageBreak, Table
 
 from nesting.drawings.pdf import load_fonts
 from nesting.packets.flow import Setter, share_width
-from nesting.packets.parts import Grid, Part, Row
+from nesting.packets.parts import PacketTable, TableRow, TitledPart
 
 SETTER = Setter(500, 700, 6.8, 8.5, 0.36)
 
@@ -26,7 +26,7 @@ def test_columns_share_the_width():
 
 def test_a_figure_keeps_its_fraction_and_its_unit():
     """Narrow cells break before the bracket only: 27 3/16 in, then (+0.60 mm)."""
-    grid = Grid("T", ("left",), (Row(("27 3/16 in (+0.60 mm)",)),))
+    grid = PacketTable("T", ("left",), (TableRow(("27 3/16 in (+0.60 mm)",)),))
     *_, table = Setter(60, 700, 6.8, 8.5, 0.36).lay([grid])
     (cell,) = [row[0] for row in table._cellvalues[1:]]
     cell.wrap(table._colWidths[0] - 5, 700)
@@ -37,8 +37,8 @@ def test_a_figure_keeps_its_fraction_and_its_unit():
 def test_a_part_goes_to_the_next_page_whole_where_it_fits_one():
     """It asks for all its height, or, where no page holds it, only for room to begin."""
     for count, whole in ((20, True), (200, False)):
-        grid = Grid("T", ("name",), tuple(Row((f"row{n}",)) for n in range(count)))
-        ask, *flow = SETTER.lay([Part("To cast", (grid,))])
+        grid = PacketTable("T", ("name",), tuple(TableRow((f"row{n}",)) for n in range(count)))
+        ask, *flow = SETTER.lay([TitledPart("To cast", (grid,))])
         assert isinstance(ask, CondPageBreak)
         high = sum(part.wrap(500, 700)[1] for part in flow if not isinstance(part, CondPageBreak))
         assert (ask.height >= high) is whole

@@ -13,7 +13,7 @@ from quantityjobs import make_job
 from nesting.amounts.quantities import reckon_quantities
 from nesting.packets.contents import make_packet
 from nesting.packets.html import to_html
-from nesting.packets.parts import Grid, Lines, Packet, Row, Section
+from nesting.packets.parts import Lines, Packet, PacketTable, Section, TableRow
 
 NASTY = "A<b>&\"'</script><script>alert(1)</script>"
 
@@ -21,7 +21,7 @@ NASTY = "A<b>&\"'</script><script>alert(1)</script>"
 def parse(page):
     """Return the page's root; the parser refuses what is not well-formed."""
     first, rest = page.split("\n", 1)
-    assert first == "<!DOCTYPE html>"
+    assert first == "<!DOCTYPE html><!-- Packet written by nesting. -->"
     return ElementTree.fromstring(rest)
 
 
@@ -124,8 +124,8 @@ def test_a_title_stays_whole_in_the_foot():
 
 def test_rows_that_go_together_share_their_cells():
     """The name stands once beside both rows of a dam; a figure may break before its bracket."""
-    rows = (Row(("D1", "5.3", "4"), "d1"), Row(("", "5 5/16 in (-0.3 mm)", ""), "d1"))
-    grid = Grid("Dams", ("dam", "left", "clearance"), rows, frozenset({"dam"}))
+    rows = (TableRow(("D1", "5.3", "4"), "d1"), TableRow(("", "5 5/16 in (-0.3 mm)", ""), "d1"))
+    grid = PacketTable("Dams", ("dam", "left", "clearance"), rows, frozenset({"dam"}))
     page = to_html(Packet("T", "in", (Section("s", "S", (grid,)),)))
     first, second = parse(page).findall("body/section/div/table/tbody/tr")
     assert [each.get("rowspan") for each in first] == ["2", None, "2"]

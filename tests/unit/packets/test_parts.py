@@ -3,17 +3,19 @@
 import pytest
 
 from nesting.drawings.record import Drawing
-from nesting.files.columns import Table
-from nesting.packets.parts import Figure, Row, grid_of, pick_columns, turn_table
+from nesting.files.columns import TextTable
+from nesting.packets.parts import Figure, TableRow, grid_of, pick_columns, turn_table
 
-TABLE = Table("Dams:", ["dam", "left", "zones"], [["D1", "5", "-"], ["D2", "9", "east"]], ["dam"])
+TABLE = TextTable(
+    "Dams:", ["dam", "left", "zones"], [["D1", "5", "-"], ["D2", "9", "east"]], ["dam"]
+)
 
 
 def test_a_grid_keeps_every_cell_and_ties_rows_to_refs():
     """The title loses its colon, since it stands above the table; the rest is as it was."""
     grid = grid_of(TABLE, refs=["a", "b"])
     assert (grid.title, grid.head, grid.left) == ("Dams", ("dam", "left", "zones"), {"dam"})
-    assert grid.rows == (Row(("D1", "5", "-"), "a"), Row(("D2", "9", "east"), "b"))
+    assert grid.rows == (TableRow(("D1", "5", "-"), "a"), TableRow(("D2", "9", "east"), "b"))
     assert [row.ref for row in grid_of(TABLE, "Own").rows] == ["", ""]
 
 

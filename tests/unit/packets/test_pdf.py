@@ -10,7 +10,7 @@ from packets import dam_packet, example_packet, hand_packet
 from pdfink import page_sizes
 from pypdf import PdfReader
 
-from nesting.packets.parts import Grid, Group, Packet, Row, Section, Ticks, Words
+from nesting.packets.parts import Packet, PacketTable, Section, SideBySide, TableRow, Ticks, Words
 from nesting.packets.pdf import to_pdf
 from nesting.schedules.cautions import CAUTIONS
 
@@ -77,9 +77,9 @@ def test_names_with_markup_are_text():
 
 def test_a_long_table_runs_on_under_its_head():
     """Every row is printed, and the head stands on every page; so in a group that fits no page."""
-    rows = tuple(Row((f"row{n}", str(n))) for n in range(300))
-    grid = Grid("Long", ("name", "number"), rows, frozenset({"name"}))
-    for block in (grid, Group((grid, Ticks("Steps", ("1",), ("spray",))))):
+    rows = tuple(TableRow((f"row{n}", str(n))) for n in range(300))
+    grid = PacketTable("Long", ("name", "number"), rows, frozenset({"name"}))
+    for block in (grid, SideBySide((grid, Ticks("Steps", ("1",), ("spray",))))):
         pages = texts(to_pdf(Packet("T", "mm", (Section("s", "S", (block,)),))))
         assert len(pages) > 2
         assert " ".join(pages).count("row") == 300

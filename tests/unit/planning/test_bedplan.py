@@ -8,16 +8,16 @@ from smalljobs import small_job
 
 from nesting.maps.ground import survey
 from nesting.maps.sizes import choose_size
-from nesting.planning.areas import account
 from nesting.planning.bedplan import plan_bed, shows
-from nesting.planning.dams import place_dams
+from nesting.planning.dams import account, place_dams
 from nesting.search.solver import Deadline, silent
+from nesting.values.bend import bend_of
 
 
 def planned(job, limit=None):
     """Return the plan of all the job's panels on its first bed."""
     ground = survey(job.liner, job.rules)
-    sizes = [choose_size(ground, panel, job.beds[0]) for panel in job.panels]
+    sizes = [choose_size(ground, panel, bend_of(job, "table")) for panel in job.panels]
     return plan_bed(ground, "table", sizes, Deadline(limit), silent)
 
 
@@ -42,7 +42,7 @@ def test_the_proof_holds_by_adding_up():
     assert proof.lower_bound == -(-proof.demand // proof.heaviest) == 2
     assert proof.casts == 2
     assert sum(weight for *_, weight in proof.points) == proof.heaviest
-    assert proof.method == "weights on points of the liner"
+    assert proof.method == "weights on spots of the liner"
 
 
 def test_what_is_proved_is_said():

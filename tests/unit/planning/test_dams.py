@@ -1,13 +1,16 @@
 """Dams: the cut list of a cast, as disjoint strips."""
 
+from dataclasses import replace
+
 import pytest
 import shapely
-from handjob import MM, dam, hand_job, hand_schedule, place, rect
+from handjob import MM, dam, hand_job, hand_schedule, masked_bay, place, rect
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from nesting.planning.dams import part_region, place_dams
+from nesting.planning.dams import account, part_region, place_dams
 from nesting.shapes.geometry import Box, Polygon, polygon_of, slabs
+from nesting.values.casts import Areas, Dam, totals
 from nesting.values.job import Rules
 from nesting.values.liner import BlankZone, Liner, Ornament
 
@@ -189,6 +192,12 @@ SPOTS = st.tuples(
 )
 
 
+def ring_of(panel):
+    """Return the panel grown by the dam width on its dam sides."""
+    left, right, bottom, top = panel.sides.widths(25 * MM)
+    return panel.box.grown(left, bottom, right, top)
+
+
 @given(st.lists(SPOTS, min_size=1, max_size=5))
 @settings(max_examples=60)
 def test_dams_fill_the_rings_of_the_panels_once(spots):
@@ -200,7 +209,7 @@ def test_dams_fill_the_rings_of_the_panels_once(spots):
             panels.append(new)
     dams = place_dams(PLAIN, RULES, panels)
     covered = shapely.union_all([shapely.box(*each.box) for each in dams])
-    rings = shapely.union_all([shapely.box(*panel.ring_box(25 * MM)) for panel in panels])
+    rings = shapely.union_all([shapely.box(*ring_of(panel)) for panel in panels])
     wanted = rings.difference(shapely.union_all([shapely.box(*panel.box) for panel in panels]))
     assert sum(each.width * each.height for each in dams) == covered.area == wanted.area
     assert covered.symmetric_difference(wanted).area == 0
@@ -226,3 +235,71 @@ def test_any_rectilinear_region_is_parted_whole(corners):
 def test_a_box_is_not_parted():
     """One strip it stays."""
     assert part_region(polygon_of(Box(-5, 0, 40, 25)), 25) == [Box(-5, 0, 40, 25)]
+
+
+MM2 = MM * MM
+
+
+def test_the_account_of_each_hand_made_cast_is_as_on_paper(job, schedule):
+    """960,000 mm2 of liner: 820,000 of panels and 40,000 of dams, then 780,000 and 30,000."""
+    for layout in schedule.layouts:
+        assert account(job.liner, layout.panels, layout.dams) == layout.areas
+    assert schedule.layouts[0].areas.idle == 140_000 * MM2
+
+
+def test_a_bare_liner_is_masked_whole(job):
+    """No panels, no dams: all of it is masked."""
+    assert account(job.liner, (), ()) == Areas(960_000 * MM2, 0, 0, 960_000 * MM2)
+
+
+def test_a_hole_is_no_liner(job):
+    """A lifting recess of 100 x 50 mm is not counted."""
+    hole = tuple((x * MM, y * MM) for x, y in ((900, 100), (1000, 100), (1000, 150), (900, 150)))
+    outline = replace(job.liner.outline, holes=(hole,))
+    assert account(replace(job.liner, outline=outline), (), ()).liner == 955_000 * MM2
+
+
+def test_half_a_square_step_goes_below():
+    """A triangle of 2.5 square steps counts 2, and the sum still holds."""
+    liner = replace(hand_job().liner, outline=Polygon(((0, 0), (5, 0), (0, 1))))
+    assert account(liner, (), ()) == Areas(2, 0, 0, 2)
+
+
+def test_more_than_the_liner_is_refused(job):
+    """Panels and dams that overlap until they exceed the liner are no account."""
+    twice = (place("C1", 0, 0, 1200, 650, "t"),) * 2
+    with pytest.raises(ValueError, match="cover more than the liner"):
+        account(job.liner, twice, ())
+
+
+@given(st.lists(st.tuples(st.integers(1, 9), st.integers(1, 9)), max_size=8))
+def test_nothing_is_lost(sizes):
+    """Liner = panels + dams + masked, and idle = liner - panels, whatever lies there."""
+    dams = [Dam(f"D{i}", 0, 0, width, height) for i, (width, height) in enumerate(sizes)]
+    areas = account(hand_job().liner, hand_schedule().layouts[0].panels, dams)
+    assert areas.liner == areas.panels + areas.dams + areas.masked
+    assert areas.idle == areas.liner - areas.panels
+
+
+def test_totals_count_every_repeat(schedule):
+    """Two casts of layout 1 count twice, in panels and in areas."""
+    one, two = schedule.layouts
+    found = totals(replace(schedule, layouts=(replace(one, repeats=2), two)))
+    assert found.casts == 3
+    assert found.panels == (("A1", 2), ("B1", 2), ("C1", 1))
+    assert found.liner_area == 3 * 960_000 * MM2
+    assert found.panel_area == (2 * 820_000 + 780_000) * MM2
+    assert found.idle_area == (2 * 140_000 + 180_000) * MM2
+    assert found.idle_share == pytest.approx(460 / 2880)
+
+
+def test_a_masked_bay_is_idle():
+    """The cast that masks B1's bay idles its 300,000 mm2."""
+    _, schedule = masked_bay()
+    assert schedule.layouts[2].areas.idle - schedule.layouts[0].areas.idle == 300_000 * MM2
+
+
+def test_totals_of_nothing_are_zero(schedule):
+    """No cast, no area, no share."""
+    found = totals(replace(schedule, layouts=()))
+    assert (found.casts, found.panels, found.liner_area, found.idle_share) == (0, (), 0, 0.0)

@@ -12,11 +12,12 @@ from nesting.maps.sizehunt import Hunts
 from nesting.maps.sizes import choose_size
 from nesting.planning.reasons import explain
 from nesting.values.bed import Bed
+from nesting.values.bend import Bend
 from nesting.values.castsizes import AsCast, lay_liner
 from nesting.values.liner import BlankZone, Liner, Ornament
 from nesting.values.panels import Panel
 
-TABLE = Bed("table")
+TABLE = Bend(Bed("table"), 13 * MM)
 JOB = hand_job()
 GROUND = survey(JOB.liner, JOB.rules)
 CHANGE_BOTH = (
@@ -30,11 +31,11 @@ def panel(width, height, **changes):
     return Panel("P3", round(width * MM), round(height * MM), 1, "table", **changes)
 
 
-def told(width, height, ground=GROUND, bed=TABLE, units="mm", **changes):
+def told(width, height, ground=GROUND, bend=TABLE, units="mm", **changes):
     """Return what is said of a panel given in mm that has no place."""
     asked = panel(width, height, **changes)
-    assert choose_size(ground, asked, bed) is None
-    return explain(Hunts(ground), asked, bed, units)
+    assert choose_size(ground, asked, bend) is None
+    return explain(Hunts(ground), asked, bend, units)
 
 
 def plain(*posts):
@@ -115,18 +116,18 @@ def test_offers_are_in_the_jobs_units():
 
 def test_offers_on_a_curved_bed_are_as_ordered():
     """On a drum the face is longer than the flat liner: 665 flat are 666.438 on the face."""
-    drum = Bed("drum", "convex", 3000 * MM, "y", Fraction(1, 2))
-    assert "height 666.437 mm" in told(803, 668, bed=drum)
-    sideways = replace(drum, curved_axis="x")
-    assert "height 665 mm" in told(803, 668, bed=sideways)
+    drum = Bend(Bed("drum", "convex", 3000 * MM, "y"), 13 * MM)
+    assert "height 666.437 mm" in told(803, 668, bend=drum)
+    sideways = replace(drum, bed=replace(drum.bed, curved_axis="x"))
+    assert "height 665 mm" in told(803, 668, bend=sideways)
 
 
 def test_what_a_panel_that_shrinks_is_offered_is_as_ordered():
     """1 % smaller than cast: height 665 mm on the liner is 658.35 mm of the order."""
-    shrink = Fraction(1, 100)
+    bend = replace(TABLE, shrink=Fraction(1, 100))
     asked = panel(794.97, 661.32)
-    assert choose_size(GROUND, asked, TABLE, shrink) is None
-    text = explain(Hunts(GROUND), asked, TABLE, "mm", shrink)
+    assert choose_size(GROUND, asked, bend) is None
+    text = explain(Hunts(GROUND), asked, bend, "mm")
     assert text.startswith("Panel 'P3' (794.97 mm x 661.32 mm, bed 'table') has no place")
     assert text.endswith("height 658.35 mm, height 792 mm.")
 
@@ -161,10 +162,10 @@ def test_what_is_offered_fits(size):
 
 def test_what_is_offered_on_a_curved_bed_fits():
     """Each offer, ordered as printed, has a place there too."""
-    bed = Bed("drum", "concave", 3000 * MM, "y", Fraction(1, 2))
-    offers = re.findall(r"height ([0-9.]+) mm", told(803, 668, bed=bed).split("as ordered")[1])
+    bend = Bend(Bed("drum", "concave", 3000 * MM, "y"), 13 * MM)
+    offers = re.findall(r"height ([0-9.]+) mm", told(803, 668, bend=bend).split("as ordered")[1])
     for height in offers:
-        assert choose_size(GROUND, panel(803, float(height)), bed) is not None
+        assert choose_size(GROUND, panel(803, float(height)), bend) is not None
 
 
 def test_on_plain_ground_nothing_is_said_of_zones():

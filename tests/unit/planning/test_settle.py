@@ -9,7 +9,7 @@ from smalljobs import CELL, small_job
 
 from nesting.maps.ground import survey
 from nesting.maps.positions import Wish, map_positions
-from nesting.maps.sizes import Size, choose_size
+from nesting.maps.sizes import SizedPanel, choose_size
 from nesting.planning.dams import place_dams
 from nesting.planning.settle import realise, settle
 from nesting.planning.slopes import seat_at
@@ -17,6 +17,7 @@ from nesting.search.conflicts import find_points
 from nesting.search.instance import Instance, Item
 from nesting.search.pricing import Pricer
 from nesting.shapes.geometry import Polygon
+from nesting.values.bend import bend_of
 from nesting.values.job import Rules
 from nesting.values.panels import Panel
 
@@ -38,7 +39,7 @@ def seats_on(ground, *spots, wish=None):
         sheet = panel_map.sheet_at(x, y)
         assert sheet is not None, spot
         panel = Panel(f"P{number}", width, height, 1, "table")
-        size = Size(panel, panel_map, wish or Wish(), (x, y))
+        size = SizedPanel(panel, panel_map, wish or Wish(), (x, y))
         seats.append(seat_at(size, x, y, sheet.sides))
     return seats
 
@@ -62,7 +63,7 @@ def test_panels_that_cannot_move_stay():
     for layout in schedule.layouts:
         seats = []
         for spot in layout.panels:
-            size = choose_size(ground, job.panel(spot.mark), job.beds[0])
+            size = choose_size(ground, job.panel(spot.mark), bend_of(job, "table"))
             seats.append(seat_at(size, spot.x, spot.y, spot.sides))
         found = settle(ground, seats)
         assert [
@@ -215,7 +216,7 @@ def test_a_panel_that_cuts_a_leaf_a_little_is_moved_off_it():
     liner = liner_of(rect(0, 0, 600, 400), ornaments=LEAVES)
     ground = survey(liner, RULES)
     panel_map = map_positions(ground, 100 * MM, 80 * MM)
-    size = Size(Panel("P", 100 * MM, 80 * MM, 1, "table"), panel_map, Wish(), (0, 0))
+    size = SizedPanel(Panel("P", 100 * MM, 80 * MM, 1, "table"), panel_map, Wish(), (0, 0))
     low, high = panel_map.sheets[0].runs_at_y(260 * MM)[0]
     cut = (low - 2 * MM, 260 * MM) if low > 25 * MM else (high + 2 * MM, 260 * MM)
     assert panel_map.sheet_at(*cut) is None
@@ -230,7 +231,7 @@ def test_what_cannot_be_made_real_is_refused():
     liner = liner_of(rect(0, 0, 600, 400), ornaments=[bowl])
     ground = survey(liner, RULES)
     panel_map = map_positions(ground, 500 * MM, 300 * MM)
-    size = Size(Panel("P", 500 * MM, 300 * MM, 1, "table"), panel_map, Wish(), (0, 0))
+    size = SizedPanel(Panel("P", 500 * MM, 300 * MM, 1, "table"), panel_map, Wish(), (0, 0))
     assert panel_map.sheet_at(50 * MM, 50 * MM) is None
     assert realise(ground, [seat_at(size, 50 * MM, 50 * MM, sides("lrbt"))]) is None
 
@@ -242,7 +243,7 @@ def packed(job, seed):
     """Return the seats of a cast filled up with whatever fits, in an order by chance."""
     pick = random.Random(seed)
     ground = survey(job.liner, job.rules)
-    sizes = [choose_size(ground, panel, job.beds[0]) for panel in job.panels]
+    sizes = [choose_size(ground, panel, bend_of(job, "table")) for panel in job.panels]
     box = ground.frame
     cells = [(x, y) for x in range(0, box.x1, CELL) for y in range(0, box.y1, CELL)]
     spots = [tuple(spot for spot in cells if size.map.sheet_at(*spot)) for size in sizes]

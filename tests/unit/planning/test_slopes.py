@@ -14,6 +14,7 @@ from nesting.planning import slopes
 from nesting.planning.slopes import LAYER_STEPS, search_casts, seat_at
 from nesting.search.solver import Deadline, silent
 from nesting.shapes.geometry import Polygon
+from nesting.values.bend import bend_of
 from nesting.values.job import Rules
 from nesting.values.liner import Liner, Ornament
 from nesting.values.panels import Panel
@@ -29,12 +30,12 @@ def ring(*points):
 def searched(liner, *panels, limit=None, rules=RULES, report=silent):
     """Return the ground, sizes and what the search gives for panels (width, height, quantity)."""
     ground = survey(liner, rules)
-    bed = hand_job().beds[0]
+    bend = bend_of(hand_job(), "table")
     order = [
-        Panel(f"P{k}", round(w * MM), round(h * MM), quantity, bed.name)
+        Panel(f"P{k}", round(w * MM), round(h * MM), quantity, "table")
         for k, (w, h, quantity) in enumerate(panels)
     ]
-    sizes = [choose_size(ground, panel, bed) for panel in order]
+    sizes = [choose_size(ground, panel, bend) for panel in order]
     return ground, sizes, search_casts(ground, sizes, Deadline(limit), report)
 
 
@@ -70,7 +71,7 @@ def test_the_hand_sized_job_needs_two_casts():
     """Its ground is stepped, so the proof is that of the answer itself."""
     job = hand_job()
     ground = survey(job.liner, job.rules)
-    sizes = [choose_size(ground, panel, job.beds[0]) for panel in job.panels]
+    sizes = [choose_size(ground, panel, bend_of(job, "table")) for panel in job.panels]
     instance, answer, certificate = search_casts(ground, sizes, Deadline(), silent)
     check_answer(sizes, instance, answer)
     assert answer.casts == 2
@@ -96,7 +97,7 @@ def test_a_slope_leaves_room_that_its_box_would_not():
     check_answer(sizes, instance, answer)
     assert (answer.casts, certificate.bound) == (2, 2)
     (size,) = sizes
-    assert choose_size(survey(boxed, RULES), size.panel, hand_job().beds[0]) is None
+    assert choose_size(survey(boxed, RULES), size.panel, bend_of(hand_job(), "table")) is None
 
 
 def test_rectangles_told_as_slanted_ground_need_as_many_casts():
@@ -104,14 +105,14 @@ def test_rectangles_told_as_slanted_ground_need_as_many_casts():
     for seed in range(2):
         job = small_job("islands", seed, sizes=2, most=3)
         ground = survey(job.liner, job.rules)
-        sizes = [choose_size(ground, panel, job.beds[0]) for panel in job.panels]
+        sizes = [choose_size(ground, panel, bend_of(job, "table")) for panel in job.panels]
         _, exact, _ = search_casts(ground, sizes, Deadline(), silent)
         x0, y0, *_ = job.liner.ornaments[0].outline.bounds
         speck = Polygon(((x0, y0), (x0 + MM, y0), (x0, y0 + MM)))
         liner = replace(job.liner, ornaments=(*job.liner.ornaments, Ornament("speck", speck)))
         slanted = survey(liner, job.rules)
         assert not slanted.is_stepped
-        sizes = [choose_size(slanted, panel, job.beds[0]) for panel in job.panels]
+        sizes = [choose_size(slanted, panel, bend_of(job, "table")) for panel in job.panels]
         instance, answer, certificate = search_casts(slanted, sizes, Deadline(), silent)
         check_answer(sizes, instance, answer)
         assert certificate.bound <= exact.casts <= answer.casts
@@ -140,7 +141,9 @@ def test_the_search_reports_its_progress():
 def test_a_seat_is_a_panel_put_down():
     """With its flat size, its change from the order and no ornament listed yet."""
     ground = survey(leafy(), RULES)
-    size = choose_size(ground, Panel("P", 150 * MM, 120 * MM, 1, "table"), hand_job().beds[0])
+    size = choose_size(
+        ground, Panel("P", 150 * MM, 120 * MM, 1, "table"), bend_of(hand_job(), "table")
+    )
     size = replace(size, off_nominal=(3, -4))
     seat = seat_at(size, 25 * MM, 30 * MM, sides("lrbt"))
     spot = seat.placement

@@ -7,7 +7,7 @@ from makemotifs import MM
 from motiffiles import load_motif
 
 from nesting.errors import RefusedError
-from nesting.repair.mend import Change, change_liner, plan_repair
+from nesting.repair.mend import LinerChange, change_liner, plan_repair
 from nesting.shapes.geometry import Box
 from nesting.values.casts import Areas
 from nesting.values.motif import make_job
@@ -80,10 +80,10 @@ def test_nothing_single_may_help(job):
 
 def test_changed_ground_is_plain_afterwards(job):
     """A trimmed ornament is smaller, one taken away is gone, and both leave a blank zone."""
-    trimmed = change_liner(job.liner, Change("trim", "leaf", "bottom"), 10 * MM)
+    trimmed = change_liner(job.liner, LinerChange("trim", "leaf", "bottom"), 10 * MM)
     assert trimmed.ornaments[1].outline.bounds == Box(372 * MM, 30 * MM, 632 * MM, 380 * MM)
     assert trimmed.zones[-1].outline.bounds == Box(372 * MM, 20 * MM, 632 * MM, 30 * MM)
-    gone = change_liner(job.liner, Change("remove", "leaf"), 1)
+    gone = change_liner(job.liner, LinerChange("remove", "leaf"), 1)
     assert [ornament.name for ornament in gone.ornaments] == ["wave"]
     assert gone.zones[-1].outline == job.liner.ornaments[1].outline
 

@@ -7,8 +7,9 @@ import pytest
 from handjob import hand_job
 from makemotifs import MM, grid_motif
 
+from nesting.maps.bans import ring_strips
 from nesting.maps.ground import survey
-from nesting.maps.positions import has_place, ring_strips
+from nesting.maps.positions import has_place
 from nesting.maps.sizes import wish_of
 from nesting.repair.patch import find_patch, lay_patch
 from nesting.shapes.geometry import Box, Polygon, polygon_of, subtract

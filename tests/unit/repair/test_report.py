@@ -7,22 +7,22 @@ import pytest
 from handjob import hand_job
 from makemotifs import MM
 
-from nesting.repair.mend import Change, Remedy, Repair
+from nesting.repair.mend import LinerChange, Remedy, Repair
 from nesting.repair.report import repairs_to_json, report_repairs, tell_change
 
 JOB = hand_job()
 PANEL = replace(JOB.panels[0], mark="N1", width=1000 * MM, height=500 * MM)
-REMEDY = Remedy(Change("widen", "east", "left"), 75 * MM, 75 * 1200 * MM**2)
+REMEDY = Remedy(LinerChange("widen", "east", "left"), 75 * MM, 75 * 1200 * MM**2)
 
 
 @pytest.mark.parametrize(
     ("change", "told"),
     [
-        (Change("widen", "east", "right"), "widen zone 'east' to the right"),
-        (Change("widen", "east", "top"), "widen zone 'east' above"),
-        (Change("widen", "east", "bottom"), "widen zone 'east' below"),
-        (Change("trim", "heron", "bottom"), "trim ornament 'heron' from the bottom"),
-        (Change("remove", "heron"), "take away ornament 'heron'"),
+        (LinerChange("widen", "east", "right"), "widen zone 'east' to the right"),
+        (LinerChange("widen", "east", "top"), "widen zone 'east' above"),
+        (LinerChange("widen", "east", "bottom"), "widen zone 'east' below"),
+        (LinerChange("trim", "heron", "bottom"), "trim ornament 'heron' from the bottom"),
+        (LinerChange("remove", "heron"), "take away ornament 'heron'"),
     ],
 )
 def test_a_change_is_told_in_words(change, told):

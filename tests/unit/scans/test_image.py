@@ -2,7 +2,6 @@
 
 import io
 import struct
-import sys
 
 import numpy as np
 import pytest
@@ -70,14 +69,6 @@ def test_a_picture_of_several_pages_is_refused():
     page.save(stream, "TIFF", save_all=True, append_images=[page])
     with pytest.raises(InputError, match="a scan has one page, got 2; save the page alone"):
         read_image("s", stream.getvalue())
-
-
-def test_a_missing_pillow_is_told(monkeypatch):
-    """Where the package is not installed, the line says how to get it and what does without."""
-    content = picture(GREY)
-    monkeypatch.setitem(sys.modules, "PIL", None)
-    with pytest.raises(InputError, match=r"pip install '\.\[scan\]'; or save the scan as \.npy"):
-        read_image("s", content)
 
 
 @pytest.mark.parametrize("name", ARRAYS)

@@ -163,7 +163,7 @@ def test_a_proof_can_be_followed_with_pencil_and_paper():
     """Prices, what the order comes to, the most a cast can hold, and the quotient rounded up."""
     proof = Proof("table", 4, 4, (("A1", 2), ("B1", 0), ("C1", 3)), 17, 5)
     assert write_proof(proof) == (
-        "Bed 'table': price each panel (A1 2, C1 3). The order comes to 17, no cast can hold "
+        "Bed 'table': give each panel points (A1 2, C1 3). The order has 17, no cast can hold "
         "more than 5, and 17 / 5 = 3.4: at least 4 casts."
     )
 
@@ -178,10 +178,10 @@ def test_a_bound_beyond_the_prices_says_that_fewer_casts_were_ruled_out():
 
 
 def test_a_limit_shown_by_points_says_where_they_are():
-    """Weights on points of the liner can be checked one by one in the schedule file."""
+    """Weights on spots of the liner can be checked one by one in the schedule file."""
     proof = Proof("table", 7, 7, (("A1", 1),), 7, 1, ((0, 0, 1),), "weights on points")
     assert write_proof(proof).endswith(
-        "at least 7 casts. Weights on 1 point of the liner show the limit (schedule.json)."
+        "at least 7 casts. Weights on 1 spot of the liner show the limit (schedule.json)."
     )
 
 
@@ -189,9 +189,9 @@ def test_prices_are_shown_in_their_smallest_whole_numbers():
     """A factor common to prices and limit is taken out, and told where the file has it still."""
     proof = Proof("table", 4, 4, (("A1", 20), ("C1", 30)), 170, 50, ((0, 0, 50),))
     assert write_proof(proof) == (
-        "Bed 'table': price each panel (A1 2, C1 3). The order comes to 17, no cast can hold "
+        "Bed 'table': give each panel points (A1 2, C1 3). The order has 17, no cast can hold "
         "more than 5, and 17 / 5 = 3.4: at least 4 casts. "
-        "Weights on 1 point of the liner show the limit (schedule.json, there times 10)."
+        "Weights on 1 spot of the liner show the limit (schedule.json, there times 10)."
     )
 
 

@@ -9,7 +9,7 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from nesting.errors import InputErrors
-from nesting.planning.areas import account
+from nesting.planning.dams import account
 from nesting.schedules.write import read_schedule, read_totals, schedule_to_json
 from nesting.values.casts import Areas, Dam, Layout, Placement, Proof, Schedule, Sides, totals
 from nesting.values.liner import Liner
@@ -69,7 +69,6 @@ def full_schedule():
         layouts_bound=1,
         layouts_proved=True,
         dam_length_proved=True,
-        clearance_proved=True,
         notes=("the time limit of 5 s was reached", "two\nlines"),
     )
 
@@ -82,6 +81,15 @@ def test_a_schedule_reads_back_equal(tmp_path):
 def test_every_field_reads_back_equal(tmp_path):
     """No field is lost: turns, tolerances, reused dams, proofs, flags and notes."""
     assert read_schedule(write(tmp_path, full_schedule())) == full_schedule()
+
+
+def test_a_file_of_before_with_a_verdict_on_clearance_is_still_read(tmp_path):
+    """The key said false in every file and says nothing now."""
+    path = write(tmp_path, hand_schedule())
+    document = json.loads(path.read_text(encoding="utf-8"))
+    assert "proved_clearance" not in document
+    path.write_text(json.dumps(document | {"proved_clearance": False}), encoding="utf-8")
+    assert read_schedule(path) == hand_schedule()
 
 
 def test_an_empty_schedule_reads_back_equal(tmp_path):

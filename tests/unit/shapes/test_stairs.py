@@ -2,8 +2,8 @@
 
 import pytest
 
-from nesting.shapes.geometry import Box, Polygon, polygon_of, subtract
-from nesting.shapes.stairs import core, cover, is_rectilinear
+from nesting.shapes.geometry import Box, Polygon, is_rectilinear, polygon_of, subtract
+from nesting.shapes.stairs import core, cover
 
 TRIANGLE = Polygon(((0, 0), (80, 0), (0, 80)))
 CORNER = Polygon(((0, 0), (60, 0), (60, 20), (20, 20), (20, 50), (0, 50)))

@@ -16,6 +16,7 @@ from nesting.templates.content import (
     placed_panel_template,
 )
 from nesting.templates.fullsize import FullSize, on_face
+from nesting.values.bend import bend_of
 from nesting.values.castsizes import AsCast
 
 
@@ -105,7 +106,7 @@ def test_a_panel_alone_is_its_flat_outline():
 def test_on_the_face_a_panel_has_the_size_ordered():
     """The curved axis is drawn as long as the bed makes it, and the sheet says so."""
     job = drum_job()
-    size = on_face(job.beds[0], job.liner.thickness)
+    size = on_face(bend_of(job, job.beds[0].name))
     template = panel_template(job, job.panels[0], size)
     (outline,) = lines_of(template, "trace")
     assert outline.width == pytest.approx(800, abs=1e-3)

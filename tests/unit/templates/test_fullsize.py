@@ -8,6 +8,7 @@ from nesting.drawings.record import Rect
 from nesting.shapes.geometry import Box, polygon_of
 from nesting.templates.fullsize import FullSize, on_face
 from nesting.values.bed import Bed
+from nesting.values.bend import Bend
 
 MM = 8000
 BOX = Box(10 * MM, 20 * MM, 30 * MM, 50 * MM)
@@ -41,7 +42,7 @@ def test_rings_are_closed():
 def test_the_face_stretches_the_curved_axis_only(form, axis, ratio):
     """Radius 3000 mm, liner 25 mm, its back unstretched: (R + t) / R and (R - t) / R."""
     bed = Bed("bed", form, 3000 * MM, axis, Fraction(0))
-    size = on_face(bed, 25 * MM)
+    size = on_face(Bend(bed, 25 * MM))
     expected = (ratio, 1) if axis == "x" else (1, ratio)
     assert (size.x_ratio, size.y_ratio) == expected
     assert not size.is_flat
@@ -52,4 +53,4 @@ def test_the_face_stretches_the_curved_axis_only(form, axis, ratio):
 def test_a_flat_bed_has_no_other_face():
     """There is nothing to develop."""
     with pytest.raises(ValueError, match="bed 'table' is flat"):
-        on_face(Bed("table"), 25 * MM)
+        on_face(Bend(Bed("table"), 25 * MM))

@@ -5,12 +5,12 @@ import pytest
 from nesting.drawings.papers import find_paper
 from nesting.drawings.record import Rect
 from nesting.errors import InputError
-from nesting.templates.sheets import Setting, tile_lines
+from nesting.templates.sheets import PaperChoice, tile_lines
 
 
 def setting(paper="a4", margin=10.0, overlap=16.0, foot=34.0, way=None):
     """Return a setting a little unlike the usual one."""
-    return Setting(find_paper(paper), margin, overlap, foot, way)
+    return PaperChoice(find_paper(paper), margin, overlap, foot, way)
 
 
 def box(width, height):

@@ -1,5 +1,6 @@
 """Named tolerance classes: bands by length, and what job, check and report make of them."""
 
+import itertools
 from dataclasses import replace
 
 import pytest
@@ -7,12 +8,13 @@ from handjob import MM, hand_job, hand_schedule
 from jobtext import change, list_mistakes, write_job
 
 from nesting.checking.schedule import check_schedule
+from nesting.errors import InputError
 from nesting.jobs.read import read_job
 from nesting.schedules.report import report_schedule
 from nesting.schedules.tolerances import list_tolerances
 from nesting.units import STEPS_PER_INCH
 from nesting.values.bed import Bed
-from nesting.values.bend import flat_range
+from nesting.values.bend import Bend
 from nesting.values.tolerances import CLASSES, class_limits, find_band
 
 FOOT = 12 * STEPS_PER_INCH
@@ -31,28 +33,38 @@ def sixteenths(low, high):
 
 
 @pytest.mark.parametrize("name", CLASSES)
-def test_bands_leave_no_gap(name):
-    """Bands rise, the last one has no end, and each step of length has limits around zero."""
-    ends = [band.longest for band in CLASSES[name]]
-    assert ends[:-1] == sorted(set(ends[:-1]))
-    assert ends[-1] == 0
-    for end in [1, *(end + by for end in ends[:-1] for by in (0, 1)), 33_000 * MM]:
-        low, high = class_limits(name, end)
-        assert low < 0 < high
+def test_bands_rise_and_never_overlap(name):
+    """The last one has no end, and a length in a band has limits around zero, to either end."""
+    bands = CLASSES[name]
+    assert all(one.longest <= next_one.over for one, next_one in itertools.pairwise(bands))
+    assert bands[-1].longest == 0
+    for band in bands:
+        for end in (band.over + 1, band.longest or 33_000 * MM):
+            low, high = class_limits(name, end)
+            assert find_band(name, end) is band
+            assert low < 0 < high
 
 
 @pytest.mark.parametrize("name", CLASSES)
 def test_limits_never_narrow_with_length(name):
     """A longer panel never has the narrower limits."""
-    found = [class_limits(name, feet * FOOT) for feet in range(1, 109)]
+    lengths = [feet * FOOT for feet in range(1, 109) if name == "small-unit" or not 10 < feet <= 20]
+    found = [class_limits(name, length) for length in lengths]
     assert [low for low, _ in found] == sorted((low for low, _ in found), reverse=True)
     assert [high for _, high in found] == sorted(high for _, high in found)
 
 
 def test_the_end_of_a_band_belongs_to_it():
-    """At 10 ft the shorter band rules, a step later the next one."""
+    """At 10 ft the shorter band rules; the next one begins a step beyond 20 ft."""
     assert class_limits("architectural", 10 * FOOT) == sixteenths(-2, 2)
-    assert class_limits("architectural", 10 * FOOT + 1) == sixteenths(-3, 2)
+    assert class_limits("architectural", 20 * FOOT + 1) == sixteenths(-4, 4)
+
+
+@pytest.mark.parametrize("length", [10 * FOOT + 1, 20 * FOOT])
+def test_between_bands_a_class_refuses(length):
+    """To the step: a table that was not read gives no limits, the shorter band's neither."""
+    with pytest.raises(InputError, match=r"over 3048 to 6096 mm \(10 to 20 ft\), got .* mm; give"):
+        class_limits("architectural", length)
 
 
 def test_only_whole_further_ten_feet_widen():
@@ -65,18 +77,32 @@ def test_only_whole_further_ten_feet_widen():
 def test_every_band_has_a_source():
     """Limits without a source are nowhere in the table."""
     assert all(len(band.source) > 20 for bands in CLASSES.values() for band in bands)
-    assert "memory" in find_band("architectural", 15 * FOOT).source
+    assert not any("memory" in band.source for bands in CLASSES.values() for band in bands)
 
 
 def test_width_and_height_have_bands_of_their_own(tmp_path):
-    """A panel 12 ft wide and 3 ft high has two pairs of limits; the range on a bed uses both."""
-    job = read_with(tmp_path, "architectural", ("size = [800, 650]", 'size = ["12 ft", "3 ft"]'))
+    """A panel 24 ft wide and 3 ft high has two pairs of limits; the range on a bed uses both."""
+    job = read_with(tmp_path, "architectural", ("size = [800, 650]", 'size = ["24 ft", "3 ft"]'))
     panel = job.panel("A1")
     assert panel.tolerance_class == "architectural"
-    assert panel.limits == (sixteenths(-3, 2), sixteenths(-2, 2))
-    width, height = flat_range(panel, Bed("table"), 13 * MM)
-    assert width == (12 * FOOT + panel.limits[0][0], 12 * FOOT + panel.limits[0][1])
+    assert panel.limits == (sixteenths(-4, 4), sixteenths(-2, 2))
+    width, height = Bend(Bed("table"), 13 * MM).flat_range(panel)
+    assert width == (24 * FOOT + panel.limits[0][0], 24 * FOOT + panel.limits[0][1])
     assert height == (3 * FOOT + panel.limits[1][0], 3 * FOOT + panel.limits[1][1])
+
+
+@pytest.mark.parametrize("size", ['["12 ft", "3 ft"]', '["3 ft", "12 ft"]'])
+def test_a_job_is_told_where_a_class_has_no_limits(tmp_path, size):
+    """One line: where, why, the length got, and to give the limits of the contract."""
+    text = change(
+        ("size = [800, 650]", f"size = {size}"),
+        ('must_show = ["heron"]', CLASS.format("architectural")),
+    )
+    assert list_mistakes(write_job(tmp_path, text)) == [
+        "job.toml:32: panel[1].tolerance: class 'architectural' has no published limits for "
+        "lengths over 3048 to 6096 mm (10 to 20 ft), got 3657.6 mm; give the limits of your "
+        "contract as [low, high]."
+    ]
 
 
 def test_limits_of_ones_own_hold_for_both_sides(tmp_path):

@@ -23,11 +23,10 @@ def test_a_ring_is_a_dam_wide_on_dam_sides_only(dams, widths):
     assert sides(dams).widths(25) == widths
 
 
-def test_a_placement_knows_its_ground_and_that_of_its_ring():
-    """The ring's outer edge is the panel grown on its dam sides."""
+def test_a_placement_knows_its_ground():
+    """It is turned and off its size only where that is said."""
     spot = place("A1", 100, 50, 300, 200, "rt")
     assert spot.box == Box(100 * MM, 50 * MM, 400 * MM, 250 * MM)
-    assert spot.ring_box(25 * MM) == Box(100 * MM, 50 * MM, 425 * MM, 275 * MM)
     assert (spot.shows, spot.turned, spot.off_nominal) == ((), False, (0, 0))
 
 
@@ -78,7 +77,6 @@ def test_an_empty_schedule_counts_nothing():
     assert (empty.casts, empty.different_layouts, empty.panels) == (0, 0, {})
     assert not empty.layouts_proved
     assert not empty.dam_length_proved
-    assert not empty.clearance_proved
 
 
 def test_a_job_finds_beds_and_panels_by_name():

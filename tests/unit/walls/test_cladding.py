@@ -10,14 +10,14 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from nesting.errors import InputError
-from nesting.values.bend import face_radius
+from nesting.values.bend import Bend
 from nesting.walls.cladding import (
     LEAST_JOINT,
     NOMINAL_JOINT,
-    Arc,
     Corner,
-    Run,
     Wall,
+    WallArc,
+    WallRun,
     divide_wall,
     joint_warnings,
     length_differences,
@@ -43,12 +43,12 @@ def make_wall(*parts, skins=("inner", "outer"), cavity=150, **changes):
 
 def run(name, length, to="axis", **more):
     """Return a run of that length in mm."""
-    return Run(name, length * MM, to, **more)
+    return WallRun(name, length * MM, to, **more)
 
 
 def arc(name, radius, degrees, to="axis", **more):
     """Return an arc of that radius in mm and angle in degrees."""
-    return Arc(name, radius * MM, math.radians(degrees), to, **more)
+    return WallArc(name, radius * MM, math.radians(degrees), to, **more)
 
 
 def widths(wall):
@@ -118,7 +118,7 @@ def test_the_face_lands_on_the_walls_radius(radius, to, toward):
     """What the bed does to a liner of that thickness is undone by the bed's radius."""
     wall = make_wall(arc("A", radius, 40, to, toward=toward, panels=3))
     for stretch in divide_wall(wall):
-        assert face_radius(stretch.bed, wall.liner_thickness) == stretch.radius
+        assert Bend(stretch.bed, wall.liner_thickness).face_radius == stretch.radius
         assert stretch.bed.form == {"concave": "convex", "convex": "concave"}[stretch.shape]
     radii = {stretch.skin: stretch.radius for stretch in divide_wall(wall)}
     longer = "outer" if toward == "inner" else "inner"

@@ -84,7 +84,7 @@ def test_the_middle_of_a_face_looks_away_from_the_back(tmp_path):
 def test_the_middle_of_a_mitred_leg_looks_square_to_its_face(tmp_path):
     """The first corner return of the square looks down on one leg and right on the other."""
     wall = load_wall(tmp_path, KIOSK)
-    legs = next(s for s in divide_wall(wall) if s.is_leg)
+    legs = next(s for s in divide_wall(wall) if s.mark == "B")
     found = [face_middle(ring) for ring in panel_rings(wall, legs)]
     for (middle, away), spot, square in zip(
         found, [(2875, 0), (3000, 125)], [(0, -1), (1, 0)], strict=True

@@ -9,8 +9,8 @@ from wallfiles import KIOSK, WALL, change_wall, list_wall_mistakes, load_wall
 
 from nesting.jobs.read import read_job
 from nesting.units import STEPS_PER_MM
-from nesting.values.bend import face_radius
-from nesting.walls.cladding import Arc, Corner, Run, divide_wall, order_of
+from nesting.values.bend import bend_of
+from nesting.walls.cladding import Corner, WallArc, WallRun, divide_wall, order_of
 from nesting.walls.read import write_order
 from nesting.walls.report import report_wall, wall_to_json
 
@@ -24,8 +24,8 @@ def test_a_wall_is_read_as_written(tmp_path):
     text = change_wall(('name = "wing"\n', ""), ("joint = 20", 'joint = "3/4 in"'))
     wall = load_wall(tmp_path, text)
     assert wall.parts == (
-        Run("A", 1980 * MM, "inner", panels=2),
-        Arc("apse", 3000 * MM, math.pi / 2, "inner", panels=4),
+        WallRun("A", 1980 * MM, "inner", panels=2),
+        WallArc("apse", 3000 * MM, math.pi / 2, "inner", panels=4),
     )
     assert (wall.joint, wall.distance, wall.rows, wall.closed) == (19.05 * MM, 200 * MM, 1, False)
 
@@ -58,7 +58,7 @@ def test_the_order_pasted_behind_a_liner_reads_back_equal(tmp_path, text):
     assert list(job.panels) == panels
     for stretch in stretches:
         if stretch.radius:
-            assert face_radius(job.bed(stretch.bed.name), job.liner.thickness) == stretch.radius
+            assert bend_of(job, stretch.bed.name).face_radius == stretch.radius
 
 
 def test_odd_names_survive_the_way_through_the_order(tmp_path):

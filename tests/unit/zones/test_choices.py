@@ -4,7 +4,7 @@ import pytest
 from makemotifs import MM
 from motiffiles import load_motif
 
-from nesting.zones.choices import Anchor, Limits, list_choices, meet
+from nesting.zones.choices import Anchor, TotalLimits, list_choices, meet
 from nesting.zones.field import Reach, survey_motif
 
 DAM = 22 * MM
@@ -50,8 +50,8 @@ def test_centring_bounds_the_lower_side(field):
     """A panel 330 wide on the left rim has the wave, mid 150, not in its middle, 165."""
     middle = (260 - 330) // 2 * MM
     at = 20 * MM + middle
-    off = 0, Limits(at - 14 * MM, at + 14 * MM)
-    on = 0, Limits(at - 15 * MM, at + 15 * MM)
+    off = 0, TotalLimits(at - 14 * MM, at + 14 * MM)
+    on = 0, TotalLimits(at - 15 * MM, at + 15 * MM)
     assert not any(
         "met" not in c.states for c in list_choices(field, 0, 330 * MM, DAM, (1,), (off,))
     )
@@ -64,5 +64,5 @@ def test_limits_that_no_width_can_meet_are_none():
     low = [Anchor(0, 8)]
     assert meet(reach, low, [Anchor(0, 7)]) is None
     assert meet(reach, low, [Anchor(1, 2)]) is None
-    assert meet(reach, low, [Anchor(1, 5)]) == {(0, 1): Limits(3, 5)}
+    assert meet(reach, low, [Anchor(1, 5)]) == {(0, 1): TotalLimits(3, 5)}
     assert meet(reach, low, [Anchor(1, 9)]) == {}

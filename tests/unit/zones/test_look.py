@@ -6,7 +6,7 @@ from motiffiles import load_motif
 
 import nesting.zones.look
 from nesting.search.solver import silent
-from nesting.zones.look import Look
+from nesting.zones.look import TradeSearch
 from nesting.zones.strips import plan_zones, prepare
 
 AREA = 400 * MM**2
@@ -16,7 +16,7 @@ AREA = 400 * MM**2
 def look(tmp_path):
     """Return a search on the small motif, nothing looked at yet but the first liner."""
     setting = prepare(load_motif(tmp_path))
-    return Look(setting, plan_zones(setting), silent)
+    return TradeSearch(setting, plan_zones(setting), silent)
 
 
 def test_every_number_of_casts_has_its_area(look):
@@ -45,15 +45,19 @@ def test_a_search_cut_short_claims_no_more_than_it_proved(look, monkeypatch):
 def test_the_first_is_not_proved_where_fewer_casts_were_not_ruled_out(look, monkeypatch):
     """A bound of nothing, and nothing gone through."""
     monkeypatch.setattr(nesting.zones.look, "MOST_REGIONS", 0)
-    monkeypatch.setattr(Look, "_blocked", lambda self, _: [frozenset() for _ in self._covers])
+    monkeypatch.setattr(
+        TradeSearch, "_blocked", lambda self, _: [frozenset() for _ in self._covers]
+    )
     best, proved = look.find_first()
     assert (best.count.casts, proved) == (5, False)
 
 
 def test_a_liner_whose_casts_are_not_explained_is_left_open(look, monkeypatch):
     """Its area bounds what may take as few casts as its region was thought to."""
-    monkeypatch.setattr(Look, "_learn", lambda *_: False)
-    monkeypatch.setattr(Look, "count", lambda self, widths: self.found[self.first.widths].count)
+    monkeypatch.setattr(TradeSearch, "_learn", lambda *_: False)
+    monkeypatch.setattr(
+        TradeSearch, "count", lambda self, widths: self.found[self.first.widths].count
+    )
     look.find_more(5)
     assert look.bounds[3] == 660 * AREA
     assert look.bounds[2] is None

@@ -9,7 +9,7 @@ from motiffiles import WIDTH, load_motif
 from nesting.shapes.geometry import Box
 from nesting.values.casts import Sides
 from nesting.values.motif import Centring, make_job
-from nesting.zones.places import Place, place_panels, refused_places, roomiest_ways
+from nesting.zones.places import RoomyPlace, place_panels, refused_places, roomiest_ways
 from nesting.zones.strips import prepare
 
 
@@ -63,4 +63,4 @@ def test_the_roomiest_way_is_taken(setting):
 def test_a_panel_without_dams_has_no_least_room():
     """Nothing to lay, nothing to miss."""
     rim = Sides("edge", "edge", "edge", "edge")
-    assert Place("A", Box(0, 0, 1, 1), rim).least_room is None
+    assert RoomyPlace("A", Box(0, 0, 1, 1), rim).least_room is None

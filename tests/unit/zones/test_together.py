@@ -4,7 +4,7 @@ import pytest
 
 import nesting.zones.together
 from nesting.search.instance import Instance, Item
-from nesting.zones.together import Fit
+from nesting.zones.together import CastRoom
 
 ROW = Instance(
     (
@@ -18,7 +18,7 @@ ROW = Instance(
 @pytest.fixture
 def fit():
     """Return the row, whose sizes are the panels 2 and 5 of an order."""
-    return Fit((2, 5), ROW)
+    return CastRoom((2, 5), ROW)
 
 
 def test_what_fits_side_by_side(fit):

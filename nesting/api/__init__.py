@@ -1,0 +1,1 @@
+"""The front door for Python: values, plans and answers in millimetres."""
