@@ -36,6 +36,11 @@ def to_mm(steps: int) -> Fraction:
     return Fraction(steps, STEPS_PER_MM)
 
 
+def to_mm2(square_steps: int) -> Fraction:
+    """Return an area of square steps as exact square millimetres."""
+    return Fraction(square_steps, STEPS_PER_MM**2)
+
+
 def parse_length(value: int | float | str, unit: str, *, signed: bool = False) -> Fraction:
     r"""Return what was written as exact millimetres.
 

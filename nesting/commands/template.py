@@ -120,7 +120,7 @@ def template(
     if target is not None:
         write_folder(target, files, TEMPLATE)
     if as_json:
-        say(str(files[TEMPLATE.marker]).rstrip("\n"))
+        say(str(files[TEMPLATE.marker]))
         return
     say(report_template(title, drawn, tiling, mirrored=mirrored))
     say(f"\n{written_to(output, _names(files), 'the PDF')}")

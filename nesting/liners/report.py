@@ -2,17 +2,17 @@
 
 from __future__ import annotations
 
-import json
 from collections.abc import Iterable, Sequence
 from fractions import Fraction
 from typing import Any
 
 from nesting.files.columns import INDENT, count_of, wrap_text, write_table
+from nesting.files.document import to_json
 from nesting.jobs.found import LinerFound
 from nesting.schedules.setout import write_length, write_size
 from nesting.shapes.geometry import Polygon
 from nesting.shapes.pieces import Units
-from nesting.units import STEPS_PER_INCH, STEPS_PER_MM, decimal_text, to_mm
+from nesting.units import STEPS_PER_INCH, STEPS_PER_MM, decimal_text, to_mm, to_mm2
 from nesting.values.liner import BlankZone, Ornament
 
 _MOST_TOLD = 40  # kinds of things left out that are told one by one
@@ -39,16 +39,14 @@ def liner_to_json(found: LinerFound) -> str:
     """Return the same as JSON text: lengths in mm, exact; areas in mm2."""
     liner = found.liner
     document = {
-        "format": "nesting-liner",
-        "version": 1,
         "source": found.source,
         "units": found.units,
         "name": liner.name,
-        "thickness": _mm(liner.thickness),
+        "thickness": to_mm(liner.thickness),
         "unmarked": liner.unmarked,
         "outline": _shape(liner.outline),
         "ornaments": [
-            {"name": each.name, **_shape(each.outline), "relief": _mm(each.relief)}
+            {"name": each.name, **_shape(each.outline), "relief": to_mm(each.relief)}
             for each in liner.ornaments
         ],
         "blank_zones": [{"name": each.name, **_shape(each.outline)} for each in liner.zones],
@@ -57,7 +55,7 @@ def liner_to_json(found: LinerFound) -> str:
             {"what": what, "why": why, "count": count} for what, why, count in found.left_out
         ],
     }
-    return json.dumps(document, indent=1, ensure_ascii=False, allow_nan=False)
+    return to_json("nesting-liner", 1, document)
 
 
 def _result(found: LinerFound) -> str:
@@ -109,11 +107,11 @@ def _list_left_out(found: LinerFound) -> list[str]:
 def _shape(outline: Polygon) -> dict[str, Any]:
     box = outline.bounds
     return {
-        "left": _mm(box.x0),
-        "right": _mm(box.x1),
-        "bottom": _mm(box.y0),
-        "top": _mm(box.y1),
-        "area": round(outline.area / STEPS_PER_MM**2, 6),
+        "left": to_mm(box.x0),
+        "right": to_mm(box.x1),
+        "bottom": to_mm(box.y0),
+        "top": to_mm(box.y1),
+        "area": to_mm2(outline.area),
         "points": len(outline.shell),
     }
 
@@ -125,10 +123,6 @@ def _area(steps: int, units: Units) -> str:
 
 def _units(found: LinerFound) -> Units:
     return "in" if found.units == "in" else "mm"
-
-
-def _mm(steps: int) -> float:
-    return float(to_mm(steps))
 
 
 def _wrap(text: str, indent: str) -> Iterable[str]:

@@ -2,17 +2,17 @@
 
 from __future__ import annotations
 
-import json
 from collections.abc import Sequence
 from typing import Any
 
 from nesting.files.columns import INDENT, wrap_text, write_table
+from nesting.files.document import to_json
 from nesting.repair.mend import LinerChange, Remedy, Repair
 from nesting.repair.patch import Patch
 from nesting.schedules.cautions import CARVING_CAUTION
 from nesting.schedules.setout import write_length, write_size
 from nesting.shapes.geometry import Box
-from nesting.units import STEPS_PER_INCH, STEPS_PER_MM, length_text, to_mm
+from nesting.units import STEPS_PER_INCH, STEPS_PER_MM, length_text, to_mm, to_mm2
 from nesting.values.job import Job
 
 _MOST_SHOWN = 8
@@ -104,23 +104,19 @@ def _length(job: Job, steps: int) -> str:
 def repairs_to_json(job: Job, repairs: Sequence[Repair]) -> str:
     """Return the repairs as JSON text: lengths in mm, areas in mm2."""
     document = {
-        "format": "nesting-repair",
-        "version": 1,
         "liner": job.liner.name,
         "panels": [_entry(repair) for repair in repairs],
     }
-    return json.dumps(document, indent=1, ensure_ascii=False, allow_nan=False)
+    return to_json("nesting-repair", 1, document)
 
 
 def _patch_entry(patch: Patch) -> dict[str, Any]:
     return {
-        "area": round(patch.area / STEPS_PER_MM**2, 6),
+        "area": to_mm2(patch.area),
         "proved": patch.proved,
-        "panel": [float(to_mm(at)) for at in patch.box],
+        "panel": [to_mm(at) for at in patch.box],
         "removed": list(patch.removed),
-        "ground": [
-            [[float(to_mm(x)), float(to_mm(y))] for x, y in each.shell] for each in patch.ground
-        ],
+        "ground": [[[to_mm(x), to_mm(y)] for x, y in each.shell] for each in patch.ground],
     }
 
 
@@ -128,7 +124,7 @@ def _entry(repair: Repair) -> dict[str, Any]:
     return {
         "mark": repair.panel.mark,
         "has_place": repair.has_place,
-        "least": None if repair.least is None else float(to_mm(repair.least)),
+        "least": None if repair.least is None else to_mm(repair.least),
         "proved": repair.proved,
         "patch": None if repair.patch is None else _patch_entry(repair.patch),
         "changes": [
@@ -136,8 +132,8 @@ def _entry(repair: Repair) -> dict[str, Any]:
                 "kind": remedy.change.kind,
                 "name": remedy.change.name,
                 "side": remedy.change.side or None,
-                "amount": float(to_mm(remedy.amount)),
-                "area": round(remedy.area / STEPS_PER_MM**2, 6),
+                "amount": to_mm(remedy.amount),
+                "area": to_mm2(remedy.area),
             }
             for remedy in repair.remedies
         ],

@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-import json
 from collections import Counter
 from collections.abc import Sequence
 from fractions import Fraction
 from typing import Any
 
 from nesting.files.columns import INDENT, count_of, wrap_text, write_table
+from nesting.files.document import to_json
 from nesting.schedules.cautions import CARVING_CAUTION
 from nesting.schedules.setout import write_length, write_size
-from nesting.units import STEPS_PER_INCH, STEPS_PER_MM, length_text, to_mm
+from nesting.units import STEPS_PER_INCH, STEPS_PER_MM, length_text, to_mm, to_mm2
 from nesting.values.motif import Motif
 from nesting.zones.places import RoomyPlace
 from nesting.zones.trade import Offer, Trade
@@ -239,21 +239,19 @@ def zones_to_json(trade: Trade, uses: Sequence[Use]) -> str:
     """Return the answer as JSON text: lengths in mm, exact; areas in mm2."""
     zoning = trade.best.zoning
     document = {
-        "format": "nesting-zones",
-        "version": 1,
         "title": zoning.motif.job.title,
-        "liner": [_mm(side) for side in zoning.size],
+        "liner": [to_mm(side) for side in zoning.size],
         "proved": True,
         "ornaments_as_stairs": not zoning.is_exact,
-        "grid": _mm(zoning.grid),
-        "frontier": [[_mm(side) for side in size] for size in zoning.frontier],
+        "grid": to_mm(zoning.grid),
+        "frontier": [[to_mm(side) for side in size] for size in zoning.frontier],
         "strips": [
             {
                 "name": use.name,
                 "axis": use.axis,
-                "added": _mm(use.added),
-                "from": _mm(use.low),
-                "to": _mm(use.high),
+                "added": to_mm(use.added),
+                "from": to_mm(use.low),
+                "to": to_mm(use.high),
                 "widens": use.widens or None,
                 "gives": list(use.gives),
             }
@@ -264,23 +262,23 @@ def zones_to_json(trade: Trade, uses: Sequence[Use]) -> str:
         "complete": trade.is_complete,
         "offers": [_offer_entry(trade, offer) for offer in trade.offers],
     }
-    return json.dumps(document, indent=1, ensure_ascii=False, allow_nan=False)
+    return to_json("nesting-zones", 1, document)
 
 
 def _place_entry(place: RoomyPlace) -> dict[str, Any]:
     box = place.box
     return {
         "mark": place.mark,
-        "x": _mm(box.x0),
-        "y": _mm(box.y0),
-        "width": _mm(box.width),
-        "height": _mm(box.height),
+        "x": to_mm(box.x0),
+        "y": to_mm(box.y0),
+        "width": to_mm(box.width),
+        "height": to_mm(box.height),
         "dams": [
             {
                 "side": room.side,
-                "at": _mm(room.face),
-                "outward": _mm(room.outward),
-                "inward": None if room.inward is None else _mm(room.inward),
+                "at": to_mm(room.face),
+                "outward": to_mm(room.outward),
+                "inward": None if room.inward is None else to_mm(room.inward),
             }
             for room in place.rooms
         ],
@@ -292,21 +290,16 @@ def _offer_entry(trade: Trade, offer: Offer) -> dict[str, Any]:
     price = price_of(zoning.motif, zoning.area)
     fewer = trade.least_area(offer.casts - 1) if offer.casts > 1 else None
     return {
-        "liner": [_mm(side) for side in zoning.size],
-        "area": round(zoning.area / STEPS_PER_MM**2, 6),
+        "liner": [to_mm(side) for side in zoning.size],
+        "area": to_mm2(zoning.area),
         "rubber": None if price is None else round(float(price), 2),
         "widths": {
-            strip.name: _mm(width)
+            strip.name: to_mm(width)
             for strip, width in zip(zoning.motif.strips, zoning.widths, strict=True)
         },
         "casts": offer.casts,
         "planned_casts": offer.schedule.casts,
         "proved": trade.is_proved(offer),
-        "fewer_from": None if fewer is None else round(fewer / STEPS_PER_MM**2, 6),
+        "fewer_from": None if fewer is None else to_mm2(fewer),
         "new": [list(marks) for marks in offer.new],
     }
-
-
-def _mm(steps: int) -> float | int:
-    exact = to_mm(steps)
-    return int(exact) if exact.denominator == 1 else round(float(exact), 6)

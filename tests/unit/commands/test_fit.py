@@ -25,7 +25,7 @@ def test_sizes_are_answered_in_the_order_asked(liner, capsys):
 def test_json_is_a_list_and_nothing_else(liner, capsys):
     """One object per liner, bed and size."""
     assert run(["fit", liner, "800x650", "850x650", "--json"]) == 0
-    records = json.loads(capsys.readouterr().out)
+    records = json.loads(capsys.readouterr().out)["answers"]
     assert [(each["size"], each["fits"]) for each in records] == [
         ([800, 650], True),
         ([850, 650], False),
@@ -49,7 +49,7 @@ def test_two_liners_of_one_name_are_told_apart_by_their_files(liner, tmp_path, c
     assert [text.split(": ")[0] for text in printed] == ["copy.toml", "reeds.toml"]
     assert all(": Liner 'reeds', bed 'table', 800 x 650 mm: fits." in text for text in printed)
     assert run(["fit", str(tmp_path), "800x650", "--processes", "1", "--json"]) == 0
-    records = json.loads(capsys.readouterr().out)
+    records = json.loads(capsys.readouterr().out)["answers"]
     assert [(each["file"], each["liner"]) for each in records] == [
         ("copy.toml", "reeds"),
         ("reeds.toml", "reeds"),

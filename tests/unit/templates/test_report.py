@@ -2,8 +2,6 @@
 
 import itertools
 import json
-import re
-from pathlib import Path
 
 from templates import hand_template, long_dam_template, tile
 
@@ -56,13 +54,3 @@ def test_the_json_lists_every_sheet_with_its_ground():
     assert document["sheet"] == [297, 210]
     assert document["files"] == ["template.pdf"]
     assert document["left_out"] == []
-
-
-def test_every_key_is_on_the_page():
-    """docs/file-format.md explains each key of the list and of its sheets, and no other."""
-    page = Path(__file__).parents[3].joinpath("docs", "file-format.md").read_text(encoding="utf-8")
-    section = page.partition("## The list of a template")[2].partition("\n## ")[0]
-    template = long_dam_template()
-    document = json.loads(template_to_json("Foyer", template, tile(template), [], mirrored=False))
-    told = set(re.findall("`([a-z_]+)`", section))
-    assert set(document) | set(document["sheets"][0]) == told
