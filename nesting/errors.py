@@ -7,9 +7,20 @@ from contextlib import contextmanager
 
 
 class NestingError(Exception):
-    """Any trouble this project reports in one line; never shown as a traceback."""
+    """Any trouble this project reports in one line; never shown as a traceback.
+
+    It can be sent from one process to another with its attributes.
+    """
 
     exit_code = 1
+
+    def __reduce__(self) -> tuple[object, ...]:
+        return _revive, (type(self), self.args), self.__dict__
+
+
+def _revive(kind: type[NestingError], args: tuple[object, ...]) -> NestingError:
+    """Return an error as `NestingError.__reduce__` took it apart, its attributes left aside."""
+    return kind.__new__(kind, *args)
 
 
 class InputError(NestingError, ValueError):
@@ -41,24 +52,39 @@ class InputError(NestingError, ValueError):
         text += f"; {remedy}" if remedy else ""
         super().__init__(text + ".")
 
+    @property
+    def errors(self) -> tuple[InputError, ...]:
+        """Every mistake told: this one alone, unless there are several."""
+        return (self,)
+
 
 @contextmanager
 def naming(where: str) -> Iterator[None]:
     """Have a mistake found inside be told of another place: an option, say, that gave the value."""
     try:
         yield
+    except InputErrors:
+        raise
     except InputError as error:
         raise InputError(where, error.rule, error.got, error.remedy) from error
 
 
-class InputErrors(NestingError, ValueError):
-    """All mistakes of one file together, one line each, in the order of the file."""
+class InputErrors(InputError):
+    """All mistakes of one file together, one line each, in the order of the file.
 
-    exit_code = 2
+    ``where``, ``rule``, ``got`` and ``remedy`` are those of the first.
+    """
 
     def __init__(self, errors: Iterable[InputError]) -> None:
-        self.errors = tuple(errors)
-        super().__init__("\n".join(str(error) for error in self.errors))
+        self._errors = tuple(errors)
+        first = self._errors[0]
+        super().__init__(first.where, first.rule, first.got, first.remedy)
+        self.args = ("\n".join(str(error) for error in self._errors),)
+
+    @property
+    def errors(self) -> tuple[InputError, ...]:
+        """Every mistake, in the order of the file."""
+        return self._errors
 
 
 class NoScheduleError(NestingError):

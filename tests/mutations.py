@@ -22,11 +22,12 @@ from handjob import (
     sides,
 )
 
+from nesting.shapes.geometry import Box
 from nesting.values.bed import Bed
 from nesting.values.casts import Schedule
 from nesting.values.castsizes import AsCast
 from nesting.values.job import Job
-from nesting.values.liner import Ornament
+from nesting.values.liner import KeepClear, Ornament
 
 Broken = tuple[Job, Schedule]
 STEP = 1 / MM
@@ -55,6 +56,14 @@ def with_leaf(y: float, height: float, clearance: float, *, shown: bool) -> Brok
     )
     above = replace(ABOVE_C1, clearance=gap)
     return job, change_layout(job, broken, 2, panels=(replace(C1, shows=shows),), dams=(above,))
+
+
+def with_loop(x: float, y: float, distance: float, width: float = 0) -> Broken:
+    """Add a place that dams keep off: a point in mm, or as wide and as high as given."""
+    corners = (x, y, x + width, y + width)
+    loop = KeepClear("loop", Box(*(round(at * MM) for at in corners)), round(distance * MM))
+    job = hand_job()
+    return replace(job, liner=replace(job.liner, keep_clear=(loop,))), hand_schedule()
 
 
 def with_dam_over_c1(*dams) -> Broken:
@@ -226,6 +235,10 @@ MUTATIONS: list[tuple[set[int], str, Callable[[], Broken]]] = [
         "dam without width",
         lambda: with_dam_over_c1(ABOVE_C1, dam("D2", 0, 650, 0, 25, "", 50)),
     ),
+    ({210}, "loop a step too near a dam's side", lambda: with_loop(400, 685, 10 + STEP)),
+    ({210}, "loop a step too near a dam's corner", lambda: with_loop(828, 804, 5 + STEP)),
+    ({210}, "loop under a dam", lambda: with_loop(400, 660, 1)),
+    ({210}, "splice under a dam, at no distance", lambda: with_loop(400, 660, 0, 9)),
     (
         {301},
         "panel one step off the liner",

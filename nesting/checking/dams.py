@@ -4,11 +4,21 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator, Sequence
+from itertools import product
+from math import isqrt
 
 import shapely
 
 from nesting.checking.findings import Finding, at_dam, at_layout, at_panel, mm, size
-from nesting.checking.rects import apart, close_pairs, has_area, rect_of, ring_strips
+from nesting.checking.rects import (
+    Rect,
+    apart,
+    close_pairs,
+    has_area,
+    rect_of,
+    ring_strips,
+    square_of_gap,
+)
 from nesting.checking.shapes import LinerShapes, boxes
 from nesting.values.casts import Dam, Layout, Placement
 from nesting.values.job import Job
@@ -33,6 +43,7 @@ def check_dams(
                 208, at_layout(layout), f"dam names must differ, {name!r} stands {count} x"
             )
     yield from _check_ground(liner, layout, dams)
+    yield from _check_keep_clear(job, layout, dams)
     yield from _check_rings(job, layout, panels, dams)
     yield from _check_overlaps(layout, panels, dams)
     yield from _check_purpose(job, layout, bays, dams)
@@ -46,6 +57,16 @@ def _check_ground(liner: LinerShapes, layout: Layout, dams: Sequence[Dam]) -> It
             yield Finding(201, at_dam(layout, dam), "it must lie on the liner, runs off it")
         elif not blank:
             yield Finding(202, at_dam(layout, dam), "it must lie on blank ground, runs off it")
+
+
+def _check_keep_clear(job: Job, layout: Layout, dams: Sequence[Dam]) -> Iterator[Finding]:
+    """No dam is nearer, in a straight line, to a place than the distance it asks for."""
+    for dam, each in product(dams, job.liner.keep_clear):
+        rect, place = rect_of(dam), Rect(*each.place)
+        square = square_of_gap(rect, place)
+        if square < each.distance**2 or apart(rect, place) < 0:
+            text = f"it must be >= {mm(each.distance)} from {each.name!r}, got {mm(isqrt(square))}"
+            yield Finding(210, at_dam(layout, dam), text)
 
 
 def _check_rings(

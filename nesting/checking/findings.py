@@ -25,6 +25,7 @@ CODES = MappingProxyType(
         207: "the zones or the clearance stated for a dam are wrong",
         208: "two dams of a layout have the same name",
         209: "a dam has no width or no height",
+        210: "a dam is nearer to a place that dams keep off than its distance",
         301: "a panel lies off the liner",
         302: "two panels are nearer than dam_width both along x and along y",
         303: "a panel's size is not the size ordered, or leaves its tolerance",

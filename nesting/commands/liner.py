@@ -228,6 +228,9 @@ def _write(found: LinerFound, path: Path) -> str:
     from nesting.jobs.liner import write_liner
 
     ending = path.suffix.lower()
+    if ending != ".toml" and found.liner.keep_clear:
+        rule = "a drawing of a liner holds no keep_clear, and the liner has some"
+        raise InputError("-o", rule, remedy="write a .toml, or drop keep_clear from FILE")
     return write_liner(found) if ending == ".toml" else _draw(found, ending)
 
 

@@ -13,12 +13,13 @@ from typing import TYPE_CHECKING
 import click
 
 from nesting.commands.filenames import prove_folder
-from nesting.commands.options import command, json_option, output_option
+from nesting.commands.options import command, json_option, output_option, time_option
 from nesting.commands.say import say, written_to
 from nesting.errors import InputError, InputErrors, NoScheduleError
 
 if TYPE_CHECKING:
     from nesting.repair.mend import Repair
+    from nesting.search.solver import Deadline
     from nesting.values.job import Job
     from nesting.values.panels import Panel
 
@@ -34,8 +35,11 @@ if TYPE_CHECKING:
         help="Start from this liner; FILE is then a size such as 1500x900, or an order.",
     ),
     json_option("the answer"),
+    time_option,
 )
-def zones(wanted: str, output: str | None, liner_file: str | None, as_json: bool) -> None:
+def zones(
+    wanted: str, output: str | None, liner_file: str | None, as_json: bool, time_limit: float
+) -> None:
     """Find where plain ground must be left on the motif in FILE, before it is carved.
 
     The least liner that gives every size, proved; what each plain strip is for; how far each
@@ -43,17 +47,17 @@ def zones(wanted: str, output: str | None, liner_file: str | None, as_json: bool
     plan, carving.svg, trade.svg and report.txt; a former answer of this command is replaced,
     other files are not.
 
-    With --keep, the least that must be ground off or filled on a liner that exists, so that it
+    With --keep, the least that must be taken off or filled up on a liner that exists, so that it
     gives a size, or each size of an order. FOLDER then gets job.toml, the mended liner ready
     for nesting plan, repair.svg and report.txt.
     """
     if liner_file is None:
-        say(_plan_motif(wanted, output, as_json=as_json))
+        say(_plan_motif(wanted, output, time_limit, as_json=as_json))
         return
-    say(_repair(liner_file, wanted, output, as_json=as_json))
+    say(_repair(liner_file, wanted, output, time_limit, as_json=as_json))
 
 
-def _plan_motif(wanted: str, folder: str | None, *, as_json: bool) -> str:
+def _plan_motif(wanted: str, folder: str | None, time_limit: float, *, as_json: bool) -> str:
     """Return what is printed for a motif, its files written where a folder is given."""
     from nesting.commands.console import note_progress
     from nesting.files.output import write_into
@@ -65,7 +69,7 @@ def _plan_motif(wanted: str, folder: str | None, *, as_json: bool) -> str:
 
     motif = read_motif(Path(wanted))
     _check_folder(folder)
-    trade = plan_motif(motif, note_progress)
+    trade = plan_motif(motif, note_progress, time_limit)
     uses = list_uses(trade.best.zoning)
     files: Mapping[str, str] = {}
     if folder is not None:
@@ -90,20 +94,24 @@ def _check_folder(folder: str | None) -> None:
     prove_folder(folder, marks, "nesting zones")
 
 
-def _repair(liner_file: str, wanted: str, folder: str | None, *, as_json: bool) -> str:
+def _repair(
+    liner_file: str, wanted: str, folder: str | None, time_limit: float, *, as_json: bool
+) -> str:
     """Return what is printed for a liner that is kept; NoScheduleError where nothing helps."""
     from nesting.jobs.read import read_job
     from nesting.repair.mend import plan_repair
     from nesting.repair.report import repairs_to_json, report_repairs
+    from nesting.search.solver import Deadline
 
     with _advising_on_motifs():
         job = read_job(Path(liner_file), order_needed=False)
         _check_folder(folder)
         job, panels = _read_wanted(job, wanted)
-    repairs = [plan_repair(job, panel) for panel in panels]
+    deadline = Deadline(time_limit)
+    repairs = [plan_repair(job, panel, deadline) for panel in panels]
     if not any(repair.can_have_place for repair in repairs):
         raise NoScheduleError(_refusals(job, repairs))
-    written = "" if folder is None else _write_mended(job, panels, repairs, folder)
+    written = "" if folder is None else _write_mended(job, panels, repairs, folder, deadline)
     if as_json:
         return repairs_to_json(job, repairs)
     return "\n\n".join(part for part in (report_repairs(job, repairs), written) if part)
@@ -126,14 +134,21 @@ def _advising_on_motifs() -> Iterator[None]:
         raise InputErrors(told) from errors
 
 
-def _write_mended(job: Job, panels: tuple[Panel, ...], repairs: list[Repair], folder: str) -> str:
+def _write_mended(
+    job: Job, panels: tuple[Panel, ...], repairs: list[Repair], folder: str, deadline: Deadline
+) -> str:
     """Write the mended liner's files and return what is said of that."""
     from nesting.files.output import write_into
     from nesting.repair.files import write_repair_files
     from nesting.repair.mend import mend_liner
+    from nesting.search.solver import TimeUpError
 
     lost = [repair for repair in repairs if not repair.has_place and repair.patch is None]
-    mended = None if lost else mend_liner(job, panels)
+    try:
+        mended = None if lost else mend_liner(job, panels, deadline)
+    except TimeUpError as error:
+        told = "The time limit was reached before the liner was mended for every size."
+        raise NoScheduleError([f"{told} Nothing was written; allow more time."]) from error
     if mended is None:
         raise NoScheduleError(_refusals(job, lost or repairs))
     if not mended.patches:
@@ -170,11 +185,13 @@ def _refuse_strangers(job: Job, order: Job, wanted: str) -> None:
 
 
 def _refusals(job: Job, repairs: list[Repair]) -> list[str]:
+    from nesting.repair.report import TIME_UP
     from nesting.schedules.setout import write_size
 
+    never = "no ornament taken away or trimmed and no ground made plain gives it a place"
     return [
         f"Panel {repair.panel.mark!r} "
-        f"({write_size(repair.panel.width, repair.panel.height, job.units)} {job.units}): no "
-        "ornament taken away or trimmed and no ground made plain gives it a place."
+        f"({write_size(repair.panel.width, repair.panel.height, job.units)} {job.units}): "
+        f"{f'{TIME_UP}; allow more time' if repair.stopped else never}."
         for repair in repairs
     ]

@@ -47,13 +47,16 @@ _OFF, _STUB = 15.0, 60.0  # witness lines: how far off the liner, and how long [
 
 def layout_to_dxf(job: Job, layout: Layout) -> str:
     """Return a masking layout, positions as on the liner lying flat from its datum corner."""
-    with _document(_LAYOUT_LAYERS) as doc:
+    kept = {"KEEP-CLEAR": 1} if job.liner.keep_clear else {}
+    with _document(_LAYOUT_LAYERS | kept) as doc:
         space = doc.modelspace()
         _rings(space, job.liner.outline, "LINER")
         for zone in job.liner.zones:
             _rings(space, zone.outline, "ZONES", {"name": zone.name})
         for ornament in job.liner.ornaments:
             _rings(space, ornament.outline, "ORNAMENTS", {"name": ornament.name})
+        for each in job.liner.keep_clear:
+            _ring(space, each.ground, "KEEP-CLEAR", {"name": each.name})
         sprayed = [polygon_of(panel.box) for panel in layout.panels]
         sprayed += [polygon_of(dam.box) for dam in layout.dams]
         for mask in subtract([job.liner.outline], sprayed):

@@ -11,12 +11,16 @@ from nesting.drawings.terrain import has_joints
 from nesting.values.casts import Layout
 from nesting.values.job import Job
 
+KEEP_CLEAR = "Place that dams keep off"
+"""What the mark of a keep-clear place means."""
+
 _MEANINGS: dict[Swatch, str] = {
     "panel": "Panel: mark, flat size",
     "dam": "Dam, name in a frame",
     "masked": "Masked, not sprayed",
     "ornament": "Ornament",
     "zone": "Blank zone",
+    "keep_clear": KEEP_CLEAR,
     "joint": "Joint of two dams",
     "edge_side": "Edge side: rim, no dam",
     "rim": "Rim of the liner",
@@ -73,6 +77,7 @@ def legend_rows(
         "masked": any(each.areas.masked for each in layouts),
         "ornament": bool(job.liner.ornaments),
         "zone": bool(job.liner.zones),
+        "keep_clear": bool(job.liner.keep_clear),
         "edge_side": any("edge" in panel.sides for each in layouts for panel in each.panels),
         "bold": has_panels and has_dams,
     }

@@ -27,7 +27,7 @@ from nesting.drawings.terrain import frame_of, layout_layers
 from nesting.drawings.view import View
 from nesting.files.columns import times_of
 from nesting.schedules.ascast import note_cast_sizes
-from nesting.shapes.geometry import polygon_of
+from nesting.shapes.geometry import bounds, polygon_of
 from nesting.values.bed import Bed
 from nesting.values.casts import Layout, Schedule
 from nesting.values.job import Job
@@ -102,6 +102,8 @@ def _name_everything(job: Job, layout: Layout, sheet: SheetPlan, figures: Figure
         names.name_dam(view.rect(dam.box), dam.name)
     for ornament in job.liner.ornaments if has_names else ():
         names.name_ornament(view.rect(ornament.outline.bounds), ornament.name)
+    for each in job.liner.keep_clear:
+        names.name_ornament(view.rect(bounds(each.ground)), each.name)
     return names
 
 

@@ -11,7 +11,7 @@ from nesting.drawings.compose import Head, lay_out
 from nesting.drawings.figures import size_figure
 from nesting.drawings.key import KeyRow, Swatch, divide_foot, draw_key
 from nesting.drawings.labels import Taken
-from nesting.drawings.legend import legend_rows
+from nesting.drawings.legend import KEEP_CLEAR, legend_rows
 from nesting.drawings.lettering import shorten, words_width
 from nesting.drawings.names import MEDIUM, SMALL, PlacedNames
 from nesting.drawings.record import Drawing, Layer, Rect, Shape, Text
@@ -42,6 +42,7 @@ _MEANINGS: dict[Swatch, str] = {
     "masked": "Masked, not sprayed",
     "ornament": "Ornament",
     "zone": "Blank zone",
+    "keep_clear": KEEP_CLEAR,
     "rim": "Rim of the liner",
 }
 

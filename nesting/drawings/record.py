@@ -73,6 +73,7 @@ LineStyle = Literal[
     "limit",
     "cross",
     "ignored",
+    "keep_clear",
 ]
 TextStyle = Literal["plain", "bold"]
 TextAnchor = Literal["start", "middle", "end"]

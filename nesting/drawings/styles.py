@@ -101,5 +101,6 @@ LINES: dict[LineStyle, Look] = {
     "only": Look(stroke=INK, width=1.1),
     "untried": Look(stroke=INK, width=0.8, dash=(1.0, 1.0)),
     "hatch": Look(stroke=_GREY, width=0.2),
+    "keep_clear": Look(stroke="#b03a1e", width=0.35, dash=(1.2, 1.0)),
 }
 """The look of each line, which is never filled."""

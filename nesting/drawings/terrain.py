@@ -15,6 +15,7 @@ from nesting.values.liner import Liner
 
 _DATUM_RADIUS = 5.0
 _EDGE_INSET = 1.1
+_CROSS_REACH = 1.0
 
 
 def frame_of(job: Job) -> Box:
@@ -51,7 +52,10 @@ def layout_layers(
                 *(Line((*ring, ring[0]), "zone") for rings in zones for ring in rings),
             ),
         ),
-        Layer("relief", tuple(Area(rings, "ornament") for rings in ornaments)),
+        Layer(
+            "relief",
+            (*(Area(rings, "ornament") for rings in ornaments), *clear_lines(liner, view)),
+        ),
         Layer(
             "dams",
             (
@@ -62,6 +66,20 @@ def layout_layers(
             ),
         ),
     )
+
+
+def clear_lines(liner: Liner, view: View) -> tuple[Line, ...]:
+    """Return each keep-clear place as a cross within the rim of what dams keep off."""
+    lines = []
+    for each in liner.keep_clear:
+        a, b, c, d = view.rect(each.place).grown(_CROSS_REACH).ring
+        rim = tuple(map(view.at, each.ground))
+        lines += [
+            Line((*rim, rim[0]), "keep_clear"),
+            Line((a, c), "leader"),
+            Line((b, d), "leader"),
+        ]
+    return tuple(lines)
 
 
 def has_joints(layout: Layout) -> bool:

@@ -63,10 +63,8 @@ def read_each(read: Reader[T]) -> Reader[tuple[T, ...]]:
         for index, item in enumerate(read_list(value), start=1):
             try:
                 items.append(read(item))
-            except InputErrors as inner:
+            except InputError as inner:
                 errors += [_inside(index, error) for error in inner.errors]
-            except InputError as error:
-                errors.append(_inside(index, error))
         if errors:
             raise InputErrors(errors)
         return tuple(items)
@@ -181,6 +179,11 @@ class LengthReaders:
             value, x=self.signed, y=self.signed, width=self.positive, height=self.positive
         )
         return read_polygon(Box(x, y, x + width, y + height).ring)
+
+    def spot(self, value: object) -> Box:
+        """Return ``[x, y]`` as a box without width and height."""
+        x, y = self._parts(value, x=self.signed, y=self.signed)
+        return Box(x, y, x, y)
 
     def outline(self, value: object) -> Polygon:
         """Return a list of points ``[x, y]`` as a polygon."""

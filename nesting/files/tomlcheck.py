@@ -12,7 +12,7 @@ import re
 from collections.abc import Callable, Iterable, Mapping
 from typing import Final, TypeGuard, TypeVar
 
-from nesting.errors import InputError, InputErrors, shown
+from nesting.errors import InputError, shown
 from nesting.files.tomltext import KeyPath, line_of
 
 T = TypeVar("T")
@@ -97,12 +97,9 @@ class Table:
             return default
         try:
             return read(self._values[key])
-        except InputErrors as errors:
-            found = errors.errors
         except InputError as error:
-            found = (error,)
-        for each in found:
-            self.fault(key, each.rule, each.got, each.remedy, within=each.where)
+            for each in error.errors:
+                self.fault(key, each.rule, each.got, each.remedy, within=each.where)
         return None
 
     def raw_text(self, key: str) -> str | None:

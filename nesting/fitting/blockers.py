@@ -15,12 +15,14 @@ _NO_DAMS = Sides("edge", "edge", "edge", "edge")
 def list_blockers(ground: Ground, panel: Box, sides: Sides) -> list[str]:
     """Return what a panel at that place would cut, crowd or leave; empty where it may lie there.
 
-    Ornaments come first, in the liner's order, then dams without blank ground, then the rim.
+    Ornaments come first, in the liner's order, then dams without blank ground, then places that
+    dams keep off, then the rim.
     """
     beyond = any(_meets(ground.off_liner, strip) for strip in _strips("off_liner", ground, panel))
     return [
         *_ornaments(ground, panel, sides),
         *_dams(ground, panel, sides),
+        *_keep_clear(ground, panel, sides),
         *["it would reach beyond the liner"] * beyond,
     ]
 
@@ -48,6 +50,15 @@ def _dams(ground: Ground, panel: Box, sides: Sides) -> list[str]:
         f"its {word} dam would reach beyond the liner" if all_blank else off_blank(word)
         for number, word in enumerate(SIDE_WORDS)
         if (strip := _dam_strip(ground, panel, sides, number)) and _meets(ground.no_dam, strip)
+    ]
+
+
+def _keep_clear(ground: Ground, panel: Box, sides: Sides) -> list[str]:
+    strips = _strips("keep_clear", ground, panel, sides)
+    return [
+        f"a dam would come too near to {each.name!r}"
+        for each, pieces in zip(ground.liner.keep_clear, ground.keep_clear, strict=True)
+        if any(_meets(pieces, strip) for strip in strips)
     ]
 
 

@@ -72,7 +72,7 @@ def make_finder(ground: Ground, asked: int = 1) -> Finder:
 
     All sizes are mapped at once where many are asked of stepped ground with few obstacles.
     """
-    few = sum(map(len, (*ground.ornaments, ground.no_dam, ground.off_liner))) <= _MOST_MAPPED
+    few = sum(map(len, ground.parts)) <= _MOST_MAPPED
     return SizeAtlas(ground) if asked > 1 and few and ground.is_stepped else Hunter(ground)
 
 

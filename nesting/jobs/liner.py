@@ -12,7 +12,7 @@ from fractions import Fraction
 from nesting.files.marks import LINER_MARK
 from nesting.files.tomltext import quoted
 from nesting.jobs.found import LinerFound
-from nesting.shapes.geometry import Polygon, Ring, doubled_area
+from nesting.shapes.geometry import Polygon, Ring, doubled_area, polygon_of
 from nesting.units import STEPS_PER_INCH, decimal_text, to_mm
 
 _FILL = Fraction(1, 2)  # what a file that says nothing means
@@ -47,6 +47,13 @@ def write_liner(found: LinerFound) -> str:
     for zone in liner.zones:
         lines += ["", "[[liner.blank_zone]]", f"name = {quoted(zone.name)}"]
         lines += _write_shape(zone.outline, units)
+    for each in liner.keep_clear:
+        lines += ["", "[[liner.keep_clear]]", f"name = {quoted(each.name)}"]
+        if each.place.area:
+            lines += _write_shape(polygon_of(each.place), units)
+        else:
+            lines += [f"at = {_values(each.place[:2], units)}"]
+        lines += [f"distance = {length_value(each.distance, units)}"]
     return "\n".join(lines) + "\n"
 
 

@@ -80,6 +80,8 @@ def _read_liner(top: Table, lengths: LengthReaders) -> LinerPart:
     if table is None:
         return LinerPart()
     table.refuse("file", "the liner of a motif is described here, as drawn", "drop file")
+    remedy = "add it to the job of the liner once that is made"
+    table.refuse("keep_clear", "a liner still to be made has none", remedy)
     part = read_liner(table, lengths)
     if part.liner is None:
         return part

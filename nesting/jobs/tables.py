@@ -32,7 +32,7 @@ from nesting.units import STEPS_PER_MM
 from nesting.values.bed import Bed
 from nesting.values.bend import Bend
 from nesting.values.castsizes import NO_SHRINK, cast_length
-from nesting.values.liner import BlankZone, Liner, Ornament
+from nesting.values.liner import BlankZone, KeepClear, Liner, Ornament
 from nesting.values.panels import Panel
 from nesting.values.shopdays import NO_DUE
 from nesting.values.tolerances import CLASSES, class_limits
@@ -71,6 +71,7 @@ def read_liner(table: Table, lengths: LengthReaders) -> LinerPart:
     thickness = table.take("thickness", lengths.positive)
     ornament_rows = table.tables("ornament", remedy="begin each one with [[liner.ornament]]")
     zone_rows = table.tables("blank_zone", remedy="begin each one with [[liner.blank_zone]]")
+    clear_rows = table.tables("keep_clear", remedy="begin each one with [[liner.keep_clear]]")
     ornaments = [_ornament(row, lengths) for row in ornament_rows]
     liner = whole(
         Liner,
@@ -80,9 +81,11 @@ def read_liner(table: Table, lengths: LengthReaders) -> LinerPart:
         unmarked=table.take("unmarked", read_choice("detail", "blank"), "detail"),
         ornaments=complete(ornaments),
         zones=complete([_blank_zone(row, lengths) for row in zone_rows]),
+        keep_clear=complete([_keep_clear(row, lengths, outline) for row in clear_rows]),
     )
     _refuse_twice(ornament_rows, "name")
     _refuse_twice(zone_rows, "name")
+    _refuse_twice(clear_rows, "name")
     if outline is not None:
         _refuse_outside(ornament_rows, ornaments, outline, lengths)
     table.close()
@@ -166,6 +169,23 @@ def _blank_zone(row: Table, lengths: LengthReaders) -> BlankZone | None:
     )
     row.close()
     return zone
+
+
+def _keep_clear(row: Table, lengths: LengthReaders, outline: Polygon | None) -> KeepClear | None:
+    place = row.take_one(at=lengths.spot, rect=lambda value: lengths.rect(value).bounds)
+    at_point = "at" in row
+    least = lengths.positive if at_point else lengths.not_negative
+    found = whole(
+        KeepClear,
+        name=row.take("name", read_name),
+        place=place,
+        distance=row.take("distance", least),
+    )
+    if found and outline and not outline.bounds.contains(found.place):
+        rule = f"{shown(found.name)} must lie on the liner"
+        row.fault("at" if at_point else "rect", rule, remedy="dams lie nowhere else")
+    row.close()
+    return found
 
 
 def _bed(row: Table, lengths: LengthReaders, thickness: int | None) -> Bed | None:

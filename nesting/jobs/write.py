@@ -6,11 +6,11 @@ from collections.abc import Iterable
 from fractions import Fraction
 
 from nesting.files.tomltext import quoted
-from nesting.shapes.geometry import Polygon
+from nesting.shapes.geometry import Polygon, polygon_of
 from nesting.units import decimal_text, to_mm
 from nesting.values.bed import Bed
 from nesting.values.job import Job
-from nesting.values.liner import Liner
+from nesting.values.liner import KeepClear, Liner
 from nesting.values.panels import Panel
 from nesting.values.shopdays import NO_DUE
 
@@ -64,7 +64,16 @@ def _liner_lines(liner: Liner) -> list[str]:
             lines.append(f"fill = {float(ornament.fill)!r}")
     for zone in liner.zones:
         lines += ["", "[[liner.blank_zone]]", f"name = {quoted(zone.name)}", _shape(zone.outline)]
+    for each in liner.keep_clear:
+        lines += ["", "[[liner.keep_clear]]", f"name = {quoted(each.name)}"]
+        lines += [_place(each), f"distance = {_length(each.distance)}"]
     return lines
+
+
+def _place(each: KeepClear) -> str:
+    if each.place.area:
+        return _shape(polygon_of(each.place))
+    return f"at = [{_length(each.place.x0)}, {_length(each.place.y0)}]"
 
 
 def _bed_lines(bed: Bed) -> list[str]:

@@ -17,6 +17,7 @@ from nesting.drawings.compose import (
     start_names,
 )
 from nesting.drawings.key import KeyRow, Swatch
+from nesting.drawings.legend import KEEP_CLEAR
 from nesting.drawings.names import PlacedNames
 from nesting.drawings.record import Drawing, Layer, Line
 from nesting.drawings.sheet import SheetPlan
@@ -24,7 +25,7 @@ from nesting.drawings.terrain import layout_layers
 from nesting.files.columns import count_of
 from nesting.jobs.found import Ignored, LinerFound
 from nesting.schedules.setout import write_size
-from nesting.shapes.geometry import Box
+from nesting.shapes.geometry import Box, bounds
 from nesting.shapes.pieces import Units
 from nesting.values.liner import BlankZone, Liner, Ornament
 
@@ -72,6 +73,8 @@ def _names(
         names.taken.draw(line.points, _ON_IGNORED)
     for shape in shapes if len(shapes) <= _MOST_NAMED else ():
         names.name_ornament(sheet.view.rect(shape.outline.bounds), shape.name)
+    for each in liner.keep_clear:
+        names.name_ornament(sheet.view.rect(bounds(each.ground)), each.name)
     return names
 
 
@@ -79,6 +82,7 @@ def _rows(found: LinerFound, near: list[Ignored]) -> tuple[KeyRow, ...]:
     known: tuple[tuple[Swatch, str, bool], ...] = (
         ("ornament", "Ornament", bool(found.liner.ornaments)),
         ("zone", "Blank zone", bool(found.liner.zones)),
+        ("keep_clear", KEEP_CLEAR, bool(found.liner.keep_clear)),
         ("rim", "Rim of the liner", True),
         ("ignored", "Left out", bool(near)),
         ("datum", "Datum corner 0,0", True),

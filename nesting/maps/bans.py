@@ -16,8 +16,9 @@ from nesting.shapes.geometry import Box
 from nesting.values.casts import Sides
 from nesting.values.job import Rules
 
-Kind = Literal["ornament", "no_dam", "off_liner", "hidden"]
-"""What an obstacle is: ornament, ground no dam may touch or no panel, ornament to be left out."""
+Kind = Literal["ornament", "no_dam", "keep_clear", "off_liner", "hidden"]
+"""What an obstacle is: ornament, ground no dam may touch, ground too near to a place that dams keep
+off, ground no panel may touch, ornament to be left out."""
 
 OPEN_SIZE = 2**40
 """Stands for a size that is not known; far beyond any liner."""
@@ -39,6 +40,7 @@ def list_bans(width: int, height: int, sides: Sides, rules: Rules) -> list[Ban]:
     return [
         *(Ban("ornament", strip) for strip in keep_off_strips(width, height, sides, rules)),
         *(Ban("no_dam", strip) for strip in ring),
+        *(Ban("keep_clear", strip) for strip in ring),
         Ban("off_liner", body),
         Ban("hidden", body),
     ]
@@ -49,6 +51,7 @@ def list_obstacles(ground: Ground, hidden: Collection[int] = ()) -> dict[Kind, P
     return {
         "ornament": joined(ground.ornaments),
         "no_dam": ground.no_dam,
+        "keep_clear": joined(ground.keep_clear),
         "off_liner": ground.off_liner,
         "hidden": joined([ground.ornaments[index] for index in sorted(hidden)]),
     }

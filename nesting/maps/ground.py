@@ -1,8 +1,8 @@
-"""What a panel must keep clear of: ornaments, ground where no dam may lie, ground off the liner."""
+"""What a panel and its dams must keep off: ornaments, ground for no dam, ground off the liner."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 
 from nesting.shapes.convex import Pieces, joined, pieces_of, pieces_of_rings
@@ -27,8 +27,9 @@ class Ground:
     """The obstacles of one liner under one set of rules.
 
     ``ornaments`` hold one set of pieces each, in the liner's order; ``no_dam`` is ground that no
-    dam may touch, off the liner or not blank; ``off_liner`` is what no panel may touch, empty where
-    the liner is a rectangle and its ``frame`` says it all. ``left_rims`` to ``top_rims`` are the
+    dam may touch, off the liner or not blank, and ``keep_clear`` what is too near to each place
+    that dams keep off; ``off_liner`` is what no panel may touch, empty where the liner is a
+    rectangle and its ``frame`` says it all. ``left_rims`` to ``top_rims`` are the
     straight stretches of the liner's rim a panel's side can lie on: (x, y from, y to) for left and
     right, (y, x from, x to) for bottom and top.
     """
@@ -38,6 +39,7 @@ class Ground:
     frame: Box
     ornaments: tuple[Pieces, ...]
     no_dam: Pieces
+    keep_clear: tuple[Pieces, ...]
     off_liner: Pieces
     left_rims: Rims
     right_rims: Rims
@@ -45,10 +47,24 @@ class Ground:
     top_rims: Rims
 
     @property
+    def parts(self) -> tuple[Pieces, ...]:
+        """All obstacles."""
+        return (*self.ornaments, self.no_dam, *self.keep_clear, self.off_liner)
+
+    @property
     def is_stepped(self) -> bool:
         """Whether every obstacle is made of rectangles."""
-        parts = (*self.ornaments, self.no_dam, self.off_liner)
-        return not any(part.is_slanted().any() for part in parts)
+        return not any(part.is_slanted().any() for part in self.parts)
+
+    def with_parts(self, change: Callable[[Pieces], Pieces]) -> Ground:
+        """Return the ground with every obstacle changed."""
+        return replace(
+            self,
+            ornaments=tuple(map(change, self.ornaments)),
+            no_dam=change(self.no_dam),
+            keep_clear=tuple(map(change, self.keep_clear)),
+            off_liner=change(self.off_liner),
+        )
 
 
 def survey(liner: Liner, rules: Rules) -> Ground:
@@ -66,6 +82,7 @@ def survey(liner: Liner, rules: Rules) -> Ground:
         frame,
         ornaments,
         joined([*no_dam, off_liner]),
+        tuple(pieces_of_rings([each.ground]) for each in liner.keep_clear),
         pieces_of(()) if liner.outline.is_box else off_liner,
         left,
         right,
@@ -88,11 +105,8 @@ def turn_ground_over(ground: Ground) -> Ground:
     """Return the obstacles and rims with x and y exchanged; the liner itself stays as it is."""
     x0, y0, x1, y1 = ground.frame
     return replace(
-        ground,
+        ground.with_parts(Pieces.turned_over),
         frame=Box(y0, x0, y1, x1),
-        ornaments=tuple(pieces.turned_over() for pieces in ground.ornaments),
-        no_dam=ground.no_dam.turned_over(),
-        off_liner=ground.off_liner.turned_over(),
         left_rims=ground.bottom_rims,
         right_rims=ground.top_rims,
         bottom_rims=ground.left_rims,

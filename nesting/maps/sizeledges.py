@@ -123,11 +123,14 @@ def _stop(ground: Ground, panel: Box, side: Side, axis: int, sign: int, is_most:
     outward = sign if is_most else -sign
     far, beside = reach_of("ornament", rules), reach_of("no_dam", rules)
     ornament, dam = (at + sign * (reach[0] if is_most else -reach[1]) for reach in (far, beside))
-    reach = panel.grown(*4 * (far[0],))
+    reach, near = panel.grown(*4 * (far[0],)), panel.grown(*4 * (beside[0],))
     for item, pieces in zip(ground.liner.ornaments, ground.ornaments, strict=True):
         if _touches(pieces, reach if is_most else panel, axis, outward, ornament):
             return f"ornament '{item.name}'"
-    if not _touches(ground.no_dam, panel.grown(*4 * (beside[0],)), axis, outward, dam):
+    for place, pieces in zip(ground.liner.keep_clear, ground.keep_clear, strict=True):
+        if _touches(pieces, near, axis, outward, dam):
+            return f"'{place.name}', kept clear"
+    if not _touches(ground.no_dam, near, axis, outward, dam):
         return ""
     return _name_zone(ground, panel, axis, sign, dam, outward)
 

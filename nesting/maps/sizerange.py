@@ -91,10 +91,7 @@ def make_stepped(ground: Ground, slices: int, *, around: bool) -> Ground:
         return _boxed(pieces) if boxed else stairs(pieces)
 
     return replace(
-        ground,
-        ornaments=tuple(around_ornament(pieces) for pieces in ground.ornaments),
-        no_dam=stairs(ground.no_dam),
-        off_liner=stairs(ground.off_liner),
+        ground.with_parts(stairs), ornaments=tuple(map(around_ornament, ground.ornaments))
     )
 
 

@@ -219,8 +219,7 @@ def _has_no_more(possible: Sequence[SizeBox], certain: Sequence[SizeBox], dams: 
 
 
 def _count_slanted(ground: Ground) -> int:
-    parts = (*ground.ornaments, ground.no_dam, ground.off_liner)
-    return sum(int(pieces.is_slanted().sum()) for pieces in parts)
+    return sum(int(pieces.is_slanted().sum()) for pieces in ground.parts)
 
 
 def _box(size: SizeBox) -> Box:

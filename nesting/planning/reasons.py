@@ -9,6 +9,7 @@ from nesting.maps.ground import Ground
 from nesting.maps.positions import NO_WISH, Wish, has_place
 from nesting.maps.sizehunt import Hunts, hunt_width
 from nesting.maps.sizes import wish_of
+from nesting.shapes.convex import Pieces
 from nesting.units import length_text
 from nesting.values.bed import AXES
 from nesting.values.bend import Bend
@@ -47,12 +48,21 @@ def _reason(ground: Ground, size: Size, wish: Wish, text: Callable[[int], str]) 
     culprits = [
         ornament.name
         for index, ornament in enumerate(ground.liner.ornaments[:200])
-        if has_place(_without(ground, index), *size)
+        if has_place(replace(ground, ornaments=_but(ground.ornaments, index)), *size)
     ]
     if culprits:
         return f"every place cuts or crowds an ornament; without {_names(culprits)} there is one"
     if has_place(replace(ground, ornaments=()), *size):
         return "every place cuts or crowds some ornament"
+    kept = [
+        each.name
+        for index, each in enumerate(ground.liner.keep_clear)
+        if has_place(replace(ground, keep_clear=_but(ground.keep_clear, index)), *size)
+    ]
+    if kept:
+        return f"every place brings a dam too near to {_names(kept)}, which dams keep off"
+    if ground.keep_clear and has_place(replace(ground, keep_clear=()), *size):
+        return "every place brings a dam too near to some place that dams keep off"
     if ground.liner.unmarked == "blank":
         return "with the dams it needs it is too large for the liner"
     apart = "no blank zones lie so far apart that its dams find plain ground on every side"
@@ -72,9 +82,8 @@ def _narrow_zones(ground: Ground, text: Callable[[int], str]) -> str:
     return f"; too narrow for a dam of {text(dam)}, as the liner lies now: {named}"
 
 
-def _without(ground: Ground, index: int) -> Ground:
-    rest = ground.ornaments[:index] + ground.ornaments[index + 1 :]
-    return replace(ground, ornaments=rest)
+def _but(parts: tuple[Pieces, ...], index: int) -> tuple[Pieces, ...]:
+    return parts[:index] + parts[index + 1 :]
 
 
 def _names(names: list[str]) -> str:

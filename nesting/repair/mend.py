@@ -1,4 +1,4 @@
-"""The least to be ground off or filled on a liner that exists, so that it gives one more size.
+"""The least to be taken off or filled up on a liner that exists, so that it gives one more size.
 
 A change takes an ornament away, trims it from one side, or widens a blank zone to one side; the
 ground it changes is plain afterwards. More of a change never loses a place, so the least amount is
@@ -19,6 +19,7 @@ from nesting.maps.positions import has_place
 from nesting.maps.sizes import wish_of
 from nesting.planning.schedule import schedule_casts
 from nesting.repair.patch import Patch, find_patch, lay_patch
+from nesting.search.solver import Deadline, TimeUpError
 from nesting.shapes.geometry import Box, Polygon, polygon_of, subtract
 from nesting.values.bend import bend_of
 from nesting.values.casts import Schedule
@@ -58,7 +59,7 @@ class Repair:
 
     ``patch`` is the least ground that must be made plain for it. ``least`` is the least amount of
     any trim or widening [steps]; ``proved`` where all of them together, each by one step less,
-    still give no place.
+    still give no place. ``stopped`` where the time limit was reached before all changes were tried.
     """
 
     panel: Panel
@@ -67,6 +68,7 @@ class Repair:
     least: int | None = None
     proved: bool = False
     patch: Patch | None = None
+    stopped: bool = False
 
     @property
     def can_have_place(self) -> bool:
@@ -83,12 +85,16 @@ class Mended:
     patches: tuple[Patch, ...]
 
 
-def mend_liner(job: Job, panels: Sequence[Panel]) -> Mended | None:
+def mend_liner(
+    job: Job, panels: Sequence[Panel], deadline: Deadline | None = None
+) -> Mended | None:
     """Return the liner with the least patch for each panel in turn, planned and checked.
 
     Its plan is that of the job's own order, too. Each patch is the least for what was mended
-    before; None where a panel cannot get a place.
+    before; None where a panel cannot get a place. Raises TimeUpError where the deadline comes
+    before the last patch is found.
     """
+    deadline = deadline or Deadline()
     marks = {panel.mark for panel in panels}
     order = (*(panel for panel in job.panels if panel.mark not in marks), *panels)
     kept = {name for panel in order for name in panel.must_show}
@@ -96,38 +102,49 @@ def mend_liner(job: Job, panels: Sequence[Panel]) -> Mended | None:
     for panel in sorted(panels, key=lambda each: -each.width * each.height):
         if _gives(job, liner, panel):
             continue
-        patch = find_patch(replace(job, liner=liner), _known_wishes(panel, liner), kept)
+        patch = find_patch(replace(job, liner=liner), _known_wishes(panel, liner), kept, deadline)
         if patch is None:
             return None
         liner = lay_patch(liner, patch)
         patches.append(patch)
     mended = replace(job, liner=liner, panels=tuple(_known_wishes(p, liner) for p in order))
-    schedule = schedule_casts(mended, time_limit=_PLAN_SECONDS)
-    findings = check_schedule(mended, schedule)
-    if findings:
-        raise RefusedError(findings)
-    return Mended(mended, schedule, tuple(patches))
+    return Mended(mended, _plan(mended, deadline), tuple(patches))
 
 
-def plan_repair(job: Job, panel: Panel) -> Repair:
+def plan_repair(job: Job, panel: Panel, deadline: Deadline | None = None) -> Repair:
     """Return what must be changed on the job's liner for a panel to have a place on it.
+
+    At the deadline, what was found by then.
 
     Raises
     ------
     RefusedError
         Where a plan on the liner so changed fails the independent checker.
     """
+    deadline = deadline or Deadline()
+    if deadline.passed:
+        return Repair(panel, False, stopped=True)
     if _gives(job, job.liner, panel):
         return Repair(panel, True)
-    found = [remedy for change in _changes(job, panel) if (remedy := _least(job, panel, change))]
+    found: list[Remedy] = []
+    patch: Patch | None = None
+    kept = {name for each in job.panels for name in each.must_show}
+    try:
+        for change in _changes(job, panel):
+            remedy = _least(job, panel, change, deadline)
+            found += [remedy] if remedy else []
+        patch = find_patch(job, panel, kept, deadline)
+    except TimeUpError:
+        stopped = True
+    else:
+        stopped = False
     found.sort(key=lambda each: (each.area, each.amount, each.change.name, each.change.side))
     amounts = [each.amount for each in found if each.change.kind != "remove"]
     least = min(amounts, default=None)
     if found:
-        _prove_plan(job, panel, found[0])
-    kept = {name for each in job.panels for name in each.must_show}
+        _prove_plan(job, panel, found[0], deadline)
     together = least is not None and not _gives(job, _change_all(job, panel, least - 1), panel)
-    return Repair(panel, False, tuple(found), least, together, find_patch(job, panel, kept))
+    return Repair(panel, False, tuple(found), least, together, patch, stopped)
 
 
 def change_liner(liner: Liner, change: LinerChange, amount: int) -> Liner:
@@ -159,13 +176,15 @@ def _changes(job: Job, panel: Panel) -> Iterator[LinerChange]:
             yield from (LinerChange("trim", ornament.name, side) for side in _SIDES)
 
 
-def _least(job: Job, panel: Panel, change: LinerChange) -> Remedy | None:
+def _least(job: Job, panel: Panel, change: LinerChange, deadline: Deadline) -> Remedy | None:
     """Return the least of one change that gives the size, None where all of it does not."""
+    deadline.check()
     most = _most(job.liner, change)
     if most < 1 or not _gives(job, change_liner(job.liner, change, most), panel):
         return None
     low, high = 0, most  # not enough, enough
     while change.kind != "remove" and high - low > 1:
+        deadline.check()
         middle = (low + high) // 2
         if _gives(job, change_liner(job.liner, change, middle), panel):
             high = middle
@@ -215,7 +234,7 @@ def _with_plain(liner: Liner, ground: Sequence[Polygon]) -> Liner:
 
 
 def _changed_area(liner: Liner, change: LinerChange, amount: int) -> int:
-    """Return the area ground off or filled, what is plain already left out."""
+    """Return the area taken off or filled up, what is plain already left out."""
     changed = change_liner(liner, change, amount)
     ground = [zone.outline for zone in changed.zones[len(liner.zones) :]]
     if change.kind == "widen":
@@ -270,11 +289,17 @@ def _known_wishes(panel: Panel, liner: Liner) -> Panel:
     return replace(panel, must_hide=tuple(name for name in panel.must_hide if name in names))
 
 
-def _prove_plan(job: Job, panel: Panel, remedy: Remedy) -> None:
+def _prove_plan(job: Job, panel: Panel, remedy: Remedy, deadline: Deadline) -> None:
     """Plan one panel on the liner so changed and have the independent checker look at it."""
     liner = change_liner(job.liner, remedy.change, remedy.amount)
     one = replace(_known_wishes(panel, liner), quantity=1)
-    changed = replace(job, liner=liner, panels=(one,))
-    findings = check_schedule(changed, schedule_casts(changed, time_limit=_PLAN_SECONDS))
+    _plan(replace(job, liner=liner, panels=(one,)), deadline)
+
+
+def _plan(job: Job, deadline: Deadline) -> Schedule:
+    """Return a schedule; RefusedError where the independent checker objects to it."""
+    schedule = schedule_casts(job, time_limit=min(_PLAN_SECONDS, deadline.left))
+    findings = check_schedule(job, schedule)
     if findings:
         raise RefusedError(findings)
+    return schedule

@@ -17,7 +17,9 @@ import numpy as np
 from numpy.typing import NDArray
 
 from nesting.maps.bans import list_bans, ring_strips
+from nesting.search.solver import Deadline, TimeUpError
 from nesting.shapes.geometry import Box, Polygon, polygon_of, slabs, subtract
+from nesting.shapes.stairs import core, cover
 from nesting.values.bend import bend_of
 from nesting.values.casts import Side, Sides
 from nesting.values.job import Job, Rules
@@ -26,6 +28,8 @@ from nesting.values.panels import Panel
 
 Floats = NDArray[np.float64]
 _NEVER = 2.0**52
+_STAIRS = 8
+"""In how many stairs the ground around a place that dams keep off is taken."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,10 +53,12 @@ class Patch:
 class _Obstacles:
     """Boxes of detail [steps], disjoint from those of ornaments, and what each ornament weighs.
 
-    ``shown`` ones are to be held; those and the ``kept`` ones are not to be taken away.
+    ``shown`` ones are to be held; those and the ``kept`` ones are not to be taken away. No dam may
+    meet a ``barred`` box, whatever is made plain.
     """
 
     detail: Floats
+    barred: Floats
     ornaments: Floats
     weights: Floats
     hidden: NDArray[np.bool_]
@@ -60,29 +66,36 @@ class _Obstacles:
     kept: NDArray[np.bool_]
 
 
-def find_patch(job: Job, panel: Panel, kept: Collection[str] = ()) -> Patch | None:
+def find_patch(
+    job: Job, panel: Panel, kept: Collection[str] = (), deadline: Deadline | None = None
+) -> Patch | None:
     """Return the least ground to be made plain for a panel; None where no place can be made.
 
     Ornaments it must show, and those ``kept``, stay. Only for a liner that is a rectangle; None for
-    others.
+    others. Raises TimeUpError where the deadline comes before it is found.
     """
+    deadline = deadline or Deadline()
     liner, rules = job.liner, job.rules
     if not liner.outline.is_box:
         return None
     size = bend_of(job, panel.bed).flat_size(panel)
     obstacles = _survey(liner, panel, kept)
-    found = _least_of_all(liner.outline.bounds, rules, size, obstacles)
+    frame = liner.outline.bounds
+    found = _least_of_all(frame, rules, size, obstacles, deadline)
     if found is None:
         return None
     _, x, y, sides = found
     box = Box(x, y, x + size[0], y + size[1])
-    touched = _touched(np.array([x]), np.array([y]), size, sides, rules, obstacles)[:, 0, 0]
+    spot = [np.array([x]), np.array([y])]
+    touched = _touched(spot, size, sides, rules, obstacles)[:, 0, 0]
     removed = [each for each, gone in zip(liner.ornaments, touched, strict=True) if gone]
     ground = _ground(liner, box, sides, rules, [each.outline for each in removed])
     area = sum(part.area for part in ground)
-    bound = _least_of_all(
-        liner.outline.bounds, rules, size, _survey(liner, panel, kept, loosely=True)
-    )
+    loose = _survey(liner, panel, kept, loosely=True)
+    try:
+        bound = _least_of_all(frame, rules, size, loose, deadline)
+    except TimeUpError:
+        bound = None
     names = tuple(each.name for each in removed)
     proved = bound is not None and bound[0] >= area
     return Patch(panel.mark, box, sides, ground, names, area, proved)
@@ -98,14 +111,15 @@ def lay_patch(liner: Liner, patch: Patch) -> Liner:
 
 
 def _least_of_all(
-    frame: Box, rules: Rules, size: tuple[int, int], obstacles: _Obstacles
+    frame: Box, rules: Rules, size: tuple[int, int], obstacles: _Obstacles, deadline: Deadline
 ) -> tuple[float, int, int, Sides] | None:
     """Return the least area over all sides, and where; None for no place."""
-    found = [
-        (*best, sides)
-        for sides in _all_sides()
-        if (best := _least(frame, rules, size, sides, obstacles)) is not None
-    ]
+    found = []
+    for sides in _all_sides():
+        deadline.check()
+        best = _least(frame, rules, size, sides, obstacles)
+        if best is not None:
+            found.append((*best, sides))
     return min(found, default=None)
 
 
@@ -134,8 +148,15 @@ def _survey(
         np.array([name in chosen for name in names], dtype=bool)
         for chosen in (panel.must_hide, panel.must_show, (*panel.must_show, *kept))
     )
+    barred = [
+        box
+        for each in liner.keep_clear
+        for ground in [Polygon(each.ground)]
+        for box in (core(ground, _STAIRS) if loosely else slabs(cover(ground, _STAIRS)))
+    ]
     return _Obstacles(
         np.array(detail, dtype=np.float64).reshape(-1, 4),
+        np.array(barred, dtype=np.float64).reshape(-1, 4),
         np.array(boxes, dtype=np.float64).reshape(-1, 4),
         np.array(weights, dtype=np.float64),
         hidden,
@@ -156,7 +177,9 @@ def _least(
         across = _overlaps(spots[0], strip.x0, strip.x1, obstacles.detail[:, [0, 2]])
         up = _overlaps(spots[1], strip.y0, strip.y1, obstacles.detail[:, [1, 3]])
         cost += across @ up.T
-    touched = _touched(spots[0], spots[1], size, sides, rules, obstacles)
+    touched = _touched(spots, size, sides, rules, obstacles)
+    strips = ring_strips(*size, sides, rules.dam_width)
+    cost += sum(_meet(spots, strips, box) for box in obstacles.barred) * _NEVER
     for gone, weight, stays in zip(touched, obstacles.weights, obstacles.kept, strict=True):
         cost += gone * (_NEVER if stays else weight)
     for box in obstacles.ornaments[obstacles.shown]:
@@ -193,7 +216,8 @@ def _spots(
         return np.zeros(0, dtype=np.int64)
     ends = [np.zeros(0)]
     for kind, strip in list_bans(*size, sides, rules):
-        boxes = obstacles.detail if kind == "no_dam" else obstacles.ornaments
+        own = {"no_dam": obstacles.detail, "keep_clear": obstacles.barred}
+        boxes = own.get(kind, obstacles.ornaments)
         faces = (axis, axis + 2)
         ends += [boxes[:, face] - strip[end] for face in faces for end in faces]
     spots = np.concatenate([[first, last], *ends]).astype(np.int64)
@@ -208,31 +232,29 @@ def _overlaps(spots: NDArray[np.int64], low: int, high: int, ends: Floats) -> Fl
 
 
 def _touched(
-    xs: NDArray[np.int64],
-    ys: NDArray[np.int64],
+    spots: Sequence[NDArray[np.int64]],
     size: tuple[int, int],
     sides: Sides,
     rules: Rules,
     obstacles: _Obstacles,
 ) -> NDArray[np.bool_]:
     """Return for each ornament and spot whether it is in the way: cut, crowded, or to be hidden."""
-    found = np.zeros((len(obstacles.ornaments), len(xs), len(ys)), dtype=bool)
+    found = np.zeros((len(obstacles.ornaments), *map(len, spots)), dtype=bool)
     bans = list_bans(*size, sides, rules)
     for number, box in enumerate(obstacles.ornaments):
         kinds = ("ornament", "hidden") if obstacles.hidden[number] else ("ornament",)
-        strips = [strip for kind, strip in bans if kind in kinds]
-        across, up = (_meets(spots, strips, box, axis) for axis, spots in enumerate((xs, ys)))
-        found[number] = across @ up.T > 0
+        found[number] = _meet(spots, [strip for kind, strip in bans if kind in kinds], box)
     return found
 
 
-def _meets(
-    spots: NDArray[np.int64], strips: Sequence[Box], box: Floats, axis: int
-) -> NDArray[np.float32]:
-    """Return 1 where a strip of the panel overlaps a box along an axis, (spots, strips), else 0."""
+def _meet(
+    spots: Sequence[NDArray[np.int64]], strips: Sequence[Box], box: Floats
+) -> NDArray[np.bool_]:
+    """Return for each spot along x and along y whether a strip of the panel there meets a box."""
     ends = np.array(strips, dtype=np.int64).reshape(-1, 4)
-    low, high = spots[:, None] + ends[:, axis], spots[:, None] + ends[:, axis + 2]
-    met: NDArray[np.float32] = ((low < box[axis + 2]) & (high > box[axis])).astype(np.float32)
+    low, high = ([at[:, None] + ends[:, k + far] for k, at in enumerate(spots)] for far in (0, 2))
+    across, up = (((low[k] < box[k + 2]) & (high[k] > box[k])).astype(np.float32) for k in (0, 1))
+    met: NDArray[np.bool_] = across @ up.T > 0
     return met
 
 

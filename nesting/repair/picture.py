@@ -9,6 +9,7 @@ from collections.abc import Iterator, Sequence
 
 from nesting.drawings.figures import length_figure, size_figure
 from nesting.drawings.key import KeyRow, explain, heading, rows_width
+from nesting.drawings.legend import KEEP_CLEAR
 from nesting.drawings.plainground import Spots, draw_ground
 from nesting.drawings.record import Drawing
 from nesting.repair.patch import Patch
@@ -53,6 +54,8 @@ def draw_repair(job: Job, patches: Sequence[Patch]) -> Drawing:
 def _key_rows(job: Job, named: Sequence[tuple[str, Patch, Polygon]]) -> Iterator[KeyRow]:
     width = rows_width(_LEGEND)
     yield from _LEGEND
+    if job.liner.keep_clear:
+        yield KeyRow((KEEP_CLEAR,), "keep_clear")
     yield heading(f"Make plain, from to, {job.units}")
     for name, patch, part in named:
         x0, y0, x1, y1 = (length_figure(at, job) for at in part.bounds)

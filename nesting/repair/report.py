@@ -1,4 +1,4 @@
-"""What must be ground off or filled on a liner, as text and as JSON."""
+"""What must be taken off or filled up on a liner, as text and as JSON."""
 
 from __future__ import annotations
 
@@ -15,6 +15,7 @@ from nesting.shapes.geometry import Box
 from nesting.units import STEPS_PER_INCH, STEPS_PER_MM, length_text, to_mm, to_mm2
 from nesting.values.job import Job
 
+TIME_UP = "the time limit was reached before anything was found that gives it a place"
 _MOST_SHOWN = 8
 _AREAS = {"mm": ("cm2", (10 * STEPS_PER_MM) ** 2), "in": ("in2", STEPS_PER_INCH**2)}
 _DONE = {"remove": "take away ornament", "trim": "trim ornament", "widen": "widen zone"}
@@ -45,6 +46,8 @@ def _list_repair(job: Job, repair: Repair) -> list[str]:
     lead = f"Panel {panel.mark!r} ({write_size(panel.width, panel.height, job.units)} {job.units})"
     if repair.has_place:
         return [f"{lead}: has a place on the liner as it is."]
+    if not repair.can_have_place and repair.stopped:
+        return [f"{lead}: {TIME_UP}."]
     lines = [*_list_patch(job, lead, repair.patch)] if repair.patch else []
     if not repair.remedies:
         return [*lines, f"{INDENT if lines else lead + ': '}no single change gives it a place."]
@@ -66,6 +69,8 @@ def _list_repair(job: Job, repair: Repair) -> list[str]:
         )
         words = f"Least trim or widening {least}. {verdict}"
         lines += wrap_text(words, INDENT, hang="")
+    if repair.stopped:
+        lines.append(f"{INDENT}The time limit was reached: what was not tried may take less area.")
     return lines
 
 
@@ -126,6 +131,7 @@ def _entry(repair: Repair) -> dict[str, Any]:
         "has_place": repair.has_place,
         "least": None if repair.least is None else to_mm(repair.least),
         "proved": repair.proved,
+        "complete": not repair.stopped,
         "patch": None if repair.patch is None else _patch_entry(repair.patch),
         "changes": [
             {

@@ -15,6 +15,10 @@ Status = Literal["optimal", "infeasible", "stopped"]
 INFINITY = float("inf")
 
 
+class TimeUpError(Exception):
+    """The deadline came before there was any answer to give."""
+
+
 class Deadline:
     """A moment by which to stop; without a limit it never comes.
 
@@ -35,6 +39,11 @@ class Deadline:
     def passed(self) -> bool:
         """Whether the moment has come."""
         return self.left <= 0
+
+    def check(self) -> None:
+        """Raise TimeUpError where the moment has come."""
+        if self.passed:
+            raise TimeUpError
 
     def within(self, seconds: float) -> Deadline:
         """Return the earlier of this deadline and one that many seconds from now."""

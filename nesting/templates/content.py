@@ -158,6 +158,7 @@ def _layout_lines(job: Job, layout: Layout, size: FullSize) -> list[Line]:
     liner = job.liner
     lines = [Line(ring, "zone") for zone in liner.zones for ring in size.rings(zone.outline)]
     lines += [Line(ring, "ghost") for each in liner.ornaments for ring in size.rings(each.outline)]
+    lines += [Line(size.closed(each.ground), "ghost") for each in liner.keep_clear]
     lines += [Line(ring, "rim") for ring in size.rings(liner.outline)]
     lines += [Line(size.closed(dam.box.ring), "strip") for dam in layout.dams]
     return lines + [Line(size.closed(panel.box.ring), "trace") for panel in layout.panels]

@@ -12,7 +12,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import TypeVar
 
-from nesting.shapes.geometry import Polygon
+from nesting.shapes.geometry import Box, Polygon
 from nesting.units import STEPS_PER_MM, to_steps
 from nesting.values.liner import BlankZone, Liner, Ornament
 
@@ -72,9 +72,9 @@ def cast_length(ordered: int, shrink: Fraction) -> Fraction:
 
 
 def lay_liner(liner: Liner, as_cast: AsCast) -> Liner:
-    """Return the liner as it lies now: outline, ornaments and zones, scaled about the datum corner.
+    """Return the liner as it lies now: all places on it, scaled about the datum corner.
 
-    Its thickness and the relief of its ornaments stay as they are.
+    Its thickness, the relief of its ornaments and the distances of dams stay as they are.
 
     Raises
     ------
@@ -94,6 +94,9 @@ def lay_liner(liner: Liner, as_cast: AsCast) -> Liner:
         outline=_scaled("its outline", liner.outline, scale),
         ornaments=tuple(_part(f"ornament {each.name!r}", each, scale) for each in liner.ornaments),
         zones=tuple(_part(f"blank zone {each.name!r}", each, scale) for each in liner.zones),
+        keep_clear=tuple(
+            replace(each, place=Box(*map(scale, each.place))) for each in liner.keep_clear
+        ),
     )
 
 

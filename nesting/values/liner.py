@@ -1,4 +1,4 @@
-"""The liner: its outline, its ornaments and its detail-free zones."""
+"""The liner: its outline, its ornaments and its detail-free zones, what dams keep off."""
 
 from __future__ import annotations
 
@@ -6,7 +6,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
 
-from nesting.shapes.geometry import Polygon
+from nesting.shapes.geometry import Box, Polygon, Ring
+from nesting.shapes.rounded import round_around
 
 Unmarked = Literal["detail", "blank"]
 OnPanel = Literal["boss", "hollow", ""]
@@ -37,6 +38,23 @@ class BlankZone:
 
 
 @dataclass(frozen=True, slots=True)
+class KeepClear:
+    """A place no dam may come nearer to than ``distance`` [steps]: a lifting point, a splice.
+
+    It is a rectangle, or a point: a ``place`` without width and height. Panels may lie over it.
+    """
+
+    name: str
+    place: Box
+    distance: int
+
+    @property
+    def ground(self) -> Ring:
+        """The rim of the ground no dam may meet, at round corners up to 0.02 mm too far out."""
+        return round_around(self.place, self.distance)
+
+
+@dataclass(frozen=True, slots=True)
 class Liner:
     """The flexible relief mat, in flat coordinates from its datum corner [steps].
 
@@ -50,3 +68,4 @@ class Liner:
     unmarked: Unmarked = "detail"
     ornaments: tuple[Ornament, ...] = ()
     zones: tuple[BlankZone, ...] = ()
+    keep_clear: tuple[KeepClear, ...] = ()

@@ -13,6 +13,7 @@ from dataclasses import dataclass
 from itertools import product
 from typing import Literal, NamedTuple
 
+from nesting.search.solver import Deadline
 from nesting.values.casts import Side
 from nesting.zones.field import Field, Interval, Reach
 
@@ -71,6 +72,7 @@ def list_choices(
     dam: int,
     held: Sequence[int],
     extra: Sequence[tuple[int, TotalLimits]] = (),
+    deadline: Deadline | None = None,
 ) -> tuple[Choice, ...]:
     """Return every choice along an axis (0 is x) for a panel of that size [steps].
 
@@ -89,16 +91,20 @@ def list_choices(
     extra
         Further limits of the panel's lower side in the drawing [steps], each with the segment it
         moves with.
+    deadline
+        Where it comes before the end, TimeUpError is raised.
     """
+    deadline = deadline or Deadline()
     reach, intervals = field.reaches[axis], field.intervals[axis]
-    lows = _faces(reach, intervals, dam, is_low=True)
-    highs = _faces(reach, intervals, dam, is_low=False)
+    lows = _faces(reach, intervals, dam, deadline, is_low=True)
+    highs = _faces(reach, intervals, dam, deadline, is_low=False)
     found: dict[tuple[object, ...], Choice] = {}
     wished = (
         [Anchor(segment, limits.low, False) for segment, limits in extra],
         [Anchor(segment, limits.high, False) for segment, limits in extra],
     )
     for low, high in product(lows, highs):
+        deadline.check()
         if high.first - low.last > size or high.last - low.first < size:
             continue
         choice = _join(reach, low, high, size, wished)
@@ -166,7 +172,9 @@ def _back(anchor: Anchor, size: int) -> Anchor:
     return anchor._replace(offset=anchor.offset - size)
 
 
-def _faces(reach: Reach, intervals: Sequence[Interval], dam: int, *, is_low: bool) -> list[_Face]:
+def _faces(
+    reach: Reach, intervals: Sequence[Interval], dam: int, deadline: Deadline, *, is_low: bool
+) -> list[_Face]:
     """Return every kind of place for one side of a panel: on the rim, then with a dam."""
     last = len(reach.cuts)
     at = Anchor(0, 0, False) if is_low else Anchor(last, reach.extent, False)
@@ -175,6 +183,7 @@ def _faces(reach: Reach, intervals: Sequence[Interval], dam: int, *, is_low: boo
     stop = [] if is_low else [Anchor(last, reach.extent - dam)]
     found: dict[tuple[State, ...], _Face] = {}
     for states in _walk(reach, intervals, 0, start, stop, is_low):
+        deadline.check()
         lower, upper = list(start), list(stop)
         for state, interval in zip(states, intervals, strict=True):
             if state != "met":

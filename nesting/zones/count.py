@@ -11,7 +11,7 @@ from nesting.maps.positions import PositionMap, Sheet, Wish, map_positions
 from nesting.maps.sizes import wish_of
 from nesting.search.fewest import find_casts
 from nesting.search.instance import Instance, Item
-from nesting.search.solver import Deadline
+from nesting.search.solver import INFINITY, Deadline
 from nesting.shapes.geometry import Box
 from nesting.values.bend import bend_of
 from nesting.values.motif import Motif, Widths, make_job
@@ -32,8 +32,10 @@ Instances = list[tuple[tuple[int, ...], Instance]]
 """For each bed its panels, by their number in the order, and where each may lie."""
 
 
-def count_casts(motif: Motif, widths: Widths, known: Instances | None = None) -> Count:
-    """Return the casts of the order with strips of those widths [steps].
+def count_casts(
+    motif: Motif, widths: Widths, known: Instances | None = None, left: float = INFINITY
+) -> Count:
+    """Return the casts of the order with strips of those widths [steps], in the time left [s].
 
     ``known`` are the instances of those widths, where they were listed before.
 
@@ -42,7 +44,7 @@ def count_casts(motif: Motif, widths: Widths, known: Instances | None = None) ->
     """
     casts = least = 0
     for _, instance in known or list_instances(motif, widths):
-        found = find_casts(instance, Deadline(_SECONDS))
+        found = find_casts(instance, Deadline(min(_SECONDS, left)))
         casts, least = casts + found.casts, least + found.certificate.bound
     return Count(casts, least)
 

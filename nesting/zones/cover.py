@@ -15,7 +15,7 @@ from itertools import islice
 import numpy as np
 
 from nesting.search.instance import Counts
-from nesting.search.solver import INFINITY, Row, Rows, Solved, rows_of, solve
+from nesting.search.solver import INFINITY, Deadline, Row, Rows, Solved, rows_of, solve
 
 CastPanels = tuple[int, ...]
 """Panels in one cast by their number in the order, rising, each as often as it lies there."""
@@ -47,8 +47,14 @@ class Cover:
     """
 
     def __init__(
-        self, panels: Sequence[int], quantities: Sequence[int], areas: Sequence[int], room: int
+        self,
+        panels: Sequence[int],
+        quantities: Sequence[int],
+        areas: Sequence[int],
+        room: int,
+        deadline: Deadline | None = None,
     ) -> None:
+        self._deadline = deadline
         self.panels, self.quantities = tuple(panels), tuple(quantities)
         self.areas, self.room = tuple(areas), room
         self._known: dict[frozenset[CastPanels], Bound] = {}
@@ -77,6 +83,8 @@ class Cover:
             if len(sets) > _MOST_SETS:
                 break
             whole = self._cover(sets)
+            if whole.status == "stopped":
+                break
             if whole.values is not None and whole.bound < found.casts + 0.5:
                 used = zip(sets, whole.values, strict=True)
                 chosen = tuple((self._parts(s), float(x)) for s, x in used if x > _LEAST_USE)
@@ -112,7 +120,8 @@ class Cover:
     def _cover(self, sets: Sequence[Counts], *, whole: bool = True) -> Solved:
         """Return the fewest casts of those sets that make the order, or shares of casts."""
         upper = np.full(len(sets), float(max(self.quantities)) if whole else INFINITY)
-        return solve(np.ones(len(sets)), self._rows(sets), upper, integer=whole)
+        deadline = self._deadline if whole else None
+        return solve(np.ones(len(sets)), self._rows(sets), upper, integer=whole, deadline=deadline)
 
     def _rows(self, sets: Sequence[Counts]) -> Rows:
         table = np.array(sets, dtype=float)

@@ -33,6 +33,8 @@ _LIMITS_OF_A_REGION = 200_000
 MOST_LINERS = 40
 """Most liners whose casts are counted."""
 _LARGEST_PART = 6
+_SHARE = 0.6
+"""Of the time left, what the search may take; the rest is for plans."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,6 +63,7 @@ class TradeSearch:
 
     def __init__(self, setting: ReadyMotif, first: Zoning, tell: Report) -> None:
         self.setting, self.first, self.tell = setting, first, tell
+        self.deadline = setting.deadline.within(_SHARE * setting.deadline.left)
         self.motif = setting.motif
         self.limit = prod(self.motif.greatest)
         self.found: dict[Widths, LinerSeen] = {}
@@ -72,7 +75,8 @@ class TradeSearch:
         self._regions, self._work = 0, 0.0
         self._fits: tuple[Widths, list[CastRoom]] = ((), [])
         for part in self._pairs():
-            self._make_known(part)
+            if not self.deadline.passed:
+                self._make_known(part)
         self.count(first.widths)
 
     def count(self, widths: Widths) -> Count:
@@ -80,7 +84,8 @@ class TradeSearch:
         if widths not in self.found:
             instances = list_instances(self.motif, widths)
             self._fits = widths, [CastRoom(*each) for each in instances]
-            self.found[widths] = LinerSeen(widths, count_casts(self.motif, widths, instances))
+            casts = count_casts(self.motif, widths, instances, self.deadline.left)
+            self.found[widths] = LinerSeen(widths, casts)
             self._tell()
         return self.found[widths].count
 
@@ -130,7 +135,7 @@ class TradeSearch:
         """
         heap = [] if start is None else [self._open(start, 1, self._ways.count)]
         unsettled: list[_Open] = []
-        while heap and self._work < MOST_REGIONS and len(self.found) < MOST_LINERS:
+        while heap and self._has_time and len(self.found) < MOST_LINERS:
             each = heapq.heappop(heap)
             if each.casts >= casts:
                 continue
@@ -149,6 +154,11 @@ class TradeSearch:
             if counted > each.casts:
                 heapq.heappush(heap if self._learn(each, widths) else unsettled, each)
         return [*heap, *unsettled]
+
+    @property
+    def _has_time(self) -> bool:
+        """Whether another region may be gone through."""
+        return self._work < MOST_REGIONS and not self.deadline.passed
 
     def _open(self, region: WidthRegion, casts: int, seen: int) -> _Open:
         """Return a region with its bounds, ``casts`` one that is known."""
@@ -237,6 +247,8 @@ class TradeSearch:
         for fit, bound in zip(fits, bounds, strict=True):
             for parts, _ in bound.sets:
                 reason = fit.reason(parts)
+                if self.deadline.passed:
+                    return learned
                 if reason and len(reason) <= _LARGEST_PART and reason not in self.known:
                     learned |= self._make_known(reason)
         return learned
@@ -269,7 +281,7 @@ class TradeSearch:
             areas = [(width + dam) * (height + dam) for width, height in sizes]
             quantities = [job.panels[number].quantity for number in panels]
             if panels:
-                found.append(Cover(panels, quantities, areas, room))
+                found.append(Cover(panels, quantities, areas, room, self.deadline))
         return found
 
     def _tell(self) -> None:

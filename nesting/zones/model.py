@@ -12,7 +12,7 @@ from dataclasses import dataclass, field
 
 import numpy as np
 
-from nesting.search.solver import INFINITY, Row, Solved, rows_of, solve
+from nesting.search.solver import INFINITY, Deadline, Row, Solved, rows_of, solve
 from nesting.values.bed import AXES
 from nesting.values.motif import Motif, Widths
 from nesting.zones.choices import TotalLimits
@@ -45,11 +45,15 @@ class _Columns:
 class Program:
     """The program of one motif and its needs on a grid [steps].
 
-    Columns are built once; each question adds its own rows and cost.
+    Columns are built once; each question adds its own rows and cost. A question raises TimeUpError
+    where it is not answered by the deadline.
     """
 
-    def __init__(self, motif: Motif, needs: Sequence[Need], grid: int) -> None:
+    def __init__(
+        self, motif: Motif, needs: Sequence[Need], grid: int, deadline: Deadline | None = None
+    ) -> None:
         self.motif, self.needs, self.grid = motif, tuple(needs), grid
+        self._deadline = deadline
         least = [-(-strip.least // grid) for strip in motif.strips]
         greatest = [strip.greatest // grid for strip in motif.strips]
         self.least, self.greatest = least, greatest
@@ -119,7 +123,11 @@ class Program:
     def _solve(self, cost: np.ndarray[tuple[int], np.dtype[np.float64]], rows: list[Row]) -> Solved:
         columns = self._columns
         upper, lower = np.array(columns.upper), np.array(columns.lower)
-        return solve(cost, rows_of([*self._rows, *rows]), upper, lower=lower)
+        program = rows_of([*self._rows, *rows])
+        found = solve(cost, program, upper, lower=lower, deadline=self._deadline)
+        if found.status == "stopped" and self._deadline is not None:
+            self._deadline.check()
+        return found
 
     def _read(self, found: Solved) -> Solution:
         assert found.values is not None

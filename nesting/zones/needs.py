@@ -11,6 +11,7 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
+from nesting.search.solver import Deadline
 from nesting.shapes.convex import Bools
 from nesting.values.bed import AXES
 from nesting.values.bend import bend_of
@@ -73,8 +74,12 @@ class Need:
         return None
 
 
-def find_need(motif: Motif, field: Field, panel: Panel) -> Need:
-    """Return what one panel size asks; without any match where nothing gives it a place."""
+def find_need(motif: Motif, field: Field, panel: Panel, deadline: Deadline | None = None) -> Need:
+    """Return what one panel size asks; without any match where nothing gives it a place.
+
+    Raises TimeUpError where the deadline comes before.
+    """
+    deadline = deadline or Deadline()
     job = motif.job
     size = bend_of(job, panel.bed).flat_size(panel)
     index = {ornament.name: number for number, ornament in enumerate(job.liner.ornaments)}
@@ -83,9 +88,9 @@ def find_need(motif: Motif, field: Field, panel: Panel) -> Need:
         [spot for name in names for spot in field.ornaments[index[name]]]
         for names in ((*panel.must_show, *centred), panel.must_hide)
     )
-    listed = [_list_along(motif, field, panel, axis, size[axis]) for axis in (0, 1)]
-    matches = _match(field, listed[0], listed[1], shown, hidden)
-    kept = [_best(listed[axis], matches if axis == 0 else matches.T) for axis in (0, 1)]
+    listed = [_list_along(motif, field, panel, axis, size[axis], deadline) for axis in (0, 1)]
+    matches = _match(field, listed, shown, hidden, deadline)
+    kept = [_best(listed[axis], matches if axis == 0 else matches.T, deadline) for axis in (0, 1)]
     ways = [
         tuple(NeedWay((choices[number],), choices[number].totals) for number in numbers)
         for choices, numbers in zip(listed, kept, strict=True)
@@ -94,7 +99,7 @@ def find_need(motif: Motif, field: Field, panel: Panel) -> Need:
 
 
 def _list_along(
-    motif: Motif, field: Field, panel: Panel, axis: int, size: int
+    motif: Motif, field: Field, panel: Panel, axis: int, size: int, deadline: Deadline
 ) -> tuple[Choice, ...]:
     """Return the choices of a panel along one axis, centred where that is wished."""
     names = [ornament.name for ornament in motif.job.liner.ornaments]
@@ -106,7 +111,7 @@ def _list_along(
     spots = [spot for name in shown for spot in field.ornaments[names.index(name)]]
     held = [field.spots[spot][axis] for spot in spots]
     dam = motif.job.rules.dam_width + motif.lay_tolerance
-    return list_choices(field, axis, size, dam, held, extra)
+    return list_choices(field, axis, size, dam, held, extra, deadline)
 
 
 def _centre(motif: Motif, wish: Centring, size: int) -> tuple[int, TotalLimits]:
@@ -121,14 +126,16 @@ def _centre(motif: Motif, wish: Centring, size: int) -> tuple[int, TotalLimits]:
 
 def _match(
     field: Field,
-    across: Sequence[Choice],
-    up: Sequence[Choice],
+    listed: Sequence[Sequence[Choice]],
     shown: Sequence[int],
     hidden: Sequence[int],
+    deadline: Deadline,
 ) -> Bools:
     """Return which choices along x and along y go together."""
+    across, up = listed
     matches: Bools = np.ones((len(across), len(up)), dtype=bool)
     for number, (i, j) in enumerate(field.spots):
+        deadline.check()
         x, y = (np.array([each.states[k] for each in axis]) for axis, k in ((across, i), (up, j)))
         if not len(x) or not len(y):
             continue
@@ -139,7 +146,7 @@ def _match(
     return matches
 
 
-def _best(choices: Sequence[Choice], matches: Bools) -> list[int]:
+def _best(choices: Sequence[Choice], matches: Bools, deadline: Deadline) -> list[int]:
     """Return the numbers of the choices that no other one stands in for, in their order.
 
     One stands in for another where it asks no more of position and widths and matches all it does.
@@ -148,6 +155,7 @@ def _best(choices: Sequence[Choice], matches: Bools) -> list[int]:
     open_numbers.sort(key=lambda n: (len(choices[n].lower) + len(choices[n].upper), n))
     kept: list[int] = []
     for number in open_numbers:
+        deadline.check()
         if not any(_covers(choices, matches, other, number) for other in kept):
             kept = [k for k in kept if not _covers(choices, matches, number, k)]
             kept.append(number)

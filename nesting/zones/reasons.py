@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
+from functools import partial
 
-from nesting.search.solver import INFINITY
+from nesting.search.solver import INFINITY, Deadline
 from nesting.units import length_text
 from nesting.values.motif import Motif
 from nesting.values.panels import Panel
@@ -14,20 +15,26 @@ from nesting.zones.model import Program
 from nesting.zones.needs import Need, find_need, without_wishes
 
 
-def explain_zones(motif: Motif, needs: Sequence[Need]) -> list[str]:
-    """Return one sentence per size without any place, else one for the sizes that clash."""
+def explain_zones(
+    motif: Motif, needs: Sequence[Need], deadline: Deadline | None = None
+) -> list[str]:
+    """Return one sentence per size without any place, else one for the sizes that clash.
+
+    Raises TimeUpError where the deadline comes before.
+    """
+    can = partial(_can, motif, deadline=deadline)
     panels = motif.job.panels
     alone = [
         _explain_size(motif, panel, need)
         for panel, need in zip(panels, needs, strict=True)
-        if not _can(motif, [need])
+        if not can([need])
     ]
     if alone:
         return alone
     clash = list(needs)
     for need in needs:
         rest = [each for each in clash if each is not need]
-        if rest and not _can(motif, rest):
+        if rest and not can(rest):
             clash = rest
     names = ", ".join(repr(need.marks[0]) for need in clash)
     return [
@@ -37,11 +44,11 @@ def explain_zones(motif: Motif, needs: Sequence[Need]) -> list[str]:
     ]
 
 
-def _can(motif: Motif, needs: Sequence[Need]) -> bool:
+def _can(motif: Motif, needs: Sequence[Need], deadline: Deadline | None = None) -> bool:
     """Whether any widths, on the set-out division or exact steps, meet the needs."""
     division = motif.job.rules.set_out
     for each in (division, max(1, -(-max(motif.greatest) // 1_000_000))):
-        program = Program(motif, needs, each)
+        program = Program(motif, needs, each, deadline)
         if program.is_possible and program.is_met((INFINITY, INFINITY)):
             return True
     return False

@@ -199,6 +199,7 @@ def _tell_open(trade: Trade) -> str:
         for casts, area in trade.open_ends
     )
     words = f"NOT PROVED complete, up to {limit}, with {trade.tried} liners looked at"
+    words += ", when the time limit was reached" if trade.stopped else ""
     return f"{words}; not settled: whether {open_ends}." if open_ends else f"{words}."
 
 

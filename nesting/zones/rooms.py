@@ -9,10 +9,11 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from itertools import product
+from typing import Any
 
 import numpy as np
 
-from nesting.search.solver import INFINITY, Row, rows_of, solve
+from nesting.search.solver import INFINITY, Deadline, Row, rows_of, solve
 from nesting.values.bed import AXES
 from nesting.values.motif import Motif, Widths
 from nesting.zones.choices import Choice
@@ -24,12 +25,17 @@ Held = tuple[int, SpanTotals]
 
 
 def share_out(
-    motif: Motif, widths: Widths, ways: ChoicePairs, grid: int, held: Sequence[Held] = ()
+    motif: Motif,
+    widths: Widths,
+    ways: ChoicePairs,
+    grid: int,
+    held: Sequence[Held] = (),
+    deadline: Deadline | None = None,
 ) -> Widths:
     """Return widths [grid] of the same totals with the largest least room, then total room.
 
     ``widths`` [grid] are those to begin with, ``ways`` the choices along x and y of each panel,
-    ``held`` what totals of strips must keep to besides.
+    ``held`` what totals of strips must keep to besides. At the deadline the best found is given.
     """
     rows = [*_rows(motif, widths, ways, grid), *_held_rows(motif, held, grid)]
     count, panels = len(widths), len(ways)
@@ -43,13 +49,14 @@ def share_out(
     whole = np.arange(count + panels + 1) < count
     cost = np.zeros(count + panels + 1)
     cost[-1] = 1.0
-    found = solve(cost, rows_of(rows), high, lower=low, integer=whole, maximise=True)
+    terms: dict[str, Any] = {"integer": whole, "maximise": True, "deadline": deadline}
+    found = solve(cost, rows_of(rows), high, lower=low, **terms)
     if found.values is None:
         return widths
     low[-1] = max(0.0, found.values[-1] - 1e-6)
     cost = np.where(np.arange(count + panels + 1) < count, 0.0, 1.0)
     cost[-1] = 0.0
-    found = solve(cost, rows_of(rows), high, lower=low, integer=whole, maximise=True)
+    found = solve(cost, rows_of(rows), high, lower=low, **terms)
     if found.values is None:
         return widths
     return tuple(round(value) for value in found.values[:count])

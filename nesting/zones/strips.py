@@ -11,9 +11,10 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
+from dataclasses import field as dataclass_field
 
 from nesting.errors import NoScheduleError, RefusedError
-from nesting.search.solver import INFINITY
+from nesting.search.solver import INFINITY, Deadline, TimeUpError
 from nesting.values.job import Job
 from nesting.values.motif import Motif, Widths, liner_size, make_job
 from nesting.zones.field import Field, count_stairs, survey_motif
@@ -75,12 +76,16 @@ class Zoning:
 
 @dataclass(frozen=True, slots=True)
 class ReadyMotif:
-    """A motif made ready for questions: its obstacles, what each size needs, and the grid."""
+    """A motif made ready for questions: its obstacles, what each size needs, and the grid.
+
+    ``deadline`` is that of all answers.
+    """
 
     motif: Motif
     field: Field
     needs: tuple[Need, ...]
     grid: int
+    deadline: Deadline = dataclass_field(default_factory=Deadline)
 
 
 def plan_zones(setting: ReadyMotif) -> Zoning:
@@ -92,34 +97,38 @@ def plan_zones(setting: ReadyMotif) -> Zoning:
     ------
     NoScheduleError
         With the reasons, where no liner within the greatest size gives every size.
+    TimeUpError
+        Where the deadline comes before.
     """
     found = zone_for(setting)
     if found is None:
-        raise NoScheduleError(explain_zones(setting.motif, setting.needs))
+        raise NoScheduleError(explain_zones(setting.motif, setting.needs, setting.deadline))
     return found
 
 
-def prepare(motif: Motif) -> ReadyMotif:
+def prepare(motif: Motif, deadline: Deadline | None = None) -> ReadyMotif:
     """Return the motif ready for questions, on whole set-out divisions where these have an answer.
 
-    Raises NoScheduleError where no width of the strips gives every size.
+    Raises NoScheduleError where no width of the strips gives every size, and TimeUpError where the
+    deadline comes before that is known.
     """
+    deadline = deadline or Deadline()
     field = survey_motif(motif)
-    needs = tuple(find_need(motif, field, panel) for panel in motif.job.panels)
+    needs = tuple(find_need(motif, field, panel, deadline) for panel in motif.job.panels)
     for grid in _grids(motif, needs):
-        program = Program(motif, needs, grid)
+        program = Program(motif, needs, grid, deadline)
         if program.is_possible and program.is_met((INFINITY, INFINITY)):
-            return ReadyMotif(motif, field, needs, grid)
-    reasons = explain_zones(motif, needs)
+            return ReadyMotif(motif, field, needs, grid, deadline)
+    reasons = explain_zones(motif, needs, deadline)
     stairs = count_stairs(motif)
-    if stairs > _MOST_LOOSE or (stairs and _is_loosely_met(motif, grid)):
+    if stairs > _MOST_LOOSE or (stairs and _is_loosely_met(motif, grid, deadline)):
         reasons.append(IN_STEPS)
     raise NoScheduleError(reasons)
 
 
 def zone_for(setting: ReadyMotif) -> Zoning | None:
     """Return the zoning of least area, of those one with fewest strips; None where none does."""
-    program = Program(setting.motif, setting.needs, setting.grid)
+    program = Program(setting.motif, setting.needs, setting.grid, setting.deadline)
     points = list_points(program) if program.is_possible else []
     if not points:
         return None
@@ -135,20 +144,23 @@ def _is_least(setting: ReadyMotif, area: int) -> bool:
     stairs = count_stairs(setting.motif)
     if not 0 < stairs <= _MOST_LOOSE:
         return not stairs
-    program = _loose_program(setting.motif, setting.grid)
-    points = list_points(program) if program.is_possible else []
+    try:
+        program = _loose_program(setting.motif, setting.grid, setting.deadline)
+        points = list_points(program) if program.is_possible else []
+    except TimeUpError:
+        return False
     return bool(points) and min(math.prod(_size(program, totals)) for totals, _ in points) >= area
 
 
-def _is_loosely_met(motif: Motif, grid: int) -> bool:
-    program = _loose_program(motif, grid)
+def _is_loosely_met(motif: Motif, grid: int, deadline: Deadline) -> bool:
+    program = _loose_program(motif, grid, deadline)
     return program.is_possible and program.is_met((INFINITY, INFINITY))
 
 
-def _loose_program(motif: Motif, grid: int) -> Program:
+def _loose_program(motif: Motif, grid: int, deadline: Deadline) -> Program:
     field = survey_motif(motif, loosely=True)
-    needs = [find_need(motif, field, panel) for panel in motif.job.panels]
-    return Program(motif, needs, grid)
+    needs = [find_need(motif, field, panel, deadline) for panel in motif.job.panels]
+    return Program(motif, needs, grid, deadline)
 
 
 def list_points(program: Program) -> list[tuple[GridTotals, Solution]]:
@@ -234,9 +246,9 @@ def settle_strips(
     """
     motif, grid = setting.motif, setting.grid
     places = _place(setting, counts)
-    while shared and places is not None:
+    while shared and places is not None and not setting.deadline.passed:
         ways = roomiest_ways(motif, in_steps(counts, grid), setting.needs)
-        fresh = share_out(motif, counts, ways, grid, held)
+        fresh = share_out(motif, counts, ways, grid, held, setting.deadline)
         found = _place(setting, fresh)
         if found is None or _roominess(found) <= _roominess(places):
             break

@@ -11,9 +11,9 @@ from dataclasses import dataclass
 from itertools import pairwise, zip_longest
 
 from nesting.checking.schedule import check_schedule
-from nesting.errors import RefusedError
+from nesting.errors import NoScheduleError, RefusedError
 from nesting.planning.schedule import schedule_casts
-from nesting.search.solver import Report, silent
+from nesting.search.solver import Deadline, Report, TimeUpError, silent
 from nesting.values.casts import Schedule
 from nesting.values.motif import Motif, Widths, liner_size
 from nesting.zones.count import least_casts
@@ -45,7 +45,7 @@ class Trade:
     ``bounds`` are proved: (casts, area [square steps]) says that no liner of less area makes the
     order in so few casts, and no area that none within ``limit`` does. ``tried`` counts the liners
     looked at. ``casts_proved`` says that no liner as small as the first, with as few strips, takes
-    fewer casts.
+    fewer casts, and ``stopped`` that the time limit was reached.
     """
 
     offers: tuple[Offer, ...]
@@ -53,6 +53,7 @@ class Trade:
     bounds: tuple[tuple[int, int | None], ...]
     limit: int
     casts_proved: bool
+    stopped: bool = False
 
     @property
     def best(self) -> Offer:
@@ -100,16 +101,22 @@ class Trade:
         return found
 
 
-def plan_motif(motif: Motif, progress: Report = silent) -> Trade:
+def plan_motif(motif: Motif, progress: Report = silent, time_limit: float | None = None) -> Trade:
     """Return the least liner with every size, its plan, and what larger liners save.
 
-    ``progress`` is told now and then what is being done.
+    ``progress`` is told now and then what is being done; ``time_limit`` [s] bounds all of it.
 
-    Raises NoScheduleError, with the reasons, where no liner within the greatest size gives all.
+    Raises NoScheduleError, with the reasons, where no liner within the greatest size gives all, or
+    none was found in time.
     """
     progress("looking for the least liner")
-    setting = prepare(motif)
-    return weigh_rubber(setting, plan_zones(setting), progress)
+    try:
+        setting = prepare(motif, Deadline(time_limit))
+        first = plan_zones(setting)
+    except TimeUpError as error:
+        told = f"No liner was found within the time limit of {time_limit:g} s; allow more time."
+        raise NoScheduleError([told]) from error
+    return weigh_rubber(setting, first, progress)
 
 
 def weigh_rubber(setting: ReadyMotif, first: Zoning, progress: Report = silent) -> Trade:
@@ -125,18 +132,28 @@ def weigh_rubber(setting: ReadyMotif, first: Zoning, progress: Report = silent) 
     look = TradeSearch(setting, first, progress)
     best, casts_proved = look.find_first()
     look.find_more(best.count.casts)
+    stopped = look.deadline.passed
     offers: list[Offer] = []
     for found in _unbeaten(setting.motif, best, look.found):
+        if offers and setting.deadline.passed:
+            stopped = True
+            break
         progress(f"planning liner {len(offers) + 1} of those that none beats")
         offers.append(_plan(setting, look, found, first if found is best else None, offers))
     kept = offers[:1] + [offer for before, offer in pairwise(offers) if offer.casts < before.casts]
-    return Trade(tuple(kept), len(look.found), tuple(look.bounds.items()), look.limit, casts_proved)
+    bounds = tuple(look.bounds.items())
+    return Trade(tuple(kept), len(look.found), bounds, look.limit, casts_proved, stopped)
 
 
-def plan_offer(zoning: Zoning, casts: int, known: Iterable[Offer] = ()) -> Offer:
-    """Return a liner with its plan, which the independent checker has passed."""
+def plan_offer(
+    zoning: Zoning, casts: int, known: Iterable[Offer] = (), left: float = _PLAN_SECONDS
+) -> Offer:
+    """Return a liner with its plan, which the independent checker has passed.
+
+    ``left`` is the time left for it [s].
+    """
     job = zoning.job
-    schedule = schedule_casts(job, time_limit=_PLAN_SECONDS)
+    schedule = schedule_casts(job, time_limit=min(_PLAN_SECONDS, left))
     findings = check_schedule(job, schedule)
     if findings:
         raise RefusedError(findings)
@@ -165,7 +182,7 @@ def _plan(
     zoning = settle_strips(setting, counts, frontier, used, look.held(found.widths))
     if look.count(zoning.widths).casts > found.count.casts:
         zoning = settle_strips(setting, counts, frontier, used, shared=False)
-    return plan_offer(zoning, look.count(zoning.widths).casts, known)
+    return plan_offer(zoning, look.count(zoning.widths).casts, known, setting.deadline.left)
 
 
 def _unbeaten(motif: Motif, best: LinerSeen, found: dict[Widths, LinerSeen]) -> list[LinerSeen]:

@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from mutations import MUTATIONS, Broken
 
 from nesting.checking.schedule import check_schedule
-from nesting.shapes.geometry import Polygon
+from nesting.shapes.geometry import Box, Polygon
 from nesting.values.casts import Placement, Schedule, Sides
 from nesting.values.job import Job
 
@@ -76,11 +76,17 @@ def mirrored(job: Job, schedule: Schedule, across: bool) -> Broken:
     def flip_marks(items):
         return tuple(replace(item, outline=flip_outline(item.outline)) for item in items)
 
+    def flip_place(each):
+        x0, y0, x1, y1 = each.place
+        turned = (box.x1 - x1, y0, box.x1 - x0, y1), (x0, box.y1 - y1, x1, box.y1 - y0)
+        return replace(each, place=Box(*turned[0 if across else 1]))
+
     liner = replace(
         job.liner,
         outline=flip_outline(job.liner.outline),
         ornaments=flip_marks(job.liner.ornaments),
         zones=flip_marks(job.liner.zones),
+        keep_clear=tuple(map(flip_place, job.liner.keep_clear)),
     )
     layouts = tuple(
         replace(

@@ -4,7 +4,16 @@ from dataclasses import replace
 
 import pytest
 from handjob import MM, dam, masked_bay
-from mutations import A1, ABOVE_A1, MUTATIONS, UPRIGHT, with_dam_over_c1, with_leaf, with_one
+from mutations import (
+    A1,
+    ABOVE_A1,
+    MUTATIONS,
+    UPRIGHT,
+    with_dam_over_c1,
+    with_leaf,
+    with_loop,
+    with_one,
+)
 
 from nesting.checking.findings import CODES
 from nesting.checking.schedule import check_schedule, check_totals
@@ -54,6 +63,12 @@ def test_touching_a_limit_is_allowed():
     """A leaf exactly dam_clearance above the dam, or edge_margin below it, is no fault."""
     assert check_schedule(*with_leaf(681, 30, 6, shown=False)) == ()
     assert check_schedule(*with_leaf(600, 38, 12, shown=True)) == ()
+
+
+@pytest.mark.parametrize(("x", "y", "distance"), [(400, 685, 10), (828, 804, 5), (400, 300, 300)])
+def test_a_dam_at_its_distance_from_a_keep_clear_place_is_allowed(x, y, distance):
+    """Square to its side, from its corner as the crow flies; and a panel may lie over the place."""
+    assert check_schedule(*with_loop(x, y, distance)) == ()
 
 
 def test_a_dam_wider_than_dam_width_is_allowed():

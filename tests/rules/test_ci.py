@@ -18,6 +18,7 @@ DATA = {
     "packets/packet.js": "packet ",
     "drawings/fonts/DejaVuSans.ttf": "template ",
     "drawings/fonts/DejaVuSans-Bold.ttf": "template ",
+    "py.typed": "py.typed is not in the installed package",
     "drawings/fonts/LICENSE": "drawings/fonts/LICENSE is not in the installed package",
 }
 """What is left out, and how the line begins that tells."""

@@ -37,6 +37,17 @@ def test_links_lead_to_a_file_and_a_heading(page):
     assert broken == []
 
 
+@pytest.mark.parametrize("page", PAGES, ids=lambda page: page.name)
+def test_modules_named_are_there(page):
+    """Dotted paths in prose, as `maps.ground`, lead to a module of the package."""
+    packages = {path.parent.name for path in (ROOT / "nesting").glob("*/__init__.py")}
+    named = re.findall(r"`(\w+)\.(\w+)`", read_prose(page))
+    found = [name for name in named if name[0] in packages]
+    kinds = ("toml", "svg", "dxf", "json", "csv", "ics", "pdf", "html", "css", "txt")
+    paths = {"/".join(name) for name in found if name[1] not in kinds}
+    assert [path for path in sorted(paths) if not (ROOT / "nesting" / f"{path}.py").exists()] == []
+
+
 def test_the_readme_lists_every_command():
     """The table at the top names all commands and no other."""
     rows = re.findall(

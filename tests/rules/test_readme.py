@@ -1,5 +1,8 @@
 """The README keeps its word: its commands, its output, its sample job, its codes and its links."""
 
+import contextlib
+import io
+import itertools
 import re
 import shlex
 import shutil
@@ -21,21 +24,29 @@ PLAN_COMMAND = (
 TEST_COMMAND = (
     "python3 -m venv .venv && .venv/bin/pip install '.[test]' && .venv/bin/python -m pytest"
 )
-CUT = "[...]"
-"""A line of the shown output that stands for lines left out."""
+COMMANDS = (ROOT / "docs" / "commands.md").read_text(encoding="utf-8")
+PLAN = ["plan", EXAMPLE, "-o", FOLDER]
+SIZES = ["1500x900", "2 ft 3 1/2 in x 1 ft 8 in"]
+SHOWN = {
+    "plan": ("README.md", PLAN, r"\A(?:.*\n)*?(?=\nLayout 2\b)"),
+    "areas": ("docs/commands.md", PLAN, r"^Areas in (?:.*\n)*\Z"),
+    "weights": (
+        "docs/commands.md",
+        ["quantities", EXAMPLE, "--schedule", f"{FOLDER}/schedule.json"],
+        r"\A(?:.*\n)*?(?=\nHandling\b)",
+    ),
+    "refused": (
+        "docs/fit.md",
+        ["fit", EXAMPLE, *SIZES, "--bed", "drum", "-o", "trial"],
+        r"^Liner .* does not fit\.\n(?:  .*\n)+",
+    ),
+}
+"""Of each output shown: its mark, its page, the command that prints it, and which part is shown."""
 
 
 def read_blocks(language):
-    """Return the text of every fenced block in the language."""
+    """Return the text of every fenced block of the README in the language."""
     return re.findall(rf"^```{language}\n(.*?)^```$", README, re.MULTILINE | re.DOTALL)
-
-
-def read_shown_output(mark="output"):
-    """Return the output between the README's two marks, as pieces parted at the cuts."""
-    marks = rf"<!-- {mark} begins? -->(.*)<!-- {mark} ends? -->"
-    between = re.search(marks, README, re.DOTALL)
-    block = re.fullmatch(r"\s*```text\n(.*)```\s*", between[1], re.DOTALL)
-    return block[1].split(f"{CUT}\n") if block else []
 
 
 @pytest.mark.parametrize("command", [PLAN_COMMAND, TEST_COMMAND])
@@ -52,45 +63,46 @@ def test_the_ci_runs_the_readmes_test_command():
     assert TEST_COMMAND not in script
 
 
-def test_the_shown_output_is_what_the_command_prints(tmp_path, monkeypatch, capsys):
-    """Every piece of the shown output is printed, in that order, and the ends are the ends."""
-    shutil.copytree(ROOT / "examples", tmp_path / "examples")
-    monkeypatch.chdir(tmp_path)
-    assert run(["plan", EXAMPLE, "-o", FOLDER]) == 0
-    printed = capsys.readouterr().out
-    pieces = read_shown_output()
-    assert len("".join(pieces)) > 500
-    assert printed.startswith(pieces[0])
-    assert printed.endswith(pieces[-1])
-    at = 0
-    for piece in pieces:
-        at = printed.index(piece, at) + len(piece)
+@pytest.fixture(scope="session")
+def example_folder(tmp_path_factory):
+    """Return a folder with the examples, in which the example order is planned."""
+    folder = tmp_path_factory.mktemp("readme")
+    shutil.copytree(ROOT / "examples", folder / "examples")
+    with contextlib.chdir(folder), contextlib.redirect_stdout(io.StringIO()):
+        assert run(PLAN) == 0
+    return folder
 
 
-def test_the_shown_answer_to_a_size_is_what_the_command_prints(tmp_path, monkeypatch, capsys):
-    """The answer shown is among those printed."""
-    shutil.copytree(ROOT / "examples", tmp_path / "examples")
-    monkeypatch.chdir(tmp_path)
-    (command,) = [line for line in README.splitlines() if " fit examples/" in line]
-    assert run(shlex.split(command)[1:]) == 0
-    (shown,) = [piece for piece in read_shown_output("fit") if piece]
-    assert shown.strip() in capsys.readouterr().out
-    assert [path.name for path in (tmp_path / "trial").iterdir()] == ["ferry-terminal-01.svg"]
+@pytest.mark.parametrize("mark", SHOWN)
+def test_the_shown_output_is_what_the_command_prints(
+    mark, example_folder, monkeypatch, capsys, request
+):
+    """The part shown is that of today's output, whole; ``pytest --redraw`` pastes it anew."""
+    name, words, pattern = SHOWN[mark]
+    monkeypatch.chdir(example_folder)
+    assert run(words) == 0
+    fresh = re.search(pattern, capsys.readouterr().out, re.MULTILINE)[0]
+    assert len(fresh) > 200
+    text = (ROOT / name).read_text(encoding="utf-8")
+    assert shlex.join(words) in text.replace('"', "'")
+    block = re.compile(rf"(?<=<!-- {mark} begins -->\n```text\n).*?(?=```\n<!-- {mark} ends)", re.S)
+    if request.config.getoption("--redraw"):
+        text = block.sub(lambda _: fresh, text)
+        (ROOT / name).write_text(text, encoding="utf-8", newline="\n")
+    assert block.search(text)[0] == fresh, "look at what changed, then pytest --redraw"
 
 
-def test_the_shown_quantities_are_what_the_command_prints(monkeypatch, capsys):
-    """Every piece shown of the second command is printed, in that order, from end to end."""
-    monkeypatch.chdir(ROOT)
-    (command,) = [line for line in README.splitlines() if " quantities examples/" in line]
-    assert run(command.split()[1:]) == 0
-    printed = capsys.readouterr().out
-    pieces = read_shown_output("quantities")
-    assert len("".join(pieces)) > 500
-    assert printed.startswith(pieces[0])
-    assert printed.endswith(pieces[-1])
-    at = 0
-    for piece in pieces:
-        at = printed.index(piece, at) + len(piece)
+def test_every_shown_output_is_checked():
+    """No page has output between marks that no command fills."""
+    pages = [ROOT / name for name in ("README.md", "docs/commands.md", "docs/fit.md")]
+    marks = [re.findall(r"<!-- ([a-z ]+) begins -->", page.read_text("utf-8")) for page in pages]
+    assert sorted(itertools.chain.from_iterable(marks)) == sorted(SHOWN)
+
+
+def test_a_hurried_reader_reads_it_to_the_end():
+    """The page is short, and says how to write a job before it shows long output."""
+    assert len(README.splitlines()) <= 130
+    assert README.index("## Write a job") < README.index("```text")
 
 
 def test_the_sample_job_can_be_planned(tmp_path, capsys):
@@ -104,8 +116,8 @@ def test_the_sample_job_can_be_planned(tmp_path, capsys):
 
 
 def test_the_exit_codes_are_those_of_the_help_page():
-    """Code for code, README and help say the same, and every error's code is among them."""
-    told = dict(re.findall(r"^\| (\d+) \| (.*) \|$", README, re.MULTILINE))
+    """Code for code, docs and help say the same, and every error's code is among them."""
+    told = dict(re.findall(r"^\| (\d+) \| (.*) \|$", COMMANDS, re.MULTILINE))
     helped = dict(re.findall(r"^  (\d+) +(.*)$", NOTES, re.MULTILINE))
     assert {code: text.replace("`", "") for code, text in told.items()} == helped
     kinds = [kind for kind in vars(errors).values() if isinstance(kind, type)]
@@ -114,18 +126,17 @@ def test_the_exit_codes_are_those_of_the_help_page():
 
 
 def test_options_named_exist():
-    """Every option the README names is an option of a command."""
+    """Every option that README and commands page name is an option of a command."""
     commands = [nesting, *nesting.commands.values()]
     params = [each for command in commands for each in command.params]
     options = {name for each in params for name in (*each.opts, *each.secondary_opts)}
-    assert set(re.findall(r"(?<![\w-])--[a-z][a-z-]+", README)) <= options
+    assert set(re.findall(r"(?<![\w-])--[a-z][a-z-]+", README + COMMANDS)) <= options | {"--help"}
 
 
-def test_links_lead_somewhere():
-    """Every page and drawing the README links to is there."""
-    links = re.findall(r"\]\(([^)#:]+)\)", README)
-    assert len(links) > 7
-    assert [link for link in links if not (ROOT / link).is_file()] == []
+def test_every_page_is_in_the_reading_order():
+    """The list at the end of the README names each page of docs once, so it is their index."""
+    links = re.findall(r"\]\((docs/[\w-]+\.md)\)", README.split("## Read on")[1])
+    assert sorted(links) == sorted(f"docs/{path.name}" for path in (ROOT / "docs").glob("*.md"))
 
 
 @pytest.mark.parametrize(

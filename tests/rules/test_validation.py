@@ -127,6 +127,7 @@ PARTS = {
     "laws of sizes as cast": lambda: claims("laws/test_cast_size_laws.py"),
     "laws of fits": lambda: claims("laws/test_fit_laws.py"),
     "laws of slopes": lambda: claims("laws/test_slope_laws.py"),
+    "laws of kept places": lambda: claims("laws/test_keep_clear_laws.py"),
     "laws of calendars": lambda: claims(
         "laws/test_calendar_laws.py",
         "unit/ordering/test_order.py",

@@ -1,8 +1,11 @@
 """Errors: one clear line each, and the exit code it ends with."""
 
+import pickle
+
 import pytest
 
 from nesting.errors import (
+    FaultyScheduleError,
     InputError,
     InputErrors,
     NestingError,
@@ -44,6 +47,41 @@ def test_all_mistakes_of_a_file_stand_one_a_line_in_order():
     both = InputErrors(error for error in (one, two))
     assert str(both) == "a: must be > 0.\nb: is missing."
     assert both.errors == (one, two)
+    assert one.errors == (one,)
+
+
+def test_whoever_catches_one_mistake_catches_several():
+    """Several are told by the parts of the first where only one is looked at."""
+    one, two = InputError("a", "must be > 0", "-1", "raise it"), InputError("b", "is missing")
+    with pytest.raises(InputError, match="b: is missing") as caught:
+        raise InputErrors([one, two])
+    first = caught.value
+    assert (first.where, first.rule, first.got, first.remedy) == (
+        "a",
+        "must be > 0",
+        "-1",
+        "raise it",
+    )
+
+
+@pytest.mark.parametrize(
+    "error",
+    [
+        InputError("a", "must be > 0", "-1", "raise it"),
+        InputErrors([InputError("a", "must be > 0"), InputError("b", "is missing")]),
+        NoScheduleError(["Panel 'A1' is too wide."]),
+        RefusedError([101]),
+        FaultyScheduleError("schedule.json", [101, 202]),
+    ],
+    ids=lambda error: type(error).__name__,
+)
+def test_an_error_is_the_same_in_another_process(error):
+    """Text and attributes are sent along, so that work done elsewhere tells what went wrong."""
+    sent = pickle.loads(pickle.dumps(error))
+    assert (type(sent), str(sent)) == (type(error), str(error))
+    assert {key: str(value) for key, value in vars(sent).items()} == {
+        key: str(value) for key, value in vars(error).items()
+    }
 
 
 def test_reasons_and_findings_are_kept_and_shown():
@@ -62,7 +100,7 @@ def test_reasons_and_findings_are_kept_and_shown():
     [
         (NestingError("x"), 1, Exception),
         (InputError("a", "b"), 2, ValueError),
-        (InputErrors([]), 2, ValueError),
+        (InputErrors([InputError("a", "b")]), 2, InputError),
         (NoScheduleError([]), 3, NestingError),
         (RefusedError([]), 4, NestingError),
     ],

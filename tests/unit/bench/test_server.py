@@ -150,7 +150,7 @@ def test_nothing_but_get_is_answered(server, method):
 
 
 @pytest.mark.parametrize(
-    "host", ["evil.example", "127.0.0.1", "127.0.0.1:1", "evil.example:{}", ""]
+    "host", ["evil.example", "127.0.0.1", "127.0.0.1:1", "evil.example:{}", "192.168.1.20:{}", ""]
 )
 def test_a_foreign_host_is_refused(server, host):
     """A page of another site cannot reach this one under a name of its own."""

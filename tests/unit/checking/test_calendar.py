@@ -100,6 +100,18 @@ def test_each_fault_is_found(sound, told):
     assert any(told in fault for fault in check_calendar(job, schedule, FAULTS[told](calendar)))
 
 
+@pytest.mark.parametrize(("early", "is_found"), [(0, False), (1, True)])
+def test_the_time_under_cover_is_kept_to_the_minute(sound, early, is_found):
+    """A cast may be demoulded when its cover is over, and not a minute before."""
+    job, schedule, calendar = sound
+    wait = timedelta(minutes=job.shop.times.cover - early)
+    changed = with_cast(
+        calendar, 1, lambda x: replace(x, demould=x.demould._replace(begins=x.covered + wait))
+    )
+    faults = check_calendar(job, schedule, changed)
+    assert any("under cover" in fault for fault in faults) == is_found
+
+
 def test_a_liner_on_another_bed_without_a_bed_change_is_found():
     """The flag and the step are taken away together."""
     job, schedule, calendar = make_calendar([(1, "table", None), (1, "drum", None)])

@@ -3,7 +3,17 @@
 from dataclasses import replace
 
 import pytest
-from handjob import MM, change_layout, change_panel, dam, hand_job, hand_schedule, place, rect
+from handjob import (
+    MM,
+    change_layout,
+    change_panel,
+    dam,
+    hand_job,
+    hand_schedule,
+    place,
+    rect,
+    sides,
+)
 from mutations import ABOVE_A1, UPRIGHT
 
 from nesting.checking.schedule import check_schedule
@@ -112,6 +122,17 @@ def test_a_shared_dam_keeps_clear_for_both_its_panels(job, schedule):
     strict = replace(job, rules=replace(job.rules, dam_clearance=15 * MM))
     (finding,) = check_schedule(strict, schedule)
     assert (finding.code, "'A1'" in finding.where) == (102, True)
+
+
+def test_an_ornament_cut_is_told_as_cut_and_not_as_near_a_dam(job, schedule):
+    """Even where the dam along the cut is none of the panel's, whose top is said to be rim."""
+    leaf = Ornament("leaf", rect(100, 640, 30, 20))
+    job = replace(job, liner=replace(job.liner, ornaments=(*job.liner.ornaments, leaf)))
+    a1, b1 = schedule.layouts[0].panels
+    wrong = change_layout(job, schedule, 1, panels=(replace(a1, sides=sides("r")), b1))
+    told = [f.code for f in check_schedule(job, wrong) if "layout 1" in f.where]
+    assert 101 in told
+    assert 102 not in told
 
 
 def test_a_slanted_ornament_may_touch_the_limit_with_its_tip(job, schedule):

@@ -159,3 +159,14 @@ def test_a_folder_is_no_drawing(folder, capsys):
     (folder / "a.dxf").mkdir()
     assert run(["liner", "a.dxf"]) == 2
     assert "this is a folder; name the file itself" in capsys.readouterr().err
+
+
+@pytest.mark.parametrize("ending", ["dxf", "svg"])
+def test_a_drawing_does_not_lose_places_that_dams_keep_off(folder, ending, capsys):
+    """It is refused, as a drawing has no such thing; a liner's file keeps them."""
+    loop = '[[liner.keep_clear]]\nname = "loop"\nat = [60, 1]\ndistance = 50\n[rules]'
+    write_job(folder, change(("[rules]", loop)), "job.toml")
+    assert run(["liner", "job.toml", "-o", f"alone.{ending}"]) == 2
+    assert "holds no keep_clear, and the liner has some; write a .toml" in capsys.readouterr().err
+    assert run(["liner", "job.toml", "-o", "alone.toml"]) == 0
+    assert read_liner_file("alone.toml")[0].keep_clear == read_job("job.toml").liner.keep_clear

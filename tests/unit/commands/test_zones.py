@@ -67,6 +67,24 @@ def test_json_prints_nothing_else(folder, capsys):
     assert json.loads(capsys.readouterr().out)["format"] == "nesting-repair"
 
 
+@pytest.mark.parametrize("args", [["motif.toml"], ["--keep", str(FERRY), "1750x900"]])
+def test_a_time_limit_that_leaves_no_answer_ends_with_three(folder, args, capsys):
+    """One line tells that it was the time, and nothing is written."""
+    assert run(["zones", *args, "-o", "out", "--time-limit", "1e-9"]) == 3
+    printed = capsys.readouterr()
+    assert (printed.out, printed.err.count("\n")) == ("", 1)
+    assert "time limit" in printed.err
+    assert not (folder / "out").exists()
+
+
+def test_a_size_is_read_as_by_fit(folder, capsys):
+    """A multiplication sign and units will do."""
+    for size in ("1750\u00d7900", "1.75 m x 900 mm"):
+        assert run(["zones", "--keep", str(FERRY), size, "--json"]) == 0
+        (panel,) = json.loads(capsys.readouterr().out)["panels"]
+        assert (panel["mark"], panel["least"]) == ("1750x900", 75)
+
+
 def test_a_kept_liner_tells_the_least_change(folder, capsys):
     """The ferry terminal's liner gives 1750 x 900 once a zone is 75 mm wider."""
     assert run(["zones", "--keep", str(FERRY), "1750x900"]) == 0

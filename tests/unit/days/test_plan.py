@@ -1,5 +1,6 @@
 """The days of a schedule's casts: which day, which liner and bed, and the times through it."""
 
+from dataclasses import replace
 from datetime import date, datetime, time
 
 import pytest
@@ -45,6 +46,32 @@ def test_another_bed_takes_a_bed_change_and_other_dams_a_re_set():
         ("re-set", "03 08:30", "10:00"),
     ]
     assert (calendar.changes.value, calendar.changes.proved) == (2, True)
+
+
+def test_a_liner_back_on_its_bed_is_masked_where_the_layout_is_another():
+    """A1, C1 and B1 are due in turn on one bed, too soon for the ten hours of a re-set.
+
+    So the liner with the dams of A1 and B1 makes way for another, and is laid on the bed again.
+    """
+    dues = {mark: date(2026, 3, day) for mark, day in (("A1", 3), ("C1", 4), ("B1", 5))}
+    job = make_job(dues, liners=2, times=Times(reset=600))
+    schedule = make_schedule((1, "table", None), (1, "table", None), (1, "table", 1))
+    first, second, third = schedule.layouts
+    a1, b1 = first.panels
+    layouts = replace(first, panels=(a1,)), second, replace(third, panels=(b1,))
+    schedule = replace(schedule, layouts=layouts)
+    calendar = plan_days(job, schedule)
+    assert [(cast.marks, cast.liner) for cast in calendar.casts] == [
+        (("A1",), 1),
+        (("C1",), 2),
+        (("B1",), 1),
+    ]
+    assert times_of(calendar.casts[2])[:3] == [
+        ("bed change", "04 07:30", "08:30"),
+        ("mask", "04 08:30", "08:50"),
+        ("face coat", "04 08:50", "09:20"),
+    ]
+    assert check_calendar(job, schedule, calendar) == ()
 
 
 def test_days_off_are_left_out():

@@ -14,6 +14,8 @@ from nesting.drawings.dxf import layout_to_dxf, liner_to_dxf
 from nesting.files.marks import DXF_MARK
 from nesting.liners.build import build_liner
 from nesting.liners.dxfread import read_dxf
+from nesting.shapes.geometry import Box
+from nesting.values.liner import KeepClear
 
 
 def opened(text):
@@ -80,3 +82,12 @@ def test_writing_leaves_the_librarys_options_alone():
     was = ezdxf.options.write_fixed_meta_data_for_testing
     liner_to_dxf(ODD)
     assert ezdxf.options.write_fixed_meta_data_for_testing == was
+
+
+def test_a_place_that_dams_keep_off_has_a_layer_where_there_is_one(job, schedule):
+    """Its rim lies at the distance."""
+    loop = KeepClear("loop", Box(400 * MM, 720 * MM, 400 * MM, 720 * MM), 40 * MM)
+    kept = replace(job, liner=replace(job.liner, keep_clear=(loop,)))
+    (rim,) = opened(layout_to_dxf(kept, schedule.layouts[0])).query("*[layer=='KEEP-CLEAR']")
+    xs, ys = zip(*rim.get_points("xy"), strict=True)
+    assert (min(xs), max(xs), min(ys), max(ys)) == (360, 440, 680, 760)

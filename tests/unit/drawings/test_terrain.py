@@ -1,5 +1,6 @@
 """Terrain: the liner, its relief and what lies on it, as shapes."""
 
+import math
 from dataclasses import replace
 from fractions import Fraction
 from functools import reduce
@@ -14,6 +15,7 @@ from nesting.drawings.record import Area, Line
 from nesting.drawings.terrain import datum_shapes, frame_of, has_joints, layout_layers, quarter_disc
 from nesting.drawings.view import View
 from nesting.shapes.geometry import Box, polygon_of
+from nesting.values.liner import KeepClear
 
 VIEW = View(Fraction(10), 50, 60)
 
@@ -105,3 +107,18 @@ def test_the_datum_mark_points_at_the_datum():
     assert all(x <= 50 and y <= 60 for x, y in mark.rings[0])
     assert words.words == "0,0"
     assert not words.rect.overlaps(VIEW.rect(Box(0, 0, 2400 * MM, 1200 * MM)))
+
+
+def test_a_place_that_dams_keep_off_is_a_cross_in_a_dashed_rim():
+    """The rim is the distance from it; where the liner has no such place nothing is drawn."""
+    job = make_ferry_job()
+    loop = KeepClear("loop", Box(500 * MM, 300 * MM, 500 * MM, 300 * MM), 40 * MM)
+    assert shapes_of(job, None, "keep_clear") == []
+    kept = replace(job, liner=replace(job.liner, keep_clear=(loop,)))
+    (rim,) = shapes_of(kept, None, "keep_clear")
+    xs, ys = zip(*rim.points, strict=True)
+    assert (min(xs), max(xs), min(ys), max(ys)) == (96, 104, 86, 94)
+    assert all(abs(math.hypot(x - 100, y - 90) - 4) < 0.003 for x, y in rim.points)
+    first, second = shapes_of(kept, None, "leader")
+    assert first.points == ((99, 89), (101, 91))
+    assert second.points == ((101, 89), (99, 91))

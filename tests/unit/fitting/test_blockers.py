@@ -3,10 +3,11 @@
 from dataclasses import replace
 
 import pytest
-from handjob import hand_job, rect, sides
+from handjob import MM, hand_job, rect, sides
 
 from nesting.fitting.blockers import find_zone, list_blockers
 from nesting.maps.ground import survey
+from nesting.values.liner import KeepClear
 
 GROUND = survey(hand_job().liner, hand_job().rules)
 
@@ -46,3 +47,21 @@ def test_where_all_ground_is_blank_a_dam_can_only_leave_the_liner():
     ground = survey(replace(hand_job().liner, unmarked="blank", zones=()), hand_job().rules)
     found = list_blockers(ground, box(0, 700, 100, 90), sides("rtb"))
     assert found == ["its top dam would reach beyond the liner"]
+
+
+@pytest.mark.parametrize(
+    ("place", "expected"),
+    [
+        (box(400, 700, 1, 1), ["a dam would come too near to 'loop'"]),
+        (box(840, 690, 1, 1), ["a dam would come too near to 'loop'"]),
+        (box(400, 300, 90, 9), []),
+        (box(850, 699, 1, 1), []),
+    ],
+)
+def test_a_place_that_dams_keep_off_is_named(place, expected):
+    """30 from the dam over A1, 675 high, or from its corner at 825; inside the panel it is free."""
+    liner = replace(
+        hand_job().liner, unmarked="blank", keep_clear=(KeepClear("loop", place, 30 * MM),)
+    )
+    ground = survey(liner, hand_job().rules)
+    assert list_blockers(ground, box(0, 0, 800, 650), sides("rt")) == expected

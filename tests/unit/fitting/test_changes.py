@@ -35,19 +35,20 @@ def test_the_zone_side_that_is_nearest_is_widened_by_what_is_lacking(size, name,
             assert not has_place(change_ground(GROUND, [less]), width, height)
 
 
-def test_where_only_an_ornament_is_in_the_way_it_is_cut_back():
-    """A panel that must leave out a post 315 mm along lacks 16 mm beside it."""
+@pytest.mark.parametrize(("width", "lacking"), [(300, 16), (323, 39)])
+def test_where_only_an_ornament_is_in_the_way_it_is_cut_back(width, lacking):
+    """A panel that must leave out a post 315 mm along lacks up to all but 1 mm of its 40 mm."""
     outline = rect(0, 0, 360, 400)
     post = Ornament("post", rect(315, 150, 40, 100))
     liner = replace(hand_liner(), outline=outline, unmarked="blank", zones=(), ornaments=(post,))
     ground = survey(liner, JOB.rules)
     # A dam of 25 mm and a clearance of 6 mm must end at 315: the panel ends at 284 at most.
-    found = find_change(ground, (300 * MM, 400 * MM), Wish(hide=frozenset({0})))
+    found = find_change(ground, (width * MM, 400 * MM), Wish(hide=frozenset({0})))
     assert (found.kind, found.name, found.side, found.amount) == (
         "ornament",
         "post",
         "left",
-        16 * MM,
+        lacking * MM,
     )
 
 

@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 import pytest
-from handjob import MM, hand_job, hand_liner, rect
+from handjob import MM, hand_job, hand_liner, liner_of, rect
 
 from nesting.fitting.nearest import Hunter, SizeAtlas, find_nearest, make_finder
 from nesting.maps.ground import survey
@@ -47,6 +47,22 @@ def test_the_nearest_sizes_are_those_the_zones_allow(size, expected):
 def test_two_small_changes_beat_one_large_one():
     """840 x 667 is 5 mm too wide and 2 mm too high; the nearest smaller size changes both."""
     assert nearest_to(840, 667)["smaller"] == (835, 665)
+
+
+def test_the_nearer_of_two_sizes_is_that_of_the_smaller_greatest_change():
+    """5 mm off both sides go before 7 mm off one, though they are 10 mm together.
+
+    Free ground is a stair: 300 x 300 mm, and 305 mm wide below 298. A dam of 25 mm and a clearance
+    of 6 mm lie between panel and ornament.
+    """
+    posts = [rect(0, 300, 400, 100), rect(305, 0, 95, 400), rect(300, 298, 100, 102)]
+    liner = liner_of(rect(0, 0, 400, 400), ornaments=posts)
+    for finder in (Hunter, SizeAtlas):
+        ground = survey(liner, JOB.rules)
+        panel = Panel("P", 274 * MM, 274 * MM, 1, "table")
+        found = find_nearest(ground, panel, JOB.beds[0], finder=finder(ground))
+        assert found.lower == (274 * MM, 267 * MM)
+        assert found.smaller == (269 * MM, 269 * MM)
 
 
 def leaf_ground():

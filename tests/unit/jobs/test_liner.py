@@ -9,8 +9,8 @@ from handjob import hand_job, rect
 from nesting.jobs.found import Ignored, LinerFound
 from nesting.jobs.liner import write_liner
 from nesting.jobs.read import read_job
-from nesting.shapes.geometry import Polygon
-from nesting.values.liner import BlankZone, Liner, Ornament
+from nesting.shapes.geometry import Box, Polygon
+from nesting.values.liner import BlankZone, KeepClear, Liner, Ornament
 
 RULES = "[rules]\ndam_width = 25\ndam_clearance = 6\nedge_margin = 12\n"
 SLANTED = Polygon(((0, 0), (19_200_001, 3), (19_000_000, 9_600_000), (7, 9_000_000)))
@@ -26,6 +26,10 @@ ODD = Liner(
         Ornament("reed 1", LEAF),
     ),
     (BlankZone("east", rect(-10, 0, 110.5, 1200)), BlankZone("north", SLANTED)),
+    (
+        KeepClear("loop", Box(101_603, 8003, 101_603, 8003), 203_201),
+        KeepClear("splice", Box(8001, 8003, 16_007, 9001), 0),
+    ),
 )
 
 
@@ -42,7 +46,7 @@ def read_back(found, tmp_path):
     "liner", [hand_job().liner, replace(ODD, name="Reeds")], ids=["hand", "odd"]
 )
 def test_what_was_written_reads_back_equal(liner, units, tmp_path):
-    """Every step of outline, holes, thickness, relief, ornaments and zones comes back."""
+    """Every step of outline, holes, thickness, relief, ornaments, zones and kept places."""
     assert read_back(LinerFound(liner, units), tmp_path) == (liner, units)
 
 

@@ -49,6 +49,11 @@ def test_a_centred_wish_for_both_axes_is_two(tmp_path):
         (("[[strip]]", '[[centred]]\npanel="C"\nornament="wave"\n[[strip]]'), "no such panel"),
         (("[[strip]]", '[[centred]]\npanel="A1"\nornament="w"\n[[strip]]'), "no such ornament"),
         (("[[strip]]", '[[group]]\nname="e"\nornaments=["wave"]\n[[strip]]'), "group 'west' alre"),
+        (
+            ("[[liner.ornament]]", "[[liner.keep_clear]]\nname='l'\nat=[9,9]\ndistance=9\n\n"
+             "[[liner.ornament]]"),
+            "keep_clear: a liner still to be made has none; add it to the job of the liner",
+        ),
         (("thickness = 12", 'thickness = 12\nfile = "a.toml"'), "is described here, as drawn"),
         (
             ("[[liner.ornament]]", '[[liner.blank_zone]]\nname="z"\noutline=[[0,0],[9,0],[0,9]]\n\n'

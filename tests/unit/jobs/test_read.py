@@ -8,8 +8,9 @@ from handjob import MM, hand_job, rect
 from jobtext import JOB, change, list_mistakes, write_job
 
 from nesting.jobs.read import read_job
-from nesting.shapes.geometry import Polygon
+from nesting.shapes.geometry import Box, Polygon
 from nesting.values.bed import Bed
+from nesting.values.liner import KeepClear
 from nesting.values.panels import Panel
 
 INCH = 203_200
@@ -152,6 +153,43 @@ def test_a_zone_may_reach_past_the_rim(tmp_path):
     """A zone drawn a little past the rim is accepted: dams must lie on the liner anyway."""
     job = read(tmp_path, ("[0, 640, 1200, 50]", "[-5, 640, 1210, 50]"))
     assert job.liner.zones[1].outline == rect(-5, 640, 1210, 50)
+
+
+CLEAR = '[[liner.keep_clear]]\nname = "loop"\n'
+
+
+@pytest.mark.parametrize(
+    ("keys", "place", "distance"),
+    [
+        ("at = [60, 1]\ndistance = 50", (60, 1, 60, 1), 50),
+        ('at = [0, 800]\ndistance = "1 in"', (0, 800, 0, 800), 25.4),
+        ("rect = [60, 1, 9, 8]\ndistance = 0", (60, 1, 69, 9), 0),
+    ],
+)
+def test_a_place_that_dams_keep_off_is_a_point_or_a_rectangle(tmp_path, keys, place, distance):
+    """With the distance that no dam may come nearer."""
+    found = read(tmp_path, ("[rules]", f"{CLEAR}{keys}\n[rules]")).liner.keep_clear
+    box = Box(*(at * MM for at in place))
+    assert found == (KeepClear("loop", box, round(distance * MM)),)
+
+
+@pytest.mark.parametrize(
+    ("keys", "mistake"),
+    [
+        ("at = [60, 1]", "distance: this key is needed"),
+        ("distance = 5", "keep_clear[1]: give either at or rect, got neither"),
+        ("at = [60, 1]\ndistance = 0", "distance: must be > 0 mm"),
+        ("rect = [60, 1, 9, 8]\ndistance = -1", "distance: must be >= 0 mm"),
+        ("at = [60, 801]\ndistance = 5", "at: 'loop' must lie on the liner"),
+        ("rect = [60, 1, 9, 800]\ndistance = 5", "rect: 'loop' must lie on the liner"),
+        (f"at = [60, 1]\ndistance = 5\n{CLEAR}at = [9, 1]\ndistance = 5", "a name of its own"),
+    ],
+)
+def test_mistakes_of_a_place_that_dams_keep_off_are_told(tmp_path, keys, mistake):
+    """One line each."""
+    path = write_job(tmp_path, change(("[rules]", f"{CLEAR}{keys}\n[rules]")))
+    (line,) = list_mistakes(path)
+    assert mistake in line
 
 
 @pytest.mark.parametrize(

@@ -9,8 +9,9 @@ from handjob import hand_job
 
 from nesting.jobs.read import read_job
 from nesting.jobs.write import write_job
-from nesting.shapes.geometry import Polygon
+from nesting.shapes.geometry import Box, Polygon
 from nesting.values.castsizes import AsCast
+from nesting.values.liner import KeepClear
 from nesting.values.material import USUAL
 from nesting.values.shopdays import USUAL_DAYS
 
@@ -42,6 +43,15 @@ def test_what_a_panel_shrinks_by_reads_back_equal(tmp_path):
     box = job.liner.outline.bounds
     as_cast = AsCast(panel_shrink=Fraction("0.0005"), drawn=(box.width, box.height))
     assert read_back(tmp_path, replace(job, as_cast=as_cast)).as_cast == as_cast
+
+
+def test_places_that_dams_keep_off_read_back_equal(tmp_path):
+    """A point and a rectangle, to the step."""
+    job = hand_job()
+    places = Box(5, 7, 5, 7), Box(9, 8001, 80_000, 9002)
+    kept = tuple(KeepClear(f"loop {n}", place, n) for n, place in enumerate(places, 1))
+    job = replace(job, liner=replace(job.liner, keep_clear=kept))
+    assert read_back(tmp_path, job) == job
 
 
 def test_a_liner_with_a_hole_and_an_outline_reads_back_equal(tmp_path):

@@ -137,6 +137,20 @@ def test_a_half_disc_drawn_in_many_ways(draw):
     assert half < area_mm2(outline) < half + 0.05 * math.pi * 100
 
 
+@pytest.mark.parametrize("kind", ["SOLID", "TRACE"])
+def test_a_filled_quadrangle_has_its_last_two_corners_the_other_way_round(kind):
+    """Its corners are stored row by row: lower left, lower right, upper left, upper right."""
+
+    def fill(doc, space):
+        corners = dict(zip(("vtx0", "vtx1", "vtx2", "vtx3"), rows, strict=True))
+        space.new_entity(kind, on("ornament", **corners))
+
+    rows = [(400, 300), (600, 300), (450, 500), (550, 500)]
+    outline = only(from_dxf(fill))
+    assert area_mm2(outline) == (200 + 100) / 2 * 200
+    assert bounds_mm(outline) == (400, 300, 600, 500)
+
+
 def test_an_unequal_scale_makes_an_ellipse():
     """The circle of a block becomes an ellipse under the map, still from outside."""
 

@@ -8,6 +8,8 @@ from nesting.drawings.record import Line
 from nesting.drawings.svg import to_svg
 from nesting.jobs.found import Ignored, LinerFound
 from nesting.liners.picture import draw_liner
+from nesting.shapes.geometry import Box
+from nesting.values.liner import KeepClear
 
 NEAR = Ignored("line", "no role", ((0, 0), (1300 * MM, 100 * MM)))
 FAR = Ignored("line", "no role", ((0, 0), (90_000 * MM, 0)))
@@ -49,3 +51,13 @@ def test_an_inch_liner_has_an_inch_sheet():
     told = " ".join(words(draw_liner(replace(FOUND, units="in"))))
     assert "11 x 17 in" in told
     assert to_svg(draw_liner(FOUND)) == to_svg(draw_liner(FOUND))
+
+
+def test_places_that_dams_keep_off_are_marked_and_named():
+    """With their distance, and a row in the key."""
+    loop = KeepClear("loop", Box(MM, MM, MM, MM), 60 * MM)
+    drawing = draw_liner(replace(FOUND, liner=replace(FOUND.liner, keep_clear=(loop,))))
+    told = words(drawing)
+    assert "loop" in told
+    assert "Place that dams keep off" in told
+    assert "Place that dams keep off" not in words(draw_liner(FOUND))

@@ -51,6 +51,12 @@ def test_smooth_curves_take_up_the_handle():
     assert read_path("M0 0Q1 2 2 0T4 0")[0].curves[1].points[1][:2] == (3.0, -2.0)
 
 
+def test_a_handle_of_the_other_family_is_not_taken_up():
+    """S after Q and T after C begin with the point itself as handle."""
+    assert read_path("M0 0Q1 2 2 0S5-2 6 0")[0].curves[1].points[1][:2] == (2.0, 0.0)
+    assert read_path("M0 0C1 2 3 2 4 0T8 0")[0].curves[1].points[1][:2] == (4.0, 0.0)
+
+
 @pytest.mark.parametrize(("flags", "middle"), [("01", (5.0, -5.0)), ("00", (5.0, 5.0))])
 def test_arcs_run_as_their_sweep_says(flags, middle):
     """Sweep 1 turns with the angles of SVG, whose y grows down; flags may touch what follows."""

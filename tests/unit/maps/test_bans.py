@@ -18,13 +18,13 @@ ALL_SIDES = [
 
 
 def test_each_kind_of_obstacle_has_its_strips():
-    """Ornament keeps off ring and margin, the ground off the ring, the rest off the panel."""
+    """Ornament is kept off ring and margin, barred ground off the ring, the rest off the panel."""
     found = {}
     for kind, strip in list_bans(100, 80, sides("rt"), RULES):
         found.setdefault(kind, []).append(strip)
-    assert list(found) == ["ornament", "no_dam", "off_liner", "hidden"]
+    assert list(found) == ["ornament", "no_dam", "keep_clear", "off_liner", "hidden"]
     assert found["ornament"] == keep_off_strips(100, 80, sides("rt"), RULES)
-    assert found["no_dam"] == ring_strips(100, 80, sides("rt"), 25)
+    assert found["no_dam"] == found["keep_clear"] == ring_strips(100, 80, sides("rt"), 25)
     assert found["off_liner"] == found["hidden"] == [Box(0, 0, 100, 80)]
 
 

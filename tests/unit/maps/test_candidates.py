@@ -37,6 +37,20 @@ def test_on_plain_ground_one_size_lies_in_rows_and_columns():
     assert places == ((0, 0), (0, 20), (35, 0), (35, 20), (70, 0), (70, 20))
 
 
+def test_the_half_a_panel_leans_in_is_that_of_its_middle():
+    """Panels 60 long with dams of 5 on 200: those at 65 lean left, those at 75 right.
+
+    The left face of the panel at 75 lies left of the liner's middle, and the right face of the one
+    at 65 lies right of it; each leans on a panel of its own half all the same. Upward likewise.
+    """
+    frame = Box(0, 0, 200, 40)
+    (places,) = find_candidates([plain(60, 40, frame)], 5, frame)
+    assert places == ((0, 0), (65, 0), (75, 0), (140, 0))
+    upright = Box(0, 0, 40, 200)
+    (places,) = find_candidates([plain(40, 60, upright)], 5, upright)
+    assert places == ((0, 0), (0, 65), (0, 75), (0, 140))
+
+
 def test_a_panel_alone_lies_in_the_corners():
     """Pushed from its half, along x as along y, nothing but the liner's ends stops it."""
     frame = Box(0, 0, 100, 40)

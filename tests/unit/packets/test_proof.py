@@ -24,11 +24,12 @@ def test_flat_beds_change_no_size():
 
 
 def test_the_proof_and_the_areas_are_told():
-    """The bound, why, what is not proved, and the account of all casts."""
+    """The bound, why, no word of what is not proved, and the account of all casts."""
     page = section(example_packet("ferry-terminal"), "proof")
     text = words(page)
     assert "and 26 / 2 = 13: at least 13 casts" in text
-    assert "shortest dams NOT PROVED" in text
+    assert "fewest layouts PROVED (at least 6)." in text
+    assert "shortest dams" not in text
     assert "Least clearance from ornament: 40 mm, at dam D3 of layout 5" in text
     assert cells(grid(page, "Areas in m2"))[-1][-1] == "40.5 %"
 

@@ -11,10 +11,11 @@ from nesting.maps.ground import survey
 from nesting.maps.sizehunt import Hunts
 from nesting.maps.sizes import choose_size
 from nesting.planning.reasons import explain
+from nesting.shapes.geometry import Box
 from nesting.values.bed import Bed
 from nesting.values.bend import Bend
 from nesting.values.castsizes import AsCast, lay_liner
-from nesting.values.liner import BlankZone, Liner, Ornament
+from nesting.values.liner import BlankZone, KeepClear, Liner, Ornament
 from nesting.values.panels import Panel
 
 TABLE = Bend(Bed("table"), 13 * MM)
@@ -171,3 +172,22 @@ def test_what_is_offered_on_a_curved_bed_fits():
 def test_on_plain_ground_nothing_is_said_of_zones():
     """A panel 390 long on 400 leaves too little for a dam and too much to lie on both rims."""
     assert "zone" not in told(390, 300, plain())
+
+
+def kept(*points, distance=60):
+    """Return the hand-sized ground with loops at points in mm that dams keep off."""
+    loops = tuple(
+        KeepClear(f"loop {n}", Box(x * MM, y * MM, x * MM, y * MM), distance * MM)
+        for n, (x, y) in enumerate(points, 1)
+    )
+    return survey(replace(JOB.liner, keep_clear=loops), JOB.rules)
+
+
+def test_a_place_that_dams_keep_off_is_named_as_the_reason():
+    """One alone, or several where no one of them suffices."""
+    assert "brings a dam too near to 'loop 1', which dams keep off" in told(
+        800, 650, kept((400, 700), (100, 100))
+    )
+    assert "too near to some place that dams keep off" in told(
+        800, 650, kept((400, 700), (840, 300))
+    )

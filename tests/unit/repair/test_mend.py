@@ -1,4 +1,4 @@
-"""The least to be ground off or filled on a liner that exists, worked out by hand."""
+"""The least to be taken off or filled up on a liner that exists, worked out by hand."""
 
 from dataclasses import replace
 
@@ -7,7 +7,8 @@ from makemotifs import MM
 from motiffiles import load_motif
 
 from nesting.errors import RefusedError
-from nesting.repair.mend import LinerChange, change_liner, plan_repair
+from nesting.repair.mend import LinerChange, change_liner, mend_liner, plan_repair
+from nesting.search.solver import Deadline, TimeUpError
 from nesting.shapes.geometry import Box
 from nesting.values.casts import Areas
 from nesting.values.motif import make_job
@@ -95,3 +96,34 @@ def test_a_repair_the_checker_refuses_is_not_told(job, monkeypatch):
     monkeypatch.setattr(nesting.repair.mend, "check_schedule", lambda *_: (Areas(1, 1, 0, 0),))
     with pytest.raises(RefusedError, match="Our own checker refused"):
         plan_repair(job, LOST)
+
+
+class Looks(Deadline):
+    """A deadline that comes once it was looked at so often."""
+
+    def __init__(self, most):
+        super().__init__()
+        self.most = most
+
+    @property
+    def passed(self):
+        """Count down."""
+        self.most -= 1
+        return self.most < 0
+
+
+def test_at_the_deadline_stands_what_was_found_by_then(job):
+    """Of all changes those tried so far, each exact; the patch is not looked for any more."""
+    whole = plan_repair(job, LOST)
+    assert not whole.stopped
+    found = [plan_repair(job, LOST, Looks(most)) for most in (0, 30, 60)]
+    assert [repair.stopped for repair in found] == [True] * 3
+    assert [repair.can_have_place for repair in found][::2] == [False, True]
+    assert all(remedy in whole.remedies for repair in found for remedy in repair.remedies)
+    assert [repair.patch for repair in found] == [None] * 3
+
+
+def test_a_liner_is_not_mended_in_part(job):
+    """Without time for a patch there is no liner to show."""
+    with pytest.raises(TimeUpError):
+        mend_liner(job, (LOST,), Deadline(0))

@@ -9,11 +9,12 @@ from makemotifs import MM, grid_motif
 
 from nesting.maps.bans import ring_strips
 from nesting.maps.ground import survey
-from nesting.maps.positions import has_place
+from nesting.maps.positions import has_place, map_positions
 from nesting.maps.sizes import wish_of
 from nesting.repair.patch import find_patch, lay_patch
 from nesting.shapes.geometry import Box, Polygon, polygon_of, subtract
 from nesting.values.casts import Sides
+from nesting.values.liner import KeepClear
 from nesting.values.motif import make_job
 from nesting.values.panels import Panel
 
@@ -144,4 +145,24 @@ def test_only_a_rectangular_liner_is_looked_at(job):
             replace(job, liner=replace(job.liner, outline=corner)), Panel("N", 9, 9, 1, "flat")
         )
         is None
+    )
+
+
+@pytest.mark.parametrize("seed", range(4))
+def test_no_dam_comes_too_near_to_a_kept_place(job, seed):
+    """Whatever is made plain; far from it the least is what it was, near it never less."""
+    dice = random.Random(seed)
+    frame = job.liner.outline.bounds
+    x, y = (dice.randrange(0, side) for side in (frame.x1, frame.y1))
+    loop = KeepClear("loop", Box(x, y, x, y), 70 * MM)
+    kept = replace(job, liner=replace(job.liner, keep_clear=(loop,)))
+    width, height = (dice.randrange(100, side // MM - 60, 5) * MM for side in (frame.x1, frame.y1))
+    panel = Panel("N", width, height, 1, "flat")
+    free, patch = find_patch(job, panel), find_patch(kept, panel)
+    assert patch.area >= free.area
+    mended = lay_patch(kept.liner, patch)
+    ground = survey(mended, job.rules)
+    sheets = map_positions(ground, width, height).sheets
+    assert any(
+        sheet.sides == patch.sides and sheet.holds(patch.box.x0, patch.box.y0) for sheet in sheets
     )

@@ -1,4 +1,4 @@
-"""What must be ground off or filled, as text and as JSON."""
+"""What must be taken off or filled up, as text and as JSON."""
 
 import json
 from dataclasses import replace
@@ -58,3 +58,13 @@ def test_json_has_amounts_in_mm():
     assert entry["changes"] == [
         {"kind": "widen", "name": "east", "side": "left", "amount": 75, "area": 90000}
     ]
+
+
+def test_a_time_limit_that_was_reached_is_told():
+    """Whether anything was found by then or not."""
+    short = Repair(PANEL, False, (REMEDY,), 75 * MM, True, stopped=True)
+    text = report_repairs(JOB, [short, Repair(PANEL, False, stopped=True)])
+    assert "  The time limit was reached: what was not tried may take less area.\n" in text
+    assert "the time limit was reached before anything was found that gives it a place.\n" in text
+    entries = json.loads(repairs_to_json(JOB, [short, Repair(PANEL, True)]))["panels"]
+    assert [each["complete"] for each in entries] == [False, True]

@@ -80,6 +80,10 @@ def test_a_step_keeps_zones_a_pixel_off_on_both_sides():
     heights[:, 60:] = 2
     assert find_plain(heights, barred, 0.5, 9).boxes == ((0, 0, 59, 80), (61, 0, 120, 80))
     assert find_steps(heights, 0.5).sum() == 2 * 80
+    heights, barred = level()
+    heights[50:] = 2
+    assert find_plain(heights, barred, 0.5, 9).boxes == ((0, 0, 120, 49), (0, 51, 120, 80))
+    assert find_steps(heights, 0.5)[49:51].all()
 
 
 def test_a_slow_rise_is_no_bridge_between_two_levels():

@@ -196,7 +196,7 @@ def test_faults_of_geometry_are_read_as_they_are(tmp_path):
 
 
 def test_the_text_is_that_of_the_documentation(tmp_path):
-    """Format and version come first, other keys are sorted, lengths and areas are mm and mm2, whole where they can be."""
+    """Format and version first, other keys sorted; lengths in mm, areas in mm2."""
     text = schedule_to_json(hand_schedule(), hand_job())
     document = json.loads(text)
     assert text == json.dumps(document, indent=1, ensure_ascii=False) + "\n"

@@ -5,7 +5,7 @@ import time
 import numpy as np
 import pytest
 
-from nesting.search.solver import INFINITY, Deadline, rows_of, silent, solve
+from nesting.search.solver import INFINITY, Deadline, TimeUpError, rows_of, silent, solve
 
 KNAPSACK = rows_of([(range(4), [5.0, 4.0, 3.0, 2.0], -INFINITY, 9.0)])
 VALUES = np.array([10.0, 7.0, 6.0, 3.0])
@@ -169,3 +169,10 @@ def test_effort_grows_with_the_time_allowed():
     assert Deadline(0).effort == Deadline(0.001).effort > 0
     assert Deadline(240).effort == pytest.approx(2 * Deadline(120).effort)
     assert Deadline(3600).effort > 1
+
+
+def test_a_deadline_that_has_come_raises_where_it_is_checked():
+    """For work that has nothing to show before its end."""
+    Deadline(1000).check()
+    with pytest.raises(TimeUpError):
+        Deadline(0).check()

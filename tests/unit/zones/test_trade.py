@@ -7,9 +7,12 @@ from makemotifs import MM
 from motiffiles import load_motif
 
 from nesting.checking.schedule import check_schedule
-from nesting.errors import RefusedError
+from nesting.errors import NoScheduleError, RefusedError
+from nesting.search.solver import Deadline
 from nesting.values.casts import Areas
-from nesting.zones.trade import plan_motif, plan_offer
+from nesting.zones.report import report_zones
+from nesting.zones.strips import plan_zones, prepare
+from nesting.zones.trade import plan_motif, plan_offer, weigh_rubber
 
 
 @pytest.fixture(scope="module")
@@ -60,3 +63,21 @@ def test_a_plan_the_checker_refuses_is_not_offered(trade, monkeypatch):
     monkeypatch.setattr(nesting.zones.trade, "check_schedule", lambda *_: (Areas(1, 1, 0, 0),))
     with pytest.raises(RefusedError, match="Our own checker refused"):
         plan_offer(trade.best.zoning, 5)
+
+
+def test_time_that_is_over_before_a_liner_is_found_is_told(tmp_path):
+    """There is nothing to show, so it ends as where there is no answer."""
+    told = r"No liner was found within the time limit of 1e-09 s; allow more time\."
+    with pytest.raises(NoScheduleError, match=told):
+        plan_motif(load_motif(tmp_path), time_limit=1e-9)
+
+
+def test_time_that_is_over_later_leaves_the_least_liner_and_claims_no_more(tmp_path):
+    """The least liner and its plan stand; of casts and of other liners nothing is proved."""
+    setting = prepare(load_motif(tmp_path))
+    first = plan_zones(setting)
+    found = weigh_rubber(replace(setting, deadline=Deadline(0)), first)
+    assert [offer.zoning.area for offer in found.offers] == [first.area]
+    assert check_schedule(first.job, found.best.schedule) == ()
+    assert (found.stopped, found.is_complete, found.casts_proved) == (True, False, False)
+    assert "looked at, when the time limit was" in " ".join(report_zones(found, ()).split())
