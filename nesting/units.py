@@ -169,6 +169,15 @@ def _nearest(value: Fraction) -> int:
     return nearest if value >= 0 else -nearest
 
 
+def share_text(part: float | Fraction, whole: float | Fraction = 1) -> str:
+    """Return a share in per cent with one decimal, halves away from zero; 0.0 % of nothing.
+
+    >>> share_text(1695, 10_000), share_text(1, 6), share_text(0, 0)
+    ('17.0 %', '16.7 %', '0.0 %')
+    """
+    return f"{_fixed(100 * Fraction(part) / Fraction(whole or 1), 1)} %"
+
+
 def _fixed(value: Fraction, decimals: int) -> str:
     units = _nearest(value * 10**decimals)
     whole, part = divmod(abs(units), 10**decimals)

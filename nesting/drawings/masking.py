@@ -28,6 +28,7 @@ from nesting.drawings.view import View
 from nesting.files.columns import times_of
 from nesting.schedules.ascast import note_cast_sizes
 from nesting.shapes.geometry import bounds, polygon_of
+from nesting.units import share_text
 from nesting.values.bed import Bed
 from nesting.values.casts import Layout, Schedule
 from nesting.values.job import Job
@@ -120,7 +121,7 @@ def _head(job: Job, layout: Layout, words: tuple[str, str]) -> Head:
             (
                 f"Liner {job.liner.name}, {size} {job.units}",
                 _bed_words(job, job.bed(layout.bed)),
-                f"Idle {100 * layout.idle_share:.1f} %",
+                f"Idle {share_text(layout.areas.idle, layout.areas.liner)}",
             ),
         ),
     )

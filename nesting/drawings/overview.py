@@ -20,6 +20,7 @@ from nesting.drawings.terrain import layout_layers
 from nesting.drawings.view import View
 from nesting.files.columns import count_of
 from nesting.shapes.geometry import Box, polygon_of
+from nesting.units import share_text
 from nesting.values.casts import Layout, Schedule
 from nesting.values.job import Job, Units
 
@@ -155,7 +156,7 @@ def _caption(job: Job, layout: Layout | None, room: Rect) -> list[Text]:
     else:
         same = layout.same_dams_as
         head = f"Layout {layout.number}" + (f", dams of {same}" if same is not None else "")
-        idle = f"idle {100 * layout.idle_share:.1f} %"
+        idle = f"idle {share_text(layout.areas.idle, layout.areas.liner)}"
         line = f"{_times(layout.repeats)}, {idle}, {layout.bed}"
     fits = words_width(head, MEDIUM, bold=True) <= room.width
     height = MEDIUM if fits else SMALL
@@ -181,6 +182,6 @@ def _title(job: Job, schedule: Schedule) -> tuple[tuple[str, ...], ...]:
             f"Liner {job.liner.name}",
             "1 set of dams" if layouts == 1 else f"{layouts} sets of dams",
             f"{_times(schedule.casts)}, {proof}",
-            f"Idle {100 * idle / liner:.1f} %" if liner else "No casts",
+            f"Idle {share_text(idle, liner)}" if liner else "No casts",
         ),
     )

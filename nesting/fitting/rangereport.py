@@ -14,11 +14,11 @@ from nesting.maps.sizeregion import OrderedSize, Region, RegionPart
 from nesting.schedules.setout import write_length, write_size
 from nesting.shapes.geometry import Box, Polygon, slabs
 from nesting.units import to_mm
+from nesting.unitwords import WORDS
 from nesting.values.bed import Bed
 from nesting.values.job import Job, Units
 
 _MOST_BOXES = 6
-_IN_WORDS = {"mm": "millimetres", "in": "inches"}
 CAUTION = (
     "Local codes and licensed practice rule: that a size has a place certifies no panel, lift or "
     "structure."
@@ -59,9 +59,8 @@ def ledge_words(ledge: Ledge, units: Units) -> str:
 
 def report_range(job: Job, ranges: Sequence[BedRange]) -> str:
     """Return the whole report, without a final newline."""
-    sections = [
-        [f"{job.title}: every size the liner can give, as face sizes in {_IN_WORDS[job.units]}."]
-    ]
+    unit = WORDS[job.units].lengths
+    sections = [[f"{job.title}: every size the liner can give, as face sizes in {unit}."]]
     for each in ranges:
         sections += _bed_sections(job, each)
     sections.append([CAUTION])

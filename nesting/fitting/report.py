@@ -10,7 +10,7 @@ from nesting.fitting.blockers import SIDE_WORDS, off_blank
 from nesting.fitting.changes import FURTHEST
 from nesting.fitting.nearest import Nearest
 from nesting.schedules.setout import list_dams, size_words
-from nesting.units import length_text, mm_text, to_mm
+from nesting.units import length_text, mm_text, share_text, to_mm
 from nesting.values.casts import Sides
 from nesting.values.job import Job
 from nesting.values.panels import Size
@@ -120,7 +120,7 @@ def _describe(job: Job, fit: Fit, seated: Seated) -> list[str]:
         f"  Marked out flat {flat}, lower left corner at x {text(spot.x)}, y {text(spot.y)}; "
         f"{_rim_words(spot.sides)}; shows {shows}.",
         f"  Room to shift: left {left}, right {right}, down {down}, up {up}; {clear}.",
-        f"  Idle: {float(100 * seated.idle_share):.1f} % of the liner.",
+        f"  Idle: {share_text(seated.idle_share)} of the liner.",
         *list_dams(job, seated.dams),
     ]
 

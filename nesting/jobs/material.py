@@ -17,12 +17,12 @@ from nesting.files.tomlcheck import Table, whole
 from nesting.masses import (
     KG_PER_LB,
     in_unit,
-    mass_unit,
     parse_density,
     parse_mass,
     parse_number,
     parse_share,
 )
+from nesting.unitwords import WORDS
 from nesting.values.material import (
     BACKING_MIX,
     FACE_MIX,
@@ -192,7 +192,7 @@ def _batch(table: Table, lengths: LengthReaders) -> Batching | None:
 
 
 def _mass_text(kg: Fraction, units: str) -> str:
-    return f"{float(in_unit(kg, units)):.6g} {mass_unit(units)}"
+    return f"{float(in_unit(kg, units)):.6g} {WORDS[units].mass}"
 
 
 def _rubber(

@@ -12,15 +12,11 @@ from nesting.jobs.found import LinerFound
 from nesting.schedules.setout import write_length, write_size
 from nesting.shapes.geometry import Polygon
 from nesting.shapes.pieces import Units
-from nesting.units import STEPS_PER_INCH, STEPS_PER_MM, decimal_text, to_mm, to_mm2
+from nesting.units import decimal_text, to_mm, to_mm2
+from nesting.unitwords import WORDS
 from nesting.values.liner import BlankZone, Ornament
 
 _MOST_TOLD = 40  # kinds of things left out that are told one by one
-_IN_WORDS = {"mm": "millimetres", "in": "inches"}
-_SQUARES: dict[Units, tuple[str, int]] = {
-    "mm": ("m2", (1000 * STEPS_PER_MM) ** 2),
-    "in": ("ft2", (12 * STEPS_PER_INCH) ** 2),
-}
 
 
 def report_liner(found: LinerFound) -> str:
@@ -78,7 +74,7 @@ def _list_shapes(
     if not shapes:
         return [f"{title}: none."]
     units = _units(found)
-    head = ["name", "left", "right", "bottom", "top", "points", f"area {_SQUARES[units][0]}"]
+    head = ["name", "left", "right", "bottom", "top", "points", f"area {WORDS[units].area[0]}"]
     rows = []
     for shape in shapes:
         box = shape.outline.bounds
@@ -87,7 +83,7 @@ def _list_shapes(
         points = str(len(shape.outline.shell))
         rows.append([shape.name, *(write_length(face, units) for face in faces), points, area])
     total = _area(sum(shape.outline.area for shape in shapes), units)
-    heading = f"{title}, in {_IN_WORDS[units]} from the datum corner; together {total}:"
+    heading = f"{title}, in {WORDS[units].lengths} from the datum corner; together {total}:"
     return [heading, *write_table(head, rows, left=("name",))]
 
 
@@ -117,7 +113,7 @@ def _shape(outline: Polygon) -> dict[str, Any]:
 
 
 def _area(steps: int, units: Units) -> str:
-    name, square = _SQUARES[units]
+    name, square = WORDS[units].area
     return f"{decimal_text(Fraction(steps, square), 4)} {name}"
 
 

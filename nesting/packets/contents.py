@@ -21,11 +21,12 @@ from nesting.days.report import write_cover
 from nesting.files.columns import TextTable
 from nesting.packets.days import CALENDAR
 from nesting.packets.layout import lay_out_page, write_haze
-from nesting.packets.parts import FIGURES_IN, Block, Packet, Section, Words, grid_of
+from nesting.packets.parts import Block, Packet, Section, Words, grid_of
 from nesting.packets.proof import list_beds, tell_proof
 from nesting.schedules.cautions import CAUTIONS, NOT_CERTIFIED, RULE
 from nesting.schedules.report import layout_table, write_result
 from nesting.schedules.setout import write_size
+from nesting.unitwords import WORDS
 from nesting.values.casts import Schedule
 from nesting.values.job import Job
 
@@ -112,7 +113,7 @@ def _order_table(job: Job, schedule: Schedule) -> TextTable:
     rows.append(["all", "", "", "", str(ordered), str(sum(cast.values())), ""])
     head = ["panel", "size", "measured on", "bed", "ordered", "cast", "layouts"]
     left = ("panel", "measured on", "bed", "layouts")
-    return TextTable(f"Panels ordered, sizes in {FIGURES_IN[job.units]}", head, rows, left)
+    return TextTable(f"Panels ordered, sizes in {WORDS[job.units].figures}", head, rows, left)
 
 
 def _layouts_of(mark: str, schedule: Schedule) -> str:
@@ -129,7 +130,7 @@ def _list_sequence(job: Job, schedule: Schedule, *, has_calendar: bool) -> Secti
         rows.append([str(first) if first == last else f"{first} to {last}", row[0], *row[2:]])
         first = last + 1
     head = ["casts", table.head[0], *table.head[2:]]
-    unit = FIGURES_IN[job.units]
+    unit = WORDS[job.units].figures
     title = f"Casts in sequence, dam length in {unit}; idle is the liner's share without panel"
     refs = [f"l{layout.number}" for layout in schedule.layouts]
     grid = grid_of(TextTable(title, head, rows, table.left), refs=refs)

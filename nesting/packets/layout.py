@@ -12,7 +12,6 @@ from nesting.files.columns import TextTable
 from nesting.masses import mass_text
 from nesting.packets.figure import dam_refs, draw_figure, panel_refs
 from nesting.packets.parts import (
-    FIGURES_IN,
     Block,
     PacketTable,
     Section,
@@ -27,6 +26,7 @@ from nesting.packets.parts import (
 from nesting.schedules.report import area_table
 from nesting.schedules.setout import dam_table, panel_table, write_length, write_size
 from nesting.units import length_text
+from nesting.unitwords import WORDS
 from nesting.values.casts import Dam, Layout, Placement, Schedule
 from nesting.values.job import Job
 from nesting.values.shopdays import duration_text
@@ -99,7 +99,7 @@ def say_masks(job: Job, schedule: Schedule, layout: Layout) -> str:
     areas = area_table(job, schedule)
     row = areas.rows[list(schedule.layouts).index(layout)]
     masked = row[list(areas.head).index("masked")]
-    unit = "m2" if job.units == "mm" else "ft2"
+    unit = WORDS[job.units].area[0]
     text = (
         f"To mask: all of the liner but the panels and the dams, hatched in the drawing: {masked} "
         f"{unit} in each cast."
@@ -132,7 +132,8 @@ def _summary(job: Job, schedule: Schedule, layout: Layout) -> str:
         curve = f", radius {radius} {job.units} along {bed.curved_axis}"
     return (
         f"{layout.repeats} of the {schedule.casts} casts, on bed {bed.name!r} ({bed.form}{curve}). "
-        f"All figures in {FIGURES_IN[job.units]}, on the liner lying flat, from the datum corner."
+        f"All figures in {WORDS[job.units].figures}, on the liner lying flat, "
+        "from the datum corner."
     )
 
 
@@ -141,7 +142,7 @@ def _dam_blocks(job: Job, layout: Layout) -> list[Block]:
         return [Words("No dam: the rim stops the spray on every side.")]
     refs = dam_refs(layout)
     places = pick_columns(dam_table(job, layout.dams), _SET_OUT)
-    set_out = grid_of(places, f"Dams, set-out in {FIGURES_IN[job.units]}", refs)
+    set_out = grid_of(places, f"Dams, set-out in {WORDS[job.units].figures}", refs)
     if layout.same_dams_as is not None:
         text = f"The dams stay as in layout {layout.same_dams_as}: nothing is cut or moved."
         return [Words(text, "strong"), set_out]
@@ -163,7 +164,7 @@ def cut_table(job: Job, dams: tuple[Dam, ...]) -> TextTable:
         for dam in dams
     ]
     total = write_length(sum(dam.length for dam in dams), job.units)
-    title = f"Dams to cut, in {FIGURES_IN[job.units]}; {total} of strip in all"
+    title = f"Dams to cut, in {WORDS[job.units].figures}; {total} of strip in all"
     return TextTable(title, head, rows, ("dam", "runs along", "blank zones"))
 
 
@@ -176,7 +177,7 @@ def _strip(job: Job, steps: int) -> str:
 
 
 def _list_places(job: Job, layout: Layout) -> PacketTable:
-    title = f"Panels, set-out in {FIGURES_IN[job.units]}"
+    title = f"Panels, set-out in {WORDS[job.units].figures}"
     return grid_of(panel_table(job, layout.panels), title, panel_refs(layout))
 
 
@@ -185,7 +186,7 @@ def _list_marks(job: Job, layout: Layout) -> PacketTable:
     head = ("panel", "ordered", "pieces", "thickness", "wet", "cured", "moved by")
     panels = zip(layout.panels, weigh_layout(job, layout), strict=True)
     rows = [_mark_row(job, placed.mark, weighed, layout.repeats) for placed, weighed in panels]
-    title = f"Marks to cast, sizes in {FIGURES_IN[job.units]}"
+    title = f"Marks to cast, sizes in {WORDS[job.units].figures}"
     return grid_of(TextTable(title, head, rows, ("panel", "moved by")), refs=panel_refs(layout))
 
 
@@ -208,7 +209,7 @@ def _list_batches(job: Job, cast: CastMix, found: Quantities) -> PacketTable:
     number = str(cast.layout)
     rows = [row[1:] for row in table.rows if row[0] == number]
     own = TextTable("", table.head[1:], rows, ())
-    unit = "kg" if job.units == "mm" else "lb"
+    unit = WORDS[job.units].mass
     weight = mass_text(cast.weight.wet, job.units)
     title = f"Batches of one cast, in {unit}; its panels weigh {weight} wet"
     return grid_of(turn_table(own, title))

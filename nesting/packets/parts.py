@@ -14,9 +14,6 @@ from nesting.drawings.record import Drawing, Rect
 from nesting.files.columns import TextTable
 from nesting.values.job import Units
 
-FIGURES_IN: dict[Units, str] = {"mm": "mm", "in": "inches"}
-"""What a title says figures are in."""
-
 Tone = Literal["plain", "strong", "note", "warning"]
 
 

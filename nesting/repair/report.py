@@ -12,12 +12,12 @@ from nesting.repair.patch import Patch
 from nesting.schedules.cautions import CARVING_CAUTION
 from nesting.schedules.setout import write_length, write_size
 from nesting.shapes.geometry import Box
-from nesting.units import STEPS_PER_INCH, STEPS_PER_MM, length_text, to_mm, to_mm2
+from nesting.units import length_text, to_mm, to_mm2
+from nesting.unitwords import WORDS
 from nesting.values.job import Job
 
 TIME_UP = "the time limit was reached before anything was found that gives it a place"
 _MOST_SHOWN = 8
-_AREAS = {"mm": ("cm2", (10 * STEPS_PER_MM) ** 2), "in": ("in2", STEPS_PER_INCH**2)}
 _DONE = {"remove": "take away ornament", "trim": "trim ornament", "widen": "widen zone"}
 
 
@@ -51,7 +51,7 @@ def _list_repair(job: Job, repair: Repair) -> list[str]:
     lines = [*_list_patch(job, lead, repair.patch)] if repair.patch else []
     if not repair.remedies:
         return [*lines, f"{INDENT if lines else lead + ': '}no single change gives it a place."]
-    unit = _AREAS[job.units][0]
+    unit = WORDS[job.units].small_area[0]
     rows = [_row(job, remedy) for remedy in repair.remedies[:_MOST_SHOWN]]
     text = "change by itself, least area first, each exact to 1/8000 mm and planned for the first:"
     lines += wrap_text(f"{'or one' if lines else lead + ': one'} {text}")
@@ -82,7 +82,7 @@ def tell_ground(job: Job, box: Box) -> str:
 
 def _list_patch(job: Job, lead: str, patch: Patch) -> list[str]:
     """Return what must be made plain, piece by piece, and where the panel then lies."""
-    unit, scale = _AREAS[job.units]
+    unit, scale = WORDS[job.units].small_area
     verdict = "PROVED" if patch.proved else "NOT PROVED"
     text = (
         f"{lead}: make {patch.area / scale:.1f} {unit} plain, the least with "
@@ -97,7 +97,7 @@ def _list_patch(job: Job, lead: str, patch: Patch) -> list[str]:
 
 
 def _row(job: Job, remedy: Remedy) -> list[str]:
-    area = remedy.area / _AREAS[job.units][1]
+    area = remedy.area / WORDS[job.units].small_area[1]
     by = "-" if remedy.change.kind == "remove" else _length(job, remedy.amount)
     return [tell_change(remedy.change), by, f"{area:.1f}"]
 

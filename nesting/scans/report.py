@@ -11,7 +11,7 @@ from nesting.files.document import to_json
 from nesting.jobs.found import Ignored, LinerFound
 from nesting.scans.build import GRAINS, SIGMAS, ScanFound, ScanPart, is_uneven
 from nesting.shapes.geometry import Polygon
-from nesting.units import MM_PER_INCH, STEPS_PER_MM, decimal_text, to_mm, to_mm2
+from nesting.units import MM_PER_INCH, STEPS_PER_MM, decimal_text, share_text, to_mm, to_mm2
 from nesting.values.liner import BlankZone
 
 _LEAST_SIGMAS = 3
@@ -110,9 +110,10 @@ def _scan_notes(found: ScanFound, units: str) -> tuple[str, ...]:
     return (
         f"the scan has {found.columns} x {found.rows} pixels of {_length(found.pixel, units, 4)} "
         f"{units}: {width} x {height} {units}",
-        f"the ground {tilt}{bowed}, which is taken off; fitted to {100 * ground.share:.1f} % of "
-        f"the readings, which lie off {off} by {ground.scatter:.3f} mm, and neighbours off each "
-        f"other by a noise of {ground.noise:.3f} mm (standard deviations){grain}",
+        f"the ground {tilt}{bowed}, which is taken off; fitted to "
+        f"{share_text(ground.share)} of the readings, which lie off {off} by "
+        f"{ground.scatter:.3f} mm, and neighbours off each other by a "
+        f"noise of {ground.noise:.3f} mm (standard deviations){grain}",
     )
 
 
@@ -123,7 +124,8 @@ def _find_notes(found: ScanFound, units: str) -> tuple[str, ...]:
     why = "as given" if given else f"{SIGMAS} times the noise, {GRAINS} grains or 0.1 mm"
     slack = max((part.slack for part in found.parts), default=0.0)
     gap = _steps(rules.seal_gap, units)
-    share = f", {100 * found.held / found.sealing:.1f} % of it in zones" if found.sealing else ""
+    held = share_text(found.held, found.sealing)
+    share = f", {held} of it in zones" if found.sealing else ""
     return (
         f"ornament is what stands more than {found.threshold:.3f} mm off the ground ({why}), "
         f"joined across gaps narrower than {_steps(rules.join, units)} {units}; its outline covers "

@@ -14,7 +14,8 @@ from nesting.schedules.setout import (
     write_size,
 )
 from nesting.schedules.tolerances import list_tolerances
-from nesting.units import STEPS_PER_INCH, STEPS_PER_MM
+from nesting.units import share_text
+from nesting.unitwords import WORDS
 from nesting.values.bed import Bed
 from nesting.values.bend import bend_of
 from nesting.values.casts import Areas, Dam, Layout, Placement, Proof, Schedule
@@ -24,12 +25,6 @@ CAUTIONS = (
     "Caution: silica dust harms the lungs and wet cement burns the skin, without pain at first.",
     "Local codes and licensed practice rule: this plan certifies no panel, lift or structure.",
 )
-
-_IN_WORDS: dict[Units, str] = {"mm": "millimetres", "in": "inches"}
-_AREA_UNITS: dict[Units, tuple[str, int]] = {
-    "mm": ("m2", (1000 * STEPS_PER_MM) ** 2),
-    "in": ("ft2", (12 * STEPS_PER_INCH) ** 2),
-}
 
 
 def report_schedule(job: Job, schedule: Schedule) -> str:
@@ -61,11 +56,6 @@ def write_result(schedule: Schedule) -> str:
     )
 
 
-def _share(part: int, whole: int) -> str:
-    """Return a share as a percentage with one decimal; 0.0 % of nothing."""
-    return f"{100 * part / (whole or 1):.1f} %"
-
-
 def _list_layouts(job: Job, schedule: Schedule) -> list[str]:
     table = layout_table(job, schedule)
     counted = count_of(schedule.different_layouts, "layout")
@@ -80,7 +70,7 @@ def layout_table(job: Job, schedule: Schedule) -> TextTable:
     """Return a row for each layout in the order they are cast."""
     head = ["layout", "casts", "bed", "panels in each cast", "dams", "dam length", "idle"]
     rows = [_layout_row(job, layout) for layout in schedule.layouts]
-    unit = _IN_WORDS[job.units]
+    unit = WORDS[job.units].lengths
     title = f"Layouts (dam length in {unit}; idle is the share of the liner without a panel):"
     return TextTable(title, head, rows, ("bed", "panels in each cast"))
 
@@ -96,7 +86,7 @@ def _layout_row(job: Job, layout: Layout) -> list[str]:
         layout.bed,
         _name_marks(layout.panels),
         *dams,
-        _share(layout.areas.idle, layout.areas.liner),
+        share_text(layout.areas.idle, layout.areas.liner),
     ]
 
 
@@ -116,8 +106,8 @@ def _list_layout(job: Job, layout: Layout) -> list[str]:
             INDENT,
         )
     lines += wrap_text(
-        f"Set-out in {_IN_WORDS[job.units]} from the datum corner (lower left) of the liner lying "
-        "flat; left and right run along x, bottom and top along y."
+        f"Set-out in {WORDS[job.units].lengths} from the datum corner (lower left) of the liner "
+        "lying flat; left and right run along x, bottom and top along y."
         + ("" if job.units == "mm" else " Each fraction is followed by what remains beyond it."),
         INDENT,
     )
@@ -126,7 +116,7 @@ def _list_layout(job: Job, layout: Layout) -> list[str]:
 
 def area_table(job: Job, schedule: Schedule) -> TextTable:
     """Return the area account of each layout; the last row is all casts."""
-    unit, _ = _AREA_UNITS[job.units]
+    unit, _ = WORDS[job.units].area
     head = ["layout", "casts", "liner", "panels", "dams", "masked", "idle", "share"]
     rows = [
         _area_row(job, f"{layout.number}, each cast", layout.repeats, layout.areas)
@@ -147,10 +137,10 @@ def sum_areas(schedule: Schedule) -> Areas:
 
 
 def _area_row(job: Job, name: str, casts: int, areas: Areas) -> list[str]:
-    _, scale = _AREA_UNITS[job.units]
+    _, scale = WORDS[job.units].area
     parts = (areas.liner, areas.panels, areas.dams, areas.masked, areas.idle)
     written = [f"{part / scale:.4f}" for part in parts]
-    return [name, str(casts), *written, _share(areas.idle, areas.liner)]
+    return [name, str(casts), *written, share_text(areas.idle, areas.liner)]
 
 
 def _list_sizes(job: Job, schedule: Schedule) -> list[str]:
@@ -174,7 +164,7 @@ def size_table(job: Job, schedule: Schedule) -> TextTable:
             key = (panel.mark, panel.width, panel.height)
             rows[key] = _size_row(job, panel, layout.bed)
     head = ["panel", "bed", "ordered", "measured on", "within tolerance", "flat size", "change"]
-    title = f"Sizes marked out otherwise than ordered, in {_IN_WORDS[job.units]}:"
+    title = f"Sizes marked out otherwise than ordered, in {WORDS[job.units].lengths}:"
     return TextTable(title, head, list(rows.values()), ("panel", "bed", "measured on"))
 
 

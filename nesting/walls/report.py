@@ -10,9 +10,9 @@ from nesting.files.columns import INDENT, count_of, wrap_text, write_table
 from nesting.files.document import to_json
 from nesting.schedules.setout import write_length
 from nesting.units import STEPS_PER_MM, to_mm
+from nesting.unitwords import WORDS
 from nesting.walls.cladding import Stretch, Wall, joint_warnings, length_differences, order_of
 
-_IN_WORDS = {"mm": "millimetres", "in": "inches"}
 _HEAD = ["mark", "skin", "face", "radius", "length", "panels", "width", "height", "bed"]
 CAUTION = (
     "Local codes and licensed practice rule: this order certifies no panel, lift or structure."
@@ -97,7 +97,7 @@ def _list_panels(wall: Wall, stretches: Sequence[Stretch]) -> list[str]:
         for stretch in stretches
     ]
     joint = f"{write_length(wall.joint, wall.units)} {wall.units}"
-    title = f"Panels, in {_IN_WORDS[wall.units]} along the face, with joints of {joint}:"
+    title = f"Panels, in {WORDS[wall.units].lengths} along the face, with joints of {joint}:"
     return [title, *write_table(_HEAD, rows, left=("mark", "skin", "face", "bed"))]
 
 
@@ -108,7 +108,7 @@ def _list_beds(wall: Wall, stretches: Sequence[Stretch]) -> list[str]:
     if not curved:
         return []
     thickness = write_length(wall.liner_thickness, units)
-    lines = [f"Beds, in {_IN_WORDS[units]}, under a liner {thickness} thick:"]
+    lines = [f"Beds, in {WORDS[units].lengths}, under a liner {thickness} thick:"]
     for bed, stretch in curved.items():
         sign = "+" if bed.form == "concave" else "-"
         lines.append(
@@ -124,7 +124,9 @@ def _list_differences(wall: Wall) -> list[str]:
         return []
     units = wall.units
     distance = write_length(wall.distance, units)
-    lines = [f"Two skins of one arc differ in length by angle x distance, in {_IN_WORDS[units]}:"]
+    lines = [
+        f"Two skins of one arc differ in length by angle x distance, in {WORDS[units].lengths}:"
+    ]
     for name, angle, inner, outer in found:
         lines.append(
             f"{INDENT}{name}: {math.degrees(angle):.6g} degrees x {distance} = "

@@ -11,14 +11,12 @@ from nesting.files.columns import INDENT, count_of, wrap_text, write_table
 from nesting.files.document import to_json
 from nesting.schedules.cautions import CARVING_CAUTION
 from nesting.schedules.setout import write_length, write_size
-from nesting.units import STEPS_PER_INCH, STEPS_PER_MM, length_text, to_mm, to_mm2
+from nesting.units import length_text, share_text, to_mm, to_mm2
+from nesting.unitwords import WORDS
 from nesting.values.motif import Motif
 from nesting.zones.places import RoomyPlace
 from nesting.zones.trade import Offer, Trade
 from nesting.zones.uses import Use
-
-_IN_WORDS = {"mm": "millimetres", "in": "inches"}
-_AREAS = {"mm": ("m2", (1000 * STEPS_PER_MM) ** 2), "in": ("ft2", (12 * STEPS_PER_INCH) ** 2)}
 
 
 def report_zones(trade: Trade, uses: Sequence[Use]) -> str:
@@ -41,14 +39,14 @@ def write_answer(trade: Trade) -> str:
     zoning, casts = trade.best.zoning, trade.best.casts
     motif = zoning.motif
     strips = count_of(zoning.strips_used, "strip")
-    share = 100 * zoning.added / motif.frame.area
+    share = share_text(zoning.added, motif.frame.area)
     verdict = "PROVED" if trade.casts_proved else "NOT PROVED"
     planned = trade.best.schedule.casts
     exact = f" ({planned} with dams laid exactly, as planned)" if planned != casts else ""
     boxes = "" if zoning.is_exact else " for slanted ornaments taken as stairs"
     return (
         f"{motif.job.title}: liner {write_size(*zoning.size, motif.job.units)} {motif.job.units}, "
-        f"{area_text(motif, zoning.added)} more than drawn ({share:.1f} %), in {strips}; least "
+        f"{area_text(motif, zoning.added)} more than drawn ({share}), in {strips}; least "
         f"area PROVED{boxes}, fewest strips for it PROVED; the order takes {casts} casts on it"
         f"{exact}, fewest for such a liner {verdict}."
     )
@@ -56,13 +54,13 @@ def write_answer(trade: Trade) -> str:
 
 def area_text(motif: Motif, area: int) -> str:
     """Return an area [square steps] in m2 or ft2."""
-    name, scale = _AREAS[motif.job.units]
+    name, scale = WORDS[motif.job.units].area
     return f"{area / scale:.4f} {name}"
 
 
 def price_of(motif: Motif, area: int) -> Fraction | None:
     """Return what rubber of that area [square steps] costs, None where no price is given."""
-    return None if motif.price is None else motif.price * area / _AREAS[motif.job.units][1]
+    return None if motif.price is None else motif.price * area / WORDS[motif.job.units].area[1]
 
 
 def tell_use(motif: Motif, use: Use) -> str:
@@ -85,7 +83,7 @@ def _and(names: Sequence[str]) -> str:
 
 
 def _list_strips(motif: Motif, uses: Sequence[Use]) -> list[str]:
-    unit = _IN_WORDS[motif.job.units]
+    unit = WORDS[motif.job.units].lengths
     head = f"Plain strips, in {unit} from the datum corner of the new liner:"
     lines = [line for use in uses for line in _wrap(tell_use(motif, use), INDENT)]
     idle = [s.name for s in motif.strips if s.name not in [use.name for use in uses]]
@@ -109,7 +107,9 @@ def _list_places(motif: Motif, places: Sequence[RoomyPlace]) -> list[str]:
         bed = motif.job.panel(place.mark).bed
         size = write_size(box.width, box.height, units)
         rows.append([place.mark, bed, *faces, size, ", ".join(rim) or "-"])
-    title = f"A place for every size, checked on the exact position maps, in {_IN_WORDS[units]}:"
+    title = (
+        f"A place for every size, checked on the exact position maps, in {WORDS[units].lengths}:"
+    )
     return [title, *write_table(head, rows, left=("panel", "bed", "on the rim"))]
 
 
@@ -159,7 +159,7 @@ def _list_reasons(trade: Trade) -> list[str]:
 
 def _list_trade(trade: Trade) -> list[str]:
     motif = trade.best.zoning.motif
-    unit, scale = _AREAS[motif.job.units]
+    unit, scale = WORDS[motif.job.units].area
     head = ["liner", f"area, {unit}", f"added, {unit}", "strips", "casts", "proved"]
     head += [f"fewer from, {unit}"]
     head[3:3] = ["rubber"] if motif.price is not None else []
