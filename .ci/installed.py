@@ -21,7 +21,7 @@ COMMANDS = """
     plan {examples}/ferry-terminal.toml -o {out}/plan
     check {examples}/ferry-terminal.toml {out}/plan/schedule.json
     template {examples}/ferry-terminal.toml --schedule {out}/plan/schedule.json
-        --layout 1 --dam D2 --svg -o {out}/template
+        --layout 1 --dam D2 --svg-sheets -o {out}/template
     packet {examples}/ferry-terminal.toml --schedule {out}/plan/schedule.json
         --start 2026-03-02 -o {out}/packet
     fit {examples}/liners/reeds.toml 1500x900 -o {out}/fit
@@ -30,7 +30,7 @@ COMMANDS = """
     liner {examples}/drawings/herons.svg --thickness 13 -o {out}/herons.toml --svg {out}/herons.svg
     zones {examples}/motifs/frieze-to-be.toml -o {out}/zones
     zones --keep {examples}/ferry-terminal.toml 1750x900 -o {out}/keep
-    quantities {examples}/ferry-terminal.toml --schedule {out}/plan/schedule.json --csv {out}/tables
+    quantities {examples}/ferry-terminal.toml --schedule {out}/plan/schedule.json -o {out}/tables
     calendar {examples}/ferry-terminal.toml --schedule {out}/plan/schedule.json
         --start 2026-03-02 -o {out}/days
 """

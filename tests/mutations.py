@@ -321,7 +321,8 @@ MUTATIONS: list[tuple[set[int], str, Callable[[], Broken]]] = [
     ({405}, "negative price", lambda: with_proof(prices=(("A1", 3), ("B1", 0), ("C1", -1)))),
     ({405}, "price of no mark", lambda: with_proof(prices=(("A1", 1), ("C1", 1), ("Z9", 0)))),
     ({405}, "price twice", lambda: with_proof(prices=(("A1", 1), ("A1", 1), ("C1", 1)))),
-    ({405}, "points too light", lambda: with_proof(points=((0, 0, 2),))),
+    ({405}, "points too heavy", lambda: with_proof(points=((0, 0, 2),))),
+    ({405}, "points too light", lambda: with_proof(points=((400 * MM, 400 * MM, 0),))),
     ({405}, "casts of the bed", lambda: with_proof(casts=3)),
     ({406}, "more layouts needed than used", lambda: with_schedule(layouts_bound=3)),
     (

@@ -6,11 +6,13 @@ from datetime import date, timedelta
 from pathlib import Path
 
 import pytest
-from calendarjobs import SMALL, make_calendar
+from calendarjobs import SMALL, make_calendar, make_job, make_schedule
 
 import nesting.checking.calendar as checker
 from nesting.checking.calendar import check_calendar
+from nesting.days.plan import plan_days
 from nesting.values.calendar import Aim
+from nesting.values.shopdays import Times
 
 HOUR, DAY = timedelta(hours=1), timedelta(days=1)
 
@@ -124,6 +126,31 @@ def test_a_liner_on_another_bed_without_a_bed_change_is_found():
     )
     faults = check_calendar(job, schedule, changed)
     assert "cast 2: the liner comes to another bed without a bed change" in faults
+
+
+@pytest.mark.parametrize("first", [1, 2])
+def test_a_liner_back_on_a_bed_without_a_bed_change_is_found(first):
+    """A1, C1 and B1 are due in turn on one bed, and liners in turn lie on it, either one first."""
+    dues = {mark: date(2026, 3, day) for mark, day in (("A1", 3), ("C1", 4), ("B1", 5))}
+    job = make_job(dues, liners=2, times=Times(reset=600))
+    schedule = make_schedule((1, "table", None), (1, "table", None), (1, "table", 1))
+    one, two, three = schedule.layouts
+    layouts = replace(one, panels=one.panels[:1]), two, replace(three, panels=one.panels[1:])
+    schedule = replace(schedule, layouts=layouts)
+    calendar = plan_days(job, schedule)
+    casts = tuple(replace(c, liner=c.liner if first == 1 else 3 - c.liner) for c in calendar.casts)
+    calendar = replace(calendar, casts=casts)
+    assert [cast.liner for cast in casts] == [first, 3 - first, first]
+    assert check_calendar(job, schedule, calendar) == ()
+    changed = with_cast(
+        calendar,
+        3,
+        lambda x: replace(
+            x, is_bed_change=False, steps=tuple(s for s in x.steps if s.name != "bed change")
+        ),
+    )
+    told = "cast 3: another liner lay on its bed, which takes a bed change"
+    assert told in check_calendar(job, schedule, changed)
 
 
 def test_late_panels_are_counted_again():

@@ -5,7 +5,15 @@ from handjob import MM, place
 from hypothesis import given
 from hypothesis import strategies as st
 
-from nesting.checking.rects import Rect, apart, close_pairs, grown, inner_strips, ring_strips
+from nesting.checking.rects import (
+    Rect,
+    apart,
+    close_pairs,
+    grown,
+    has_area,
+    inner_strips,
+    ring_strips,
+)
 
 SMALL = st.integers(0, 12)
 RECTS = st.builds(
@@ -57,3 +65,9 @@ def test_inner_strips_follow_the_sides_of_their_kind(kind):
         "left": Rect(0, 0, MM, 3 * MM),
         "bottom": Rect(0, 0, 4 * MM, MM),
     }
+
+
+@pytest.mark.parametrize(("width", "height", "has"), [(1, 1, True), (0, 1, False), (1, 0, False)])
+def test_a_panel_of_one_step_has_area(width, height, has):
+    """Of no width or no height it has none."""
+    assert has_area(place("A1", 0, 0, width / MM, height / MM, "")) == has

@@ -124,6 +124,14 @@ def test_a_shared_dam_keeps_clear_for_both_its_panels(job, schedule):
     assert (finding.code, "'A1'" in finding.where) == (102, True)
 
 
+def test_a_mark_is_known_by_its_letters(job, schedule):
+    """What a schedule read from a file places is held against the order of the same mark."""
+    job = change_panel(job, "B1", must_show=("heron",), must_hide=())
+    a1, b1 = schedule.layouts[0].panels
+    read = change_layout(job, schedule, 1, panels=(a1, replace(b1, mark=str(b"B1", "ascii"))))
+    assert codes(job, read) == [104]
+
+
 def test_an_ornament_cut_is_told_as_cut_and_not_as_near_a_dam(job, schedule):
     """Even where the dam along the cut is none of the panel's, whose top is said to be rim."""
     leaf = Ornament("leaf", rect(100, 640, 30, 20))
@@ -156,6 +164,13 @@ def test_a_bound_is_the_quotient_whatever_method_is_named(job, schedule):
     assert codes(job, replace(schedule, proofs=(weak,))) == [405]
     honest = replace(weak, lower_bound=1)
     assert codes(job, replace(schedule, proofs=(honest,), lower_bound=1)) == []
+
+
+def test_points_below_nothing_are_told_as_such(job, schedule):
+    """However the sum comes out, no mark may take points away."""
+    wrong = replace(schedule.proofs[0], prices=(("A1", 3), ("B1", 0), ("C1", -1)))
+    (finding,) = check_schedule(job, replace(schedule, proofs=(wrong,)))
+    assert "points must be >= 0" in str(finding)
 
 
 def test_a_bound_above_the_casts_is_told_as_such(job, schedule):
