@@ -166,5 +166,7 @@ def _finish(picture: Picture, key: Sequence[KeyRow], sheet: SheetPlan, painted: 
     if picture.across:
         figures = f"Figures in {WORDS[picture.head.units].figures}"
         figures += " (mm)" if sheet.wide and picture.head.units == "in" else ""
+        is_exact = all(each.is_exact for each in (*picture.across, *picture.up))
+        figures += "" if is_exact else ", rounded to 0.1 mm"
     shapes = draw_key(sheet.key, sheet.key_columns, key)
     return lay_out(picture.head, sheet, painted.layers, shapes, figures)

@@ -57,7 +57,8 @@ class PacketTable:
         A row whose first cell is blank goes with the one above, whose cells take its blanks; so
         tied, no page parts them.
 
-        >>> Grid("", ("dam", "left"), (Row(("D1", "5")), Row(("", "5/16")))).depths
+        >>> rows = TableRow(("dam 1", "5")), TableRow(("", "5/16"))
+        >>> PacketTable("", ("dam", "left"), rows).depths
         ((2, 1), (0, 1))
         """
         depths = [[1] * len(row.cells) for row in self.rows]
@@ -153,7 +154,8 @@ def grid_of(table: TextTable, title: str | None = None, refs: Sequence[str] = ()
 
     A row whose first cell is blank goes with the one above: both have that one's ref.
 
-    >>> table = Table("Dams", ["dam", "left"], [["D1", "5"], ["", "5/16"], ["D2", "9"]], ["dam"])
+    >>> rows = [["dam 1", "5"], ["", "5/16"], ["dam 2", "9"]]
+    >>> table = TextTable("Dams", ["dam", "left"], rows, ["dam"])
     >>> [row.ref for row in grid_of(table, refs=["l1-d1", "l1-d2"]).rows]
     ['l1-d1', 'l1-d1', 'l1-d2']
     """
@@ -168,8 +170,8 @@ def grid_of(table: TextTable, title: str | None = None, refs: Sequence[str] = ()
 def pick_columns(table: TextTable, titles: Sequence[str]) -> TextTable:
     """Return the table with these of its columns only, in this order; unknown ones are left out.
 
-    >>> pick_columns(Table("", ["a", "b"], [["1", "2"]], ["b"]), ["b"])
-    Table(title='', head=['b'], rows=[['2']], left=['b'])
+    >>> pick_columns(TextTable("", ["a", "b"], [["1", "2"]], ["b"]), ["b"])
+    TextTable(title='', head=['b'], rows=[['2']], left=['b'])
     """
     at = [list(table.head).index(title) for title in titles if title in table.head]
     rows = [[row[index] for index in at] for row in table.rows]
@@ -179,7 +181,7 @@ def pick_columns(table: TextTable, titles: Sequence[str]) -> TextTable:
 def turn_table(table: TextTable, title: str) -> TextTable:
     """Return the table on its side: its first column becomes the head, its head the first column.
 
-    >>> turn_table(Table("", ["mix", "sand"], [["face", "7"], ["back", "9"]]), "One batch").rows
+    >>> turn_table(TextTable("", ["mix", "sand"], [["face", "7"], ["back", "9"]]), "One batch").rows
     [['sand', '7', '9']]
     """
     head, *rows = ([name, *cells] for name, *cells in zip(table.head, *table.rows, strict=True))

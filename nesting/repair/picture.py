@@ -15,6 +15,7 @@ from nesting.drawings.record import Drawing
 from nesting.repair.patch import Patch
 from nesting.shapes.geometry import Polygon
 from nesting.values.job import Job
+from nesting.values.names import patch_name
 
 _LEGEND = (
     KeyRow(("Make plain: grind off or fill",), "masked"),
@@ -32,7 +33,7 @@ def draw_repair(job: Job, patches: Sequence[Patch]) -> Drawing:
     frame = job.liner.outline.bounds
     size = size_figure(frame.width, frame.height, job)
     ground = [(patch, part) for patch in patches for part in patch.ground]
-    named = [(f"R{number}", *each) for number, each in enumerate(ground, 1)]
+    named = [(patch_name(number), *each) for number, each in enumerate(ground, 1)]
     marks = ", ".join(patch.mark for patch in patches)
     return draw_ground(
         job,

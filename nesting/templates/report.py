@@ -77,7 +77,7 @@ def template_to_json(
 def _order(tiling: Tiling) -> list[str]:
     rows = sorted({row for row, _ in tiling.cells})
     return [
-        "  " + " ".join(tile_name(cell) for cell in tiling.cells if cell[0] == row) for row in rows
+        "  " + ", ".join(tile_name(cell) for cell in tiling.cells if cell[0] == row) for row in rows
     ]
 
 

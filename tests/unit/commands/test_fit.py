@@ -37,7 +37,7 @@ def test_a_folder_is_answered_whole_and_its_bad_file_told(liner, tmp_path, capsy
     write_job(tmp_path, JOB.replace("thickness = 13", "thickness = 0"), "waves.toml")
     assert run(["fit", str(tmp_path), "800x650", "--json", "--processes", "1"]) == 2
     printed = capsys.readouterr()
-    assert [each["file"] for each in json.loads(printed.out)] == ["reeds.toml"]
+    assert [each["file"] for each in json.loads(printed.out)["answers"]] == ["reeds.toml"]
     assert "nesting: waves.toml:7: liner.thickness: must be > 0 mm" in printed.err
 
 

@@ -216,7 +216,7 @@ def test_the_text_is_that_of_the_documentation(tmp_path):
         "sides": {"left": "edge", "right": "dam", "bottom": "edge", "top": "dam"},
     }
     assert layout["dams"][0] == {
-        "name": "D1",
+        "name": "dam 1",
         "x": 800,
         "y": 0,
         "width": 25,

@@ -13,11 +13,11 @@ def test_the_report_says_how_many_sheets_in_which_order():
     """A dam of 1000 mm: four sheets of A4, lying, in one row."""
     template = long_dam_template()
     text = report_template("Foyer", template, tile(template), mirrored=False)
-    assert text.startswith("Foyer: full-size template, Dam D2 of layout 1.\n")
+    assert text.startswith("Foyer: full-size template, Dam 2 of layout 1.\n")
     assert "4 sheets of A4 (210 x 297 mm), lying.\n" in text
-    assert "\n  A1 A2 A3 A4\n" in text
+    assert "\n  sheet 1-1, sheet 1-2, sheet 1-3, sheet 1-4\n" in text
     assert "Print at 100 %, no fit to page." in text
-    assert "check square on A1" in text
+    assert "check square on sheet 1-1" in text
     assert "MIRRORED" not in text
 
 
@@ -47,7 +47,7 @@ def test_the_json_lists_every_sheet_with_its_ground():
         template_to_json("Foyer", template, tile(template), ["template.pdf"], mirrored=False)
     )
     assert (document["format"], document["version"]) == ("nesting-template", 1)
-    assert [sheet["name"] for sheet in document["sheets"]] == ["A1", "A2", "A3", "A4"]
+    assert [sheet["name"] for sheet in document["sheets"]] == [f"sheet 1-{n}" for n in (1, 2, 3, 4)]
     assert [sheet["page"] for sheet in document["sheets"]] == [1, 2, 3, 4]
     shown = [sheet["shows"] for sheet in document["sheets"]]
     assert all(b[0] - a[0] == 277 - 16 for a, b in itertools.pairwise(shown))
