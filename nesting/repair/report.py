@@ -32,7 +32,7 @@ def report_repairs(job: Job, repairs: Sequence[Repair]) -> str:
 def tell_change(change: LinerChange) -> str:
     """Return what is done to the liner.
 
-    >>> tell_change(Change("widen", "east", "left"))
+    >>> tell_change(LinerChange("widen", "east", "left"))
     "widen zone 'east' to the left"
     """
     where = {"remove": "", "trim": f" from the {change.side}", "widen": f" to the {change.side}"}

@@ -97,6 +97,8 @@ def test_a_size_within_its_tolerance_passes_when_it_is_stated():
     assert codes(job, good) == []
     silent = replace(narrow, off_nominal=(0, 0))
     assert codes(job, change_layout(job, good, 1, panels=(*panels, silent))) == [303]
+    wide = replace(narrow, x=narrow.x - 1, width=narrow.width + 1)
+    assert 303 in codes(job, change_layout(job, good, 1, panels=(*panels, wide)))
     beyond = replace(narrow, off_nominal=(-3 * MM, 0))
     assert codes(job, change_layout(job, good, 1, panels=(*panels, beyond))) == [303]
 
@@ -164,6 +166,15 @@ def test_a_bound_is_the_quotient_whatever_method_is_named(job, schedule):
     assert codes(job, replace(schedule, proofs=(weak,))) == [405]
     honest = replace(weak, lower_bound=1)
     assert codes(job, replace(schedule, proofs=(honest,), lower_bound=1)) == []
+
+
+def test_only_layouts_listed_in_full_raise_a_bound_above_the_quotient(job, schedule):
+    """With them 2 of a quotient of 1 is taken; without them, or below the quotient, it is not."""
+    weak = replace(schedule.proofs[0], prices=(("A1", 1),), demand=1)
+    assert codes(job, replace(schedule, proofs=(replace(weak, enumerated=5),))) == []
+    assert codes(job, replace(schedule, proofs=(weak,))) == [405]
+    low = replace(schedule.proofs[0], enumerated=5, lower_bound=1)
+    assert codes(job, replace(schedule, proofs=(low,), lower_bound=1)) == [405]
 
 
 def test_points_below_nothing_are_told_as_such(job, schedule):

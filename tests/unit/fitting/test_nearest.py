@@ -60,7 +60,7 @@ def test_the_nearer_of_two_sizes_is_that_of_the_smaller_greatest_change():
     for finder in (Hunter, SizeAtlas):
         ground = survey(liner, JOB.rules)
         panel = Panel("P", 274 * MM, 274 * MM, 1, "table")
-        found = find_nearest(ground, panel, JOB.beds[0], finder=finder(ground))
+        found = find_nearest(ground, panel, TABLE, finder=finder(ground))
         assert found.lower == (274 * MM, 267 * MM)
         assert found.smaller == (269 * MM, 269 * MM)
 
