@@ -23,7 +23,7 @@ from nesting.values.job import Job
 from nesting.values.names import liner_name
 from nesting.values.shopdays import is_working
 
-_SMALL = 2.5
+_SMALL = 3.0
 _TINTS: tuple[AreaStyle, ...] = ("tint_1", "tint_2", "tint_3", "tint_4", "tint_5", "tint_6")
 _OFF_WEIGHT = 0.3
 _INSET = 0.4
