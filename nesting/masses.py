@@ -9,6 +9,7 @@ from fractions import Fraction
 
 from nesting.errors import InputError, shown
 from nesting.units import STEPS_PER_MM, decimal_text
+from nesting.unitwords import WORDS
 
 KG_PER_LB = Fraction("0.45359237")  # Weights and Measures Act 1985 (UK), section 1
 M_PER_FT = Fraction("0.3048")
@@ -47,16 +48,6 @@ _PLAIN = str.maketrans({"³": "3", **dict.fromkeys(_BLANKS, " "), _MINUS: "-"})
 _LONGEST = 40
 
 
-def mass_unit(units: str) -> str:
-    """Return the unit of weights in a job of these units: kg where ``mm``, lb where ``in``."""
-    return "kg" if units == "mm" else "lb"
-
-
-def density_unit(units: str) -> str:
-    """Return the unit of densities in a job of these units."""
-    return "kg/m3" if units == "mm" else "lb/ft3"
-
-
 def parse_mass(value: object, units: str) -> Fraction:
     """Return a weight above zero [kg], exact.
 
@@ -77,11 +68,12 @@ def parse_mass(value: object, units: str) -> Fraction:
     >>> parse_mass("250 g", "mm"), parse_mass(1, "in") == parse_mass("16 oz", "mm")
     (Fraction(1, 4), True)
     """
-    example = f'write a number of {mass_unit(units)}, or text like "23 kg" or "51 lb"'
-    mass = _parse(value, MASS_UNITS, mass_unit(units), "a weight", example)
+    unit = WORDS[units].mass
+    example = f'write a number of {unit}, or text like "23 kg" or "51 lb"'
+    mass = _parse(value, MASS_UNITS, unit, "a weight", example)
     if not 0 < mass <= HEAVIEST:
-        rule = f"must be > 0 {mass_unit(units)}" if mass <= 0 else "must be at most 1000 t"
-        raise InputError("", rule, got=_got(value, mass_unit(units)))
+        rule = f"must be > 0 {unit}" if mass <= 0 else "must be at most 1000 t"
+        raise InputError("", rule, got=_got(value, unit))
     return mass
 
 
@@ -91,12 +83,13 @@ def parse_density(value: object, units: str) -> Fraction:
     >>> parse_density("2 t/m3", "in"), round(float(parse_density(120, "in")), 2)
     (Fraction(2000, 1), 1922.22)
     """
-    example = f'write a number of {density_unit(units)}, or text like "1922 kg/m3" or "120 lb/ft3"'
-    density = _parse(value, DENSITY_UNITS, density_unit(units), "a density", example)
+    unit = WORDS[units].density
+    example = f'write a number of {unit}, or text like "1922 kg/m3" or "120 lb/ft3"'
+    density = _parse(value, DENSITY_UNITS, unit, "a density", example)
     if not LIGHTEST <= density <= DENSEST:
         low, high = (decimal_text(end / KG_PER_M3_PER_PCF, 1) for end in (LIGHTEST, DENSEST))
         rule = f"must be from {LIGHTEST} to {DENSEST} kg/m3 ({low} to {high} lb/ft3)"
-        raise InputError("", rule, got=_got(value, density_unit(units)))
+        raise InputError("", rule, got=_got(value, unit))
     return density
 
 

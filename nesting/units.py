@@ -36,6 +36,11 @@ def to_mm(steps: int) -> Fraction:
     return Fraction(steps, STEPS_PER_MM)
 
 
+def to_mm2(square_steps: int) -> Fraction:
+    """Return an area of square steps as exact square millimetres."""
+    return Fraction(square_steps, STEPS_PER_MM**2)
+
+
 def parse_length(value: int | float | str, unit: str, *, signed: bool = False) -> Fraction:
     r"""Return what was written as exact millimetres.
 
@@ -184,6 +189,15 @@ def _nearest(value: Fraction) -> int:
     doubled = 2 * abs(value)
     nearest = (doubled.numerator // doubled.denominator + 1) // 2
     return nearest if value >= 0 else -nearest
+
+
+def share_text(part: float | Fraction, whole: float | Fraction = 1) -> str:
+    """Return a share in per cent with one decimal, halves away from zero; 0.0 % of nothing.
+
+    >>> share_text(1695, 10_000), share_text(1, 6), share_text(0, 0)
+    ('17.0 %', '16.7 %', '0.0 %')
+    """
+    return f"{_fixed(100 * Fraction(part) / Fraction(whole or 1), 1)} %"
 
 
 def _fixed(value: Fraction, decimals: int) -> str:

@@ -60,7 +60,7 @@ def make_layout(job, seed, depth, least, *, number=1, masked=0.25, ground=None):
         if index == 0 or pick.random() >= masked
     )  # fmt: skip
     dams = tuple(
-        Dam(f"D{index}", dam.x0, dam.y0, dam.width, dam.height)
+        Dam(f"dam {index}", dam.x0, dam.y0, dam.width, dam.height)
         for index, dam in enumerate(sorted(strips), start=1)
     )
     liner = job.liner.outline.area
@@ -138,7 +138,7 @@ def countless_case():
     first = make_layout(job, 1, 0, MM)
     dams = tuple(
         Dam(
-            f"D{index + 1}",
+            f"dam {index + 1}",
             (40 + 41 * index) * MM,
             (10 + 20 * (index * 27 % 70)) * MM,
             15 * MM,

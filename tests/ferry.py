@@ -50,8 +50,8 @@ def make_ferry_schedule() -> Schedule:
         "A1", 0, 0, 1500 * MM, 900 * MM, Sides("edge", "dam", "edge", "dam"), ("heron",)
     )
     dams = (
-        Dam("D1", 1500 * MM, 0, 25 * MM, 900 * MM, ("east", "north"), 980 * MM),
-        Dam("D2", 0, 900 * MM, 1525 * MM, 25 * MM, ("east", "north"), 50 * MM),
+        Dam("dam 1", 1500 * MM, 0, 25 * MM, 900 * MM, ("east", "north"), 980 * MM),
+        Dam("dam 2", 0, 900 * MM, 1525 * MM, 25 * MM, ("east", "north"), 50 * MM),
     )
     square = MM * MM
     areas = Areas(2_880_000 * square, 1_350_000 * square, 60_625 * square, 1_469_375 * square)
@@ -95,8 +95,8 @@ def make_drum_schedule() -> Schedule:
         "B2", 0, 0, width, 30 * INCH, Sides("edge", "dam", "edge", "dam"), off_nominal=(0, 0)
     )
     dams = (
-        Dam("D1", width, 0, INCH, 31 * INCH),
-        Dam("D2", 0, 30 * INCH, width, INCH),
+        Dam("dam 1", width, 0, INCH, 31 * INCH),
+        Dam("dam 2", 0, 30 * INCH, width, INCH),
     )
     whole, panel = 96 * 48 * INCH**2, width * 30 * INCH
     strips = 31 * INCH * INCH + width * INCH

@@ -3,13 +3,13 @@
 ::
 
     800 +-------------------------------+--+------------+
-        |            masked             |D1|            |    liner 1200 x 800, dams 25 wide
+        |            masked             |1 |            |    liner 1200 x 800, dams 25 wide
     675 +-------------------------------+  |            |    zone "east"   x 790 to 860
-        |              D2               |  |            |    zone "north"  y 640 to 690
+        |             dam 2             |  |            |    zone "north"  y 640 to 690
     650 +-------------------------------+  |    B1      |    ornament "heron"
         |        +-----+                |  |            |      x 300 to 520, y 200 to 600
         |  A1    |heron|                |  |            |
-        |        +-----+                |  |            |    cast 2: C1, 1200 x 650, under D1,
+        |        +-----+                |  |            |    cast 2: C1, 1200 x 650, under dam 1,
       0 +-------------------------------+--+------------+            1200 x 25 from (0, 650)
         0                             800 825        1200
 
@@ -126,8 +126,8 @@ def hand_schedule() -> Schedule:
             place("B1", 825, 0, 375, 800, "l"),
         ),
         dams=(
-            dam("D1", 800, 0, 25, 800, "east north", 280),
-            dam("D2", 0, 650, 800, 25, "east north", 50),
+            dam("dam 1", 800, 0, 25, 800, "east north", 280),
+            dam("dam 2", 0, 650, 800, 25, "east north", 50),
         ),
         areas=_areas(liner=960_000, panels=820_000, dams=40_000, masked=100_000),
     )
@@ -136,7 +136,7 @@ def hand_schedule() -> Schedule:
         repeats=1,
         bed="table",
         panels=(place("C1", 0, 0, 1200, 650, "t", "heron"),),
-        dams=(dam("D1", 0, 650, 1200, 25, "east north", 50),),
+        dams=(dam("dam 1", 0, 650, 1200, 25, "east north", 50),),
         areas=_areas(liner=960_000, panels=780_000, dams=30_000, masked=150_000),
     )
     proof = Proof(

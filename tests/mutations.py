@@ -35,9 +35,9 @@ STEP = 1 / MM
 A1 = place("A1", 0, 0, 800, 650, "rt", "heron")
 B1 = place("B1", 825, 0, 375, 800, "l")
 C1 = place("C1", 0, 0, 1200, 650, "t", "heron")
-UPRIGHT = dam("D1", 800, 0, 25, 800, "east north", 280)
-ABOVE_A1 = dam("D2", 0, 650, 800, 25, "east north", 50)
-ABOVE_C1 = dam("D1", 0, 650, 1200, 25, "east north", 50)
+UPRIGHT = dam("dam 1", 800, 0, 25, 800, "east north", 280)
+ABOVE_A1 = dam("dam 2", 0, 650, 800, 25, "east north", 50)
+ABOVE_C1 = dam("dam 1", 0, 650, 1200, 25, "east north", 50)
 
 
 def with_leaf(y: float, height: float, clearance: float, *, shown: bool) -> Broken:
@@ -97,7 +97,7 @@ def unpriced(job: Job, schedule: Schedule) -> Broken:
 def dam_too_long_near_a_leaf() -> Broken:
     """Widen the dam over C1 upward, beyond its ring, to within 5 mm of a leaf."""
     job, schedule = with_leaf(695, 30, 20, shown=False)
-    thick = dam("D1", 0, 650, 1200, 40, "east north", 5)
+    thick = dam("dam 1", 0, 650, 1200, 40, "east north", 5)
     return job, change_layout(job, schedule, 2, dams=(thick,))
 
 
@@ -210,12 +210,12 @@ MUTATIONS: list[tuple[set[int], str, Callable[[], Broken]]] = [
     (
         {205},
         "dam over a panel",
-        lambda: with_dam_over_c1(dam("D1", 0, 649, 1200, 26, "east north", 49)),
+        lambda: with_dam_over_c1(dam("dam 1", 0, 649, 1200, 26, "east north", 49)),
     ),
     (
         {206},
         "dam along nothing",
-        lambda: with_dam_over_c1(ABOVE_C1, dam("D2", 800, 680, 25, 50, "east north", 280)),
+        lambda: with_dam_over_c1(ABOVE_C1, dam("dam 2", 800, 680, 25, 50, "east north", 280)),
     ),
     ({207}, "zone not stated", lambda: with_dam_over_c1(replace(ABOVE_C1, zones=("north",)))),
     (
@@ -229,11 +229,15 @@ MUTATIONS: list[tuple[set[int], str, Callable[[], Broken]]] = [
         lambda: with_dam_over_c1(replace(ABOVE_C1, clearance=50 * MM + 1)),
     ),
     ({207}, "clearance not stated", lambda: with_dam_over_c1(replace(ABOVE_C1, clearance=None))),
-    ({208}, "two dams D1", lambda: with_one(A1, B1, dams=(UPRIGHT, replace(ABOVE_A1, name="D1")))),
+    (
+        {208},
+        "two dams 1",
+        lambda: with_one(A1, B1, dams=(UPRIGHT, replace(ABOVE_A1, name="dam 1"))),
+    ),
     (
         {209},
         "dam without width",
-        lambda: with_dam_over_c1(ABOVE_C1, dam("D2", 0, 650, 0, 25, "", 50)),
+        lambda: with_dam_over_c1(ABOVE_C1, dam("dam 2", 0, 650, 0, 25, "", 50)),
     ),
     ({210}, "loop a step too near a dam's side", lambda: with_loop(400, 685, 10 + STEP)),
     ({210}, "loop a step too near a dam's corner", lambda: with_loop(828, 804, 5 + STEP)),
@@ -292,7 +296,11 @@ MUTATIONS: list[tuple[set[int], str, Callable[[], Broken]]] = [
     ({404}, "keeps dams of a layout with others", lambda: kept_dams(same_dams_as=2)),
     ({404}, "keeps dams of no layout", lambda: kept_dams(same_dams_as=9)),
     ({404}, "keeps its own dams", lambda: kept_dams(same_dams_as=3)),
-    ({404}, "a kept dam renamed", lambda: kept_dams(dams=(UPRIGHT, replace(ABOVE_A1, name="D9")))),
+    (
+        {404},
+        "a kept dam renamed",
+        lambda: kept_dams(dams=(UPRIGHT, replace(ABOVE_A1, name="dam 9"))),
+    ),
     # A1 is ordered on the bed that its dams lie on.
     ({306, 404}, "keeps dams on another bed", kept_dams_on_another_bed),
     # No other change to a panel leaves it in its only place.

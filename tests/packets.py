@@ -11,7 +11,6 @@ from nesting.checking.schedule import check_schedule
 from nesting.days.plan import plan_days
 from nesting.jobs.read import read_job
 from nesting.packets.contents import make_packet
-from nesting.packets.days import list_calendar
 from nesting.packets.parts import (
     Figure,
     Lines,
@@ -59,8 +58,7 @@ def example_packet(name):
     job, schedule = read_example(name)
     planned = plan_days(job, schedule) if job.shop.start else None
     found = reckon_quantities(job, schedule, planned)
-    days = [list_calendar(job, planned)] if planned else []
-    return make_packet(job, schedule, found, check_schedule(job, schedule), days)
+    return make_packet(job, schedule, found, check_schedule(job, schedule), planned)
 
 
 def section(packet, ref):

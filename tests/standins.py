@@ -11,7 +11,7 @@ from nesting.values.casts import totals
 SCHEDULE_JSON = '{"format": "nesting-schedule", "layouts": [{"layout": 1}]}\n'
 FILES = {"schedule.json": SCHEDULE_JSON, "layout-01.svg": "<svg/>", "overview.svg": "<svg/>"}
 RESULT = (
-    "Ferry terminal, waiting hall: 7 casts from 1 layout; at least 7 casts needed; "
+    "Ferry terminal, waiting hall: 7 casts, 1 set of dams, 1 layout; at least 7 needed; "
     "fewest casts PROVED.\n"
 )
 

@@ -20,8 +20,8 @@ def hand_layout(number=1):
 
 
 def long_dam_template():
-    """Return the template of dam D2, made 1000 x 25 mm, its corner at x 100 mm, y 650 mm."""
-    long = dam("D2", 100, 650, 1000, 25, "north", 50)
+    """Return the template of dam 2, made 1000 x 25 mm, its corner at x 100 mm, y 650 mm."""
+    long = dam("dam 2", 100, 650, 1000, 25, "north", 50)
     layout = change_layout(hand_job(), hand_schedule(), 1, dams=(long,)).layouts[0]
     return dam_template(hand_job(), layout, long, FullSize())
 

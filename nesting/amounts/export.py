@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import csv
 import io
-import json
 from collections.abc import Mapping, Sequence
 from fractions import Fraction
 from typing import Any
@@ -14,6 +13,7 @@ from nesting.amounts.quantities import CastMix, DayMix, Quantities
 from nesting.amounts.report import handling_of, list_warnings
 from nesting.amounts.rubber import Rubber
 from nesting.amounts.weights import PanelRow, Weight
+from nesting.files.document import number, to_json
 from nesting.masses import KG_PER_LB
 from nesting.schedules.cautions import short_cautions
 from nesting.units import to_mm
@@ -33,10 +33,8 @@ Record = dict[str, Any]
 
 
 def quantities_to_json(job: Job, found: Quantities) -> str:
-    """Return the quantities as JSON text, without a final newline: sorted keys, finite numbers."""
+    """Return the quantities as JSON text."""
     document = {
-        "format": FORMAT,
-        "version": VERSION,
         "job": job.title,
         "notes": list(found.notes),
         "warnings": list_warnings(job, found),
@@ -50,8 +48,8 @@ def quantities_to_json(job: Job, found: Quantities) -> str:
         },
         "dams": {
             "settings": found.dams.settings,
-            "length_m": _number(found.dams.length),
-            "hours": _number(found.dams.hours),
+            "length_m": number(found.dams.length),
+            "hours": number(found.dams.hours),
             "cost": _optional(found.dams.cost),
         },
         "cost": found.cost and _cost_record(found.cost),
@@ -59,7 +57,7 @@ def quantities_to_json(job: Job, found: Quantities) -> str:
         "unpriced": list(list_unpriced(job, job.materials.prices)) if job.materials.prices else [],
         "cautions": short_cautions(),
     }
-    return json.dumps(document, indent=1, sort_keys=True, ensure_ascii=False, allow_nan=False)
+    return to_json(FORMAT, VERSION, document)
 
 
 def quantities_to_csv(job: Job, found: Quantities) -> dict[str, str]:
@@ -88,15 +86,15 @@ def _panel_record(job: Job, row: PanelRow, cost: Fraction | None) -> Record:
         "shows": list(panel.shows),
         "pieces": row.pieces,
         "layouts": list(row.layouts),
-        "face_area_m2": _number(panel.face_area),
-        "thickness_mm": _number(to_mm(panel.thickness)),
-        "least_thickness_mm": _number(to_mm(panel.least)),
+        "face_area_m2": number(panel.face_area),
+        "thickness_mm": number(to_mm(panel.thickness)),
+        "least_thickness_mm": number(to_mm(panel.least)),
         "deepest_hollow": panel.deepest,
         **_weight_record(panel.weight),
         "moved_by": handling_of(job, panel),
         "lifting_points": points,
-        "share_kg": _number(panel.weight.heaviest / points),
-        "share_lb": _number(panel.weight.heaviest / points / KG_PER_LB),
+        "share_kg": number(panel.weight.heaviest / points),
+        "share_lb": number(panel.weight.heaviest / points / KG_PER_LB),
         "material_cost": _optional(cost),
     }
 
@@ -129,32 +127,32 @@ def _batch_record(batches: Batches) -> Record:
     return {
         "batches": batches.count,
         "ingredients": _numbers(dict(batches.ingredients)),
-        "one_batch_kg": _number(batches.one),
-        "one_batch_litres": _number(batches.litres),
-        "all_batches_kg": _number(batches.all),
-        "need_kg": _number(batches.need),
-        "water_cement": _number(batches.water_cement),
+        "one_batch_kg": number(batches.one),
+        "one_batch_litres": number(batches.litres),
+        "all_batches_kg": number(batches.all),
+        "need_kg": number(batches.need),
+        "water_cement": number(batches.water_cement),
     }
 
 
 def _weight_record(weight: Weight) -> Record:
     return {
-        "face_coat_wet_kg": _number(weight.face_wet),
-        "backing_wet_kg": _number(weight.backing_wet),
-        "wet_kg": _number(weight.wet),
-        "wet_lb": _number(weight.wet / KG_PER_LB),
-        "face_coat_cured_kg": _number(weight.face_cured),
-        "backing_cured_kg": _number(weight.backing_cured),
-        "cured_kg": _number(weight.cured),
-        "cured_lb": _number(weight.cured / KG_PER_LB),
+        "face_coat_wet_kg": number(weight.face_wet),
+        "backing_wet_kg": number(weight.backing_wet),
+        "wet_kg": number(weight.wet),
+        "wet_lb": number(weight.wet / KG_PER_LB),
+        "face_coat_cured_kg": number(weight.face_cured),
+        "backing_cured_kg": number(weight.backing_cured),
+        "cured_kg": number(weight.cured),
+        "cured_lb": number(weight.cured / KG_PER_LB),
     }
 
 
 def _rubber_record(rubber: Rubber) -> Record:
     return {
-        "volume_m3": _number(rubber.volume),
-        "mass_kg": _number(rubber.mass),
-        "mass_lb": _number(rubber.mass / KG_PER_LB),
+        "volume_m3": number(rubber.volume),
+        "mass_kg": number(rubber.mass),
+        "mass_lb": number(rubber.mass / KG_PER_LB),
         "days": rubber.days,
         "cost": _optional(rubber.cost),
     }
@@ -162,24 +160,18 @@ def _rubber_record(rubber: Rubber) -> Record:
 
 def _cost_record(cost: CastCost) -> Record:
     return {
-        "material_cost": _number(cost.material),
+        "material_cost": number(cost.material),
         "liner_share": _optional(cost.liner),
-        "total_cost": _number(cost.total),
+        "total_cost": number(cost.total),
     }
 
 
 def _numbers(ingredients: Mapping[str, Fraction]) -> Record:
-    return {f"{name}_kg": _number(ingredients[name]) for name in INGREDIENTS}
-
-
-def _number(value: Fraction) -> int | float:
-    """Return a number to six decimals, whole where it is."""
-    rounded = round(value, 6)
-    return int(rounded) if rounded.denominator == 1 else float(rounded)
+    return {f"{name}_kg": number(ingredients[name]) for name in INGREDIENTS}
 
 
 def _optional(value: Fraction | None) -> int | float | None:
-    return None if value is None else _number(value)
+    return None if value is None else number(value)
 
 
 def _flat(record: Mapping[str, Any]) -> Record:

@@ -8,8 +8,9 @@ from fractions import Fraction
 from nesting.amounts.mixes import Batches
 from nesting.amounts.quantities import DayMix, Quantities
 from nesting.files.columns import INDENT, TextTable, wrap_text
-from nesting.masses import LITRES_PER_FT3, in_unit, mass_unit
+from nesting.masses import LITRES_PER_FT3, in_unit
 from nesting.units import decimal_text
+from nesting.unitwords import WORDS
 from nesting.values.job import Job
 from nesting.values.material import INGREDIENTS, Mix
 
@@ -30,8 +31,8 @@ def ratio_texts(job: Job) -> list[str]:
 
 def batch_table(job: Job, found: Quantities) -> TextTable:
     """Return the batches of each cast; the first cell of a row is the layout's number."""
-    unit, batch = mass_unit(job.units), job.materials.batch
-    volume = "litres" if job.units == "mm" else "ft3"
+    unit, batch = WORDS[job.units].mass, job.materials.batch
+    volume = WORDS[job.units].volume
     head = ["layout", "mix", "batches", *INGREDIENTS, "one batch", volume, "all batches", "w : c"]
     rows = [
         _batch_row(job, cast.layout, name, batches)
@@ -58,7 +59,7 @@ def day_table(job: Job, found: Quantities) -> TextTable:
     cells = _ingredient_cells(job, dict(found.ingredients))
     rows.append(["all days", *days, "", str(batches), *cells])
     which = " of the calendar" if dated else ", one cast a day as no start is given"
-    title = f"Mix for each day{which}, in {mass_unit(job.units)}; all days is the order:"
+    title = f"Mix for each day{which}, in {WORDS[job.units].mass}; all days is the order:"
     return TextTable(title, head, rows, ("layouts", "dates" if dated else "days"))
 
 

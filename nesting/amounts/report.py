@@ -9,14 +9,14 @@ from nesting.amounts.quantities import Quantities
 from nesting.amounts.rubberreport import list_costs, list_rubber
 from nesting.amounts.weights import PanelRow, PanelWeight, Weight
 from nesting.files.columns import INDENT, TextTable, wrap_text
-from nesting.masses import M2_PER_FT2, in_unit, mass_text, mass_unit
+from nesting.masses import M2_PER_FT2, in_unit, mass_text
 from nesting.schedules.cautions import COMPETENT, LIFTING_FACTORS, short_cautions
 from nesting.schedules.setout import write_length
 from nesting.units import decimal_text
+from nesting.unitwords import WORDS
 from nesting.values.job import Job
 from nesting.values.liner import Ornament
 
-_IN_WORDS = {"mm": "millimetres", "in": "inches"}
 _OTHER = {"mm": "in", "in": "mm"}
 COARSE = Fraction(1, 10)
 """By what part rounding to the scale may put an ingredient out unsaid: our own figure."""
@@ -66,7 +66,7 @@ def _coarse_scale(job: Job, found: Quantities) -> list[str]:
                 if wanted and abs(weighed / wanted - 1) > worst:
                     worst = abs(weighed / wanted - 1)
                     kg = [in_unit(each, job.units) for each in (weighed, wanted)]
-                    unit = mass_unit(job.units)
+                    unit = WORDS[job.units].mass
                     text = (
                         f"the scale's division is coarse for {name}: for the {coat} of layout "
                         f"{cast.layout} it weighs {decimal_text(kg[0], 4)} {unit} where the mix "
@@ -120,8 +120,8 @@ def _result(job: Job, found: Quantities) -> str:
 
 def weight_table(job: Job, found: Quantities) -> TextTable:
     """Return what one panel of each row weighs, coat by coat, wet and cured."""
-    unit, other = mass_unit(job.units), mass_unit(_OTHER[job.units])
-    area = "m2" if job.units == "mm" else "ft2"
+    unit, other = WORDS[job.units].mass, WORDS[_OTHER[job.units]].mass
+    area = WORDS[job.units].area[0]
     head = ["panel", "pieces", "layouts", "face area", "thickness", "least"]
     head += [*_weight_head(other), "shows"]
     rows = [
@@ -139,7 +139,7 @@ def weight_table(job: Job, found: Quantities) -> TextTable:
     ]
     title = (
         f"One panel, in {unit} where no unit stands (area of the face on its bed in {area}, "
-        f"thickness in {_IN_WORDS[job.units]}; least is what the deepest hollow leaves):"
+        f"thickness in {WORDS[job.units].lengths}; least is what the deepest hollow leaves):"
     )
     return TextTable(title, head, rows, ("panel", "layouts", "shows"))
 
@@ -182,7 +182,7 @@ def handling_text(job: Job) -> str:
 
 def cast_table(job: Job, found: Quantities) -> TextTable:
     """Return what the panels of a cast weigh together; the last row is all casts."""
-    unit, other = mass_unit(job.units), mass_unit(_OTHER[job.units])
+    unit, other = WORDS[job.units].mass, WORDS[_OTHER[job.units]].mass
     head = ["layout", "casts", *_weight_head(other)]
     rows = [
         [f"{cast.layout}, each cast", str(cast.repeats), *_weight_row(job, cast.weight)]

@@ -8,9 +8,10 @@ from nesting.amounts.mixes import CastCost, list_unpriced
 from nesting.amounts.quantities import Quantities
 from nesting.amounts.rubber import Rubber
 from nesting.files.columns import INDENT, count_of, times_of, wrap_text, write_table
-from nesting.masses import LITRES_PER_FT3, density_unit, in_density_unit, mass_text
+from nesting.masses import LITRES_PER_FT3, in_density_unit, mass_text
 from nesting.schedules.setout import write_length, write_size
 from nesting.units import decimal_text
+from nesting.unitwords import WORDS
 from nesting.values.job import Job
 from nesting.values.material import RubberData, SecondLiner
 
@@ -21,7 +22,7 @@ def list_rubber(job: Job, found: Quantities) -> list[str]:
     """Return the rubber of the liner, of a second one, and what dams on this one take instead."""
     data = job.materials.rubber
     density = decimal_text(in_density_unit(data.density, job.units), 1)
-    lines = [f"Rubber, at {density} {density_unit(job.units)}:"]
+    lines = [f"Rubber, at {density} {WORDS[job.units].density}:"]
     lines += wrap_text(f"This liner: {_rubber_text(job, found.liner)}.", INDENT)
     if found.second and data.second:
         lines += wrap_text(_second_text(job, data, data.second, found.second), INDENT)

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass, field
+from fractions import Fraction
 from typing import Literal
 
 from nesting.errors import InputError, shown
@@ -20,7 +21,7 @@ from nesting.maps.positions import map_positions
 from nesting.maps.sizes import wish_of
 from nesting.schedules.setout import write_length, write_size
 from nesting.shapes.geometry import Point, Polygon
-from nesting.units import STEPS_PER_INCH, STEPS_PER_MM
+from nesting.units import STEPS_PER_INCH, STEPS_PER_MM, to_mm
 from nesting.values.bend import Bend, bend_of
 from nesting.values.job import Job
 from nesting.values.panels import Panel
@@ -90,7 +91,7 @@ class TryOut:
             "mm_per_unit": unit / STEPS_PER_MM,
             "step": job.rules.set_out / unit,
             "beds": [bed.name for bed in job.beds],
-            "box": [_mm(value) for value in box],
+            "box": [to_mm(value) for value in box],
             "outline": _rings(liner.outline),
             "ornaments": [_part(each.name, each.outline) for each in liner.ornaments],
             "zones": [_part(each.name, each.outline) for each in liner.zones],
@@ -146,8 +147,8 @@ def _seat_record(seated: Seated | None) -> Record:
     if seated is None:
         return {"panel": None, "dams": []}
     return {
-        "panel": [_mm(value) for value in seated.placement.box],
-        "dams": [[_mm(value) for value in dam.box] for dam in seated.dams],
+        "panel": [to_mm(value) for value in seated.placement.box],
+        "dams": [[to_mm(value) for value in dam.box] for dam in seated.dams],
     }
 
 
@@ -155,13 +156,9 @@ def _part(name: str, outline: Polygon) -> Record:
     return {"name": name, "rings": _rings(outline)}
 
 
-def _rings(polygon: Polygon) -> list[list[list[float]]]:
+def _rings(polygon: Polygon) -> list[list[list[Fraction]]]:
     return [_points(ring) for ring in polygon.rings]
 
 
-def _points(points: Iterable[Point]) -> list[list[float]]:
-    return [[_mm(x), _mm(y)] for x, y in points]
-
-
-def _mm(steps: int) -> float:
-    return steps / STEPS_PER_MM
+def _points(points: Iterable[Point]) -> list[list[Fraction]]:
+    return [[to_mm(x), to_mm(y)] for x, y in points]

@@ -6,7 +6,6 @@ worked on is given a moment and is then stopped, together with its process.
 
 from __future__ import annotations
 
-import json
 import os
 import signal
 import threading
@@ -17,6 +16,7 @@ from multiprocessing.connection import Connection
 
 from nesting.bench.answers import AnswerPart, Asked, TryOut
 from nesting.errors import InputError
+from nesting.files.document import to_line
 from nesting.values.job import Job
 
 PATIENCE_S = 2.0
@@ -102,7 +102,7 @@ def _work(pipe: Connection, job: Job, file: str) -> None:
 
 def _answer(tryout: TryOut, part: AnswerPart, asked: Asked) -> tuple[str, str]:
     try:
-        return "answer", json.dumps(tryout.answer(part, asked), allow_nan=False)
+        return "answer", to_line(tryout.answer(part, asked))
     except InputError as error:
         return "refused", str(error)
     except Exception as error:

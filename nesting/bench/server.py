@@ -7,7 +7,6 @@ random token besides.
 
 from __future__ import annotations
 
-import json
 import os
 import secrets
 import socket
@@ -21,6 +20,7 @@ from urllib.parse import parse_qs, urlsplit
 from nesting.bench.answers import LATER, SOON, AnswerPart, Asked, TryOut
 from nesting.bench.aside import Aside
 from nesting.errors import InputError
+from nesting.files.document import to_line
 from nesting.values.job import Job
 
 LOOPBACK = "127.0.0.1"
@@ -137,7 +137,7 @@ class _Handler(BaseHTTPRequestHandler):
         asked = read_query(query)
         if part in LATER:
             return self.server.aside.answer(part, asked) or _OUTRUN
-        return json.dumps(self.server.tryout.answer(part, asked), allow_nan=False)
+        return to_line(self.server.tryout.answer(part, asked))
 
     def _page(self) -> _Reply:
         nonce = secrets.token_urlsafe(16)
@@ -184,7 +184,7 @@ def read_query(query: str) -> Asked:
 
 def write_page(tryout: TryOut, nonce: str) -> str:
     """Return the page as HTML; nothing a name holds can end the data it stands in."""
-    record = json.dumps(tryout.describe(), allow_nan=False)
+    record = to_line(tryout.describe())
     safe = record.replace("&", "\\u0026").replace("<", "\\u003c").replace(">", "\\u003e")
     page = files("nesting.bench").joinpath("page.html").read_text(encoding="utf-8")
     return page.replace("@nonce@", nonce).replace("@liner@", safe)

@@ -22,6 +22,7 @@ from nesting.checking.rects import (
 from nesting.checking.shapes import LinerShapes, boxes
 from nesting.values.casts import Dam, Layout, Placement
 from nesting.values.job import Job
+from nesting.values.names import call_dam
 
 
 def check_dams(
@@ -90,7 +91,7 @@ def _check_overlaps(
 ) -> Iterator[Finding]:
     rects = [rect_of(dam) for dam in dams]
     for one, other in close_pairs(rects, 0):
-        text = f"it must not overlap dam {dams[other].name!r}"
+        text = f"it must not overlap {call_dam(dams[other].name)}"
         yield Finding(204, at_dam(layout, dams[one]), text)
     for dam, rect in zip(dams, rects, strict=True):
         for panel in panels:

@@ -7,6 +7,7 @@ from types import MappingProxyType
 
 from nesting.units import STEPS_PER_MM
 from nesting.values.casts import Dam, Layout, Placement
+from nesting.values.names import call_dam
 
 CODES = MappingProxyType(
     {
@@ -52,8 +53,8 @@ CODES = MappingProxyType(
 class Finding:
     """One fault: its code, the place, and the rule with the value found, in one sentence.
 
-    >>> print(Finding(206, "layout 1, dam 'D3'", "it stands along no panel"))
-    206 layout 1, dam 'D3': it stands along no panel.
+    >>> print(Finding(206, "layout 1, dam 3", "it stands along no panel"))
+    206 layout 1, dam 3: it stands along no panel.
     """
 
     code: int
@@ -99,4 +100,4 @@ def at_panel(layout: Layout, panel: Placement) -> str:
 
 def at_dam(layout: Layout, dam: Dam) -> str:
     """Name a dam of a layout."""
-    return f"{at_layout(layout)}, dam {dam.name!r}"
+    return f"{at_layout(layout)}, {call_dam(dam.name)}"

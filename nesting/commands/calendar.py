@@ -73,9 +73,9 @@ def calendar(
     if target is not None:
         write_folder(target, write_calendar_files(job, planned), CALENDAR)
     if as_json:
-        say(calendar_to_json(planned).rstrip("\n"))
+        say(calendar_to_json(planned))
     elif as_csv:
-        say(calendar_to_csv(planned).replace("\r\n", "\n").rstrip("\n"))
+        say(calendar_to_csv(planned).replace("\r\n", "\n"))
     else:
         end = written_to(output, CALENDAR_FILES, "the files")
         say(f"{report_calendar(job, planned)}\n\n{end}")

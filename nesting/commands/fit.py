@@ -175,10 +175,10 @@ def write_drawings(folder: str, answers: Sequence[Answers]) -> None:
 
 
 def _json(answers: Sequence[Answers]) -> str:
-    import json
+    from nesting.files.document import to_json
 
     records = [record for each in answers for record in each.records]
-    return json.dumps(records, indent=1, ensure_ascii=False, allow_nan=False)
+    return to_json("nesting-fit", 1, {"answers": records})
 
 
 def _text(answers: Sequence[Answers], folder: str | None) -> str:

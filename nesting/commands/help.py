@@ -71,7 +71,7 @@ EXAMPLES = {
     "quantities": ("nesting quantities examples/ferry-terminal.toml -o tables",),
     "calendar": ("nesting calendar examples/ferry-terminal.toml --start 2026-03-02 -o days",),
     "template": (
-        "nesting template examples/ferry-terminal.toml --layout 1 --dam D2 -o paper",
+        "nesting template examples/ferry-terminal.toml --layout 1 --dam 2 -o paper",
         "nesting template examples/ferry-terminal.toml --panel A1 --paper roll:914mm -o paper",
         "nesting template examples/ferry-terminal.toml --bed drum --deck 6 -o ribs",
     ),

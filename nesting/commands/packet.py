@@ -74,8 +74,6 @@ def _make(job: Job, schedule: Schedule, planned: CastCalendar | None) -> Packet:
     from nesting.amounts.quantities import reckon_quantities
     from nesting.checking.schedule import check_schedule
     from nesting.packets.contents import make_packet
-    from nesting.packets.days import list_calendar
 
     found = reckon_quantities(job, schedule, planned)
-    further = [] if planned is None else [list_calendar(job, planned)]
-    return make_packet(job, schedule, found, check_schedule(job, schedule), further)
+    return make_packet(job, schedule, found, check_schedule(job, schedule), planned)

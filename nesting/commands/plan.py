@@ -98,7 +98,7 @@ def _text(job: Job, schedule: Schedule, *, as_json: bool, quiet: bool) -> str:
     from nesting.schedules.write import schedule_to_json
 
     if as_json:
-        return schedule_to_json(schedule, job).rstrip("\n")
+        return schedule_to_json(schedule, job)
     return write_result(schedule) if quiet else report_schedule(job, schedule)
 
 

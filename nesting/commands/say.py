@@ -12,7 +12,7 @@ from nesting.errors import InputError
 
 
 def say(text: str) -> None:
-    """Print to standard output; a reader that left early is no fault of the plan.
+    """Print to standard output, ending the line; a reader that left early is no fault of the plan.
 
     Raises
     ------
@@ -23,7 +23,8 @@ def say(text: str) -> None:
 
     hush()
     try:
-        click.echo(escape_text(text, getattr(sys.stdout, "encoding", None)))
+        written = escape_text(text, getattr(sys.stdout, "encoding", None))
+        click.echo(written, nl=not text.endswith("\n"))
     except BrokenPipeError:
         _drop_standard_output()
     except OSError as error:

@@ -28,7 +28,7 @@ if TYPE_CHECKING:
 
 T = TypeVar("T")
 _SUBJECTS = (
-    "name what to draw: --layout N, --layout N with --dam NAME or --panel MARK, --panel MARK, "
+    "name what to draw: --layout N, --layout N with --dam NUMBER or --panel MARK, --panel MARK, "
     "or --bed NAME."
 )
 
@@ -59,7 +59,7 @@ class Wanted:
     *SCHEDULE_OPTIONS,
     output_option("FOLDER", "Write the template here."),
     click.option("--layout", type=int, metavar="N", help="Draw layout N."),
-    click.option("--dam", metavar="NAME", help="Of the layout, draw this dam only."),
+    click.option("--dam", metavar="NUMBER", help="Of the layout, draw this dam only."),
     click.option("--panel", metavar="MARK", help="Draw this panel's outline, alone or as placed."),
     click.option("--bed", metavar="NAME", help="Draw the ribs of this curved bed."),
     click.option(
@@ -120,7 +120,7 @@ def template(
     if target is not None:
         write_folder(target, files, TEMPLATE)
     if as_json:
-        say(str(files[TEMPLATE.marker]).rstrip("\n"))
+        say(str(files[TEMPLATE.marker]))
         return
     say(report_template(title, drawn, tiling, mirrored=mirrored))
     say(f"\n{written_to(output, _names(files), 'the PDF')}")
@@ -175,6 +175,7 @@ def _draw(job: Job, wanted: Wanted) -> Template:
 
 def _draw_layout(job: Job, wanted: Wanted, number: int) -> Template:
     from nesting.templates.content import dam_template, layout_template, placed_panel_template
+    from nesting.values.names import dam_name
 
     schedule = take_schedule(job, wanted.schedule_file, wanted.time_limit)
     numbered = {str(layout.number): layout for layout in schedule.layouts}
@@ -182,7 +183,8 @@ def _draw_layout(job: Job, wanted: Wanted, number: int) -> Template:
     size = _size(job, job.bed(layout.bed), wanted)
     where = f" (layout {number})"
     if wanted.dam is not None:
-        dam = _pick("--dam", wanted.dam, {each.name: each for each in layout.dams}, where)
+        name = dam_name(int(wanted.dam)) if wanted.dam.isdecimal() else wanted.dam
+        dam = _pick("--dam", name, {each.name: each for each in layout.dams}, where)
         return dam_template(job, layout, dam, size)
     if wanted.panel is not None:
         placed = {each.mark: each for each in reversed(layout.panels)}

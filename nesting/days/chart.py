@@ -20,9 +20,10 @@ from nesting.drawings.record import Area, AreaStyle, Drawing, Layer, Line, Rect,
 from nesting.files.columns import count_of
 from nesting.values.calendar import CastCalendar, DayCast, Due
 from nesting.values.job import Job
+from nesting.values.names import liner_name
 from nesting.values.shopdays import is_working
 
-_SMALL = 2.5
+_SMALL = 3.0
 _TINTS: tuple[AreaStyle, ...] = ("tint_1", "tint_2", "tint_3", "tint_4", "tint_5", "tint_6")
 _OFF_WEIGHT = 0.3
 _INSET = 0.4
@@ -54,7 +55,10 @@ class _Chart:
     @cached_property
     def rows(self) -> tuple[str, ...]:
         """The names of the rows."""
-        return (*(f"Liner {n}" for n in self.liners), *(self.bed_name(*bed) for bed in self.beds))
+        return (
+            *(liner_name(n).capitalize() for n in self.liners),
+            *(self.bed_name(*bed) for bed in self.beds),
+        )
 
     @cached_property
     def liners(self) -> tuple[int, ...]:
@@ -94,7 +98,7 @@ class _Chart:
         if self.dues:
             lines.append("Thick dashes: end of a due date's day.")
         above = f"{', '.join(shown)}; on" if shown else "On"
-        return f"{above} a bed's row the liner, L1", " ".join(lines), _HAZE
+        return f"{above} a bed's row the liner", " ".join(lines), _HAZE
 
     def bed_name(self, name: str, number: int) -> str:
         """Return the bed's name, with a number where there are several."""
@@ -149,7 +153,7 @@ def _draw_band(chart: _Chart, sheet: ChartSheet, band: int) -> list[Shape]:
         bed = len(chart.liners) + chart.beds.index((cast.bed, cast.bed_number))
         shapes += _draw_lead(chart, sheet, band, liner, cast)
         shapes += _draw_cast(chart, sheet, band, liner, cast, letters)
-        shapes += _draw_cast(chart, sheet, band, bed, cast, f"L{cast.liner}")
+        shapes += _draw_cast(chart, sheet, band, bed, cast, liner_name(cast.liner))
     return shapes + _draw_dues(chart, sheet, band)
 
 

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import csv
 import io
-import json
 import re
 
 from nesting.days.chart import draw_calendar
 from nesting.days.ics import write_ics
 from nesting.drawings.svg import to_svg
+from nesting.files.document import to_json
 from nesting.files.output import Kind
 from nesting.values.calendar import Aim, CastCalendar, DayCast, Step
 from nesting.values.job import Job
@@ -26,8 +26,6 @@ _HEAD = (
 def calendar_to_json(calendar: CastCalendar) -> str:
     """Return the calendar as JSON text: dates and times of ISO 8601, local, without a zone."""
     document = {
-        "format": FORMAT,
-        "version": 1,
         "job": calendar.job,
         "start_asked": str(calendar.asked),
         "start": str(calendar.start),
@@ -53,7 +51,7 @@ def calendar_to_json(calendar: CastCalendar) -> str:
         ],
         "casts": [_cast_record(cast) for cast in calendar.casts],
     }
-    return json.dumps(document, indent=1, ensure_ascii=False, allow_nan=False) + "\n"
+    return to_json(FORMAT, 1, document)
 
 
 def calendar_to_csv(calendar: CastCalendar) -> str:

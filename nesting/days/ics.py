@@ -15,6 +15,7 @@ from uuid import NAMESPACE_URL, uuid5
 from nesting.drawings.lettering import clean
 from nesting.files.columns import count_of
 from nesting.values.calendar import CastCalendar, DayCast, Due, Step
+from nesting.values.names import liner_name
 from nesting.values.shopdays import ShopDays
 
 PRODID = "-//nesting//casting calendar//EN"
@@ -114,7 +115,7 @@ def _list_events(calendar: CastCalendar, shop: ShopDays) -> Iterator[_Event]:
 
 def _cast_events(cast: DayCast, bed: str) -> Iterator[_Event]:
     """Yield the days of work on a cast, set-out days before it each for itself, and demoulding."""
-    place = f"liner {cast.liner}, bed {bed}"
+    place = f"{liner_name(cast.liner)}, bed {bed}"
     what = f"layout {cast.layout}: {', '.join(cast.marks)}"
     days = [tuple(steps) for _, steps in groupby(cast.steps, key=lambda step: step.begins.date())]
     for number, steps in enumerate(days, start=1):

@@ -19,6 +19,7 @@ from nesting.drawings.sheet import Page, SheetNeed, SheetPlan, sheets_for
 from nesting.drawings.strip import draw_strip
 from nesting.drawings.terrain import datum_shapes
 from nesting.shapes.geometry import Box, Polygon
+from nesting.unitwords import WORDS
 from nesting.values.job import Units
 
 Figures = tuple[tuple[Shape, ...], ...]
@@ -163,7 +164,9 @@ def _sheets(picture: Picture, key: Sequence[KeyRow]) -> Iterator[tuple[SheetPlan
 def _finish(picture: Picture, key: Sequence[KeyRow], sheet: SheetPlan, painted: Painted) -> Drawing:
     figures = ""
     if picture.across:
-        figures = {"mm": "Figures in mm", "in": "Figures in inches"}[picture.head.units]
+        figures = f"Figures in {WORDS[picture.head.units].figures}"
         figures += " (mm)" if sheet.wide and picture.head.units == "in" else ""
+        is_exact = all(each.is_exact for each in (*picture.across, *picture.up))
+        figures += "" if is_exact else ", rounded to 0.1 mm"
     shapes = draw_key(sheet.key, sheet.key_columns, key)
     return lay_out(picture.head, sheet, painted.layers, shapes, figures)

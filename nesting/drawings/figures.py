@@ -19,6 +19,12 @@ def length_figure(steps: int, job: Job, *, beside: bool = False) -> str:
     return f"{inches} ({millimetres})" if beside else inches + rest
 
 
+def is_exact(steps: int, job: Job) -> bool:
+    """Whether the figures of a length, with the rest that may follow, are the whole length."""
+    whole = 0 if job.units == "mm" else _nearest_division(steps, job)
+    return (steps - whole) % (STEPS_PER_MM // 10) == 0
+
+
 def size_figure(width: int, height: int, job: Job) -> str:
     """Return a size, along x first, in the job's units."""
     return f"{length_figure(width, job)} × {length_figure(height, job)}"  # noqa: RUF001 - the sign
@@ -32,6 +38,10 @@ def length_words(steps: int, job: Job) -> str:
 
 def _settled(steps: int, job: Job) -> int:
     """Return the nearest set-out division where the length is within 0.05 mm of it."""
-    division = job.rules.set_out
-    nearest = (2 * steps + division) // (2 * division) * division
+    nearest = _nearest_division(steps, job)
     return nearest if 20 * abs(steps - nearest) < STEPS_PER_MM else steps
+
+
+def _nearest_division(steps: int, job: Job) -> int:
+    division = job.rules.set_out
+    return (2 * steps + division) // (2 * division) * division

@@ -19,7 +19,7 @@ from nesting.drawings.compose import (
 )
 from nesting.drawings.figures import length_words, size_figure
 from nesting.drawings.legend import key_rows
-from nesting.drawings.names import PlacedNames
+from nesting.drawings.names import COVERS, PlacedNames
 from nesting.drawings.ordinates import measure_faces
 from nesting.drawings.record import Drawing, Layer
 from nesting.drawings.sheet import SheetPlan
@@ -28,13 +28,14 @@ from nesting.drawings.view import View
 from nesting.files.columns import times_of
 from nesting.schedules.ascast import note_cast_sizes
 from nesting.shapes.geometry import bounds, polygon_of
+from nesting.units import share_text
 from nesting.values.bed import Bed
 from nesting.values.casts import Layout, Schedule
 from nesting.values.job import Job
 
 _MOST_NAMED_ORNAMENTS = 60
 _ACROSS_DAM = 15.0
-_ON_PANEL, _ON_DAM = 8.0, 100.0
+_ON_PANEL = 8.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,7 +96,7 @@ def _name_everything(job: Job, layout: Layout, sheet: SheetPlan, figures: Figure
     for panel in layout.panels:
         names.taken.avoid(view.rect(panel.box), _ON_PANEL)
     for dam in layout.dams:
-        names.taken.avoid(view.rect(dam.box), _ON_DAM, _ACROSS_DAM)
+        names.taken.avoid(view.rect(dam.box), COVERS, _ACROSS_DAM)
     for panel, mark in zip(layout.panels, marks, strict=True):
         names.name_panel(view.rect(panel.box), mark, size_figure(panel.width, panel.height, job))
     for dam in layout.dams:
@@ -120,7 +121,7 @@ def _head(job: Job, layout: Layout, words: tuple[str, str]) -> Head:
             (
                 f"Liner {job.liner.name}, {size} {job.units}",
                 _bed_words(job, job.bed(layout.bed)),
-                f"Idle {100 * layout.idle_share:.1f} %",
+                f"Idle {share_text(layout.areas.idle, layout.areas.liner)}",
             ),
         ),
     )

@@ -23,6 +23,8 @@ _INSET, _BARE_INSET = 2.0, 0.4
 _FAR_COST = 15.0
 _ON_LEADER = 20.0
 _BARE_RANK = 10
+COVERS = 100.0
+"""The cost of standing on a thing that a name must not cover; larger paper is tried first."""
 _LEAST_PART = 11  # letters of a mark that is cut, with the dots
 
 _Line = tuple[str, float, TextStyle]
@@ -81,7 +83,8 @@ class PlacedNames:
     """The names placed so far on the ground where names may stand, and what is left without one.
 
     An ornament's name may cost ``spare`` at most. ``marks`` are those of all panels. ``unsized``
-    lists the panels, by mark, whose size had no room; ``unplaced`` what has no name.
+    lists the panels, by mark, whose size had no room; ``unplaced`` what has no name, or one that
+    covers what it must not.
     """
 
     ground: Rect
@@ -185,11 +188,11 @@ class PlacedNames:
             for extra, rect, spot in chain(near, far)
         )
         best = self._cheapest(sorted(options, key=lambda place: place.cost))
+        if best is None or self._whole_cost(best) >= COVERS:
+            self.unplaced.append(what)
         if best and best.spot:
             self._put(best)
             self._lead(best.rect, best.spot)
-        else:
-            self.unplaced.append(what)
 
     def _line(self, name: str) -> _Line:
         return shorten(name, min(60.0, self.ground.width / 3), SMALL, bold=True), SMALL, "bold"

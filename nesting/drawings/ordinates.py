@@ -10,7 +10,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
-from nesting.drawings.figures import length_figure
+from nesting.drawings.figures import is_exact, length_figure
 from nesting.drawings.labels import spread
 from nesting.drawings.lettering import words_depth, words_rise, words_width
 from nesting.drawings.record import Line, Rect, Shape, Spot, Text, TextStyle
@@ -30,7 +30,8 @@ class Ordinate:
     """One figure along an axis.
 
     ``value`` [steps] from the datum; ``reach`` the lowest and highest point [steps], across the
-    axis, of the dams that have a face there; ``is_panel_edge`` where a panel ends on it.
+    axis, of the dams that have a face there; ``is_panel_edge`` where a panel ends on it;
+    ``is_exact`` where the words are the whole value.
     """
 
     value: int
@@ -38,11 +39,18 @@ class Ordinate:
     words: str
     wide_words: str
     is_panel_edge: bool
+    is_exact: bool = True
 
     @property
     def style(self) -> TextStyle:
         """Bold for a panel's edge, plain for any other face."""
         return "bold" if self.is_panel_edge else "plain"
+
+
+def ordinate_at(value: int, reach: tuple[int, int], job: Job, *, is_panel_edge: bool) -> Ordinate:
+    """Return the figure of a value in the units of the job."""
+    words, wide = length_figure(value, job), length_figure(value, job, beside=True)
+    return Ordinate(value, reach, words, wide, is_panel_edge, is_exact(value, job))
 
 
 def measure_faces(
@@ -100,13 +108,7 @@ def _faces(
     for x, boxes in faces.items():
         reach[x] = (min(box.y0 for box in boxes), max(box.y1 for box in boxes))
     return tuple(
-        Ordinate(
-            x,
-            reach[x],
-            length_figure(x, job),
-            length_figure(x, job, beside=True),
-            x in edges and x in faces,
-        )
+        ordinate_at(x, reach[x], job, is_panel_edge=x in edges and x in faces)
         for x in sorted(reach)
     )
 

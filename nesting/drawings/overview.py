@@ -18,8 +18,10 @@ from nesting.drawings.record import Drawing, Layer, Rect, Shape, Text
 from nesting.drawings.sheet import MARGIN, PAD, PAPERS, Page, SheetPlan
 from nesting.drawings.terrain import layout_layers
 from nesting.drawings.view import View
-from nesting.files.columns import count_of
+from nesting.files.columns import count_of, sets_of_dams
+from nesting.schedules.report import count_all
 from nesting.shapes.geometry import Box, polygon_of
+from nesting.units import share_text
 from nesting.values.casts import Layout, Schedule
 from nesting.values.job import Job, Units
 
@@ -73,7 +75,7 @@ def draw_overview(job: Job, schedule: Schedule) -> Drawing:
     head = Head(
         "overview",
         f"{job.title}: overview",
-        f"The liner {job.liner.name} and {len(schedule.layouts)} layouts, {schedule.casts} casts.",
+        f"The liner {job.liner.name}; {count_all(schedule)}.",
         job.units,
         _title(job, schedule),
     )
@@ -155,7 +157,7 @@ def _caption(job: Job, layout: Layout | None, room: Rect) -> list[Text]:
     else:
         same = layout.same_dams_as
         head = f"Layout {layout.number}" + (f", dams of {same}" if same is not None else "")
-        idle = f"idle {100 * layout.idle_share:.1f} %"
+        idle = f"idle {share_text(layout.areas.idle, layout.areas.liner)}"
         line = f"{_times(layout.repeats)}, {idle}, {layout.bed}"
     fits = words_width(head, MEDIUM, bold=True) <= room.width
     height = MEDIUM if fits else SMALL
@@ -171,7 +173,7 @@ def _times(repeats: int) -> str:
 
 
 def _title(job: Job, schedule: Schedule) -> tuple[tuple[str, ...], ...]:
-    layouts = schedule.different_layouts
+    layouts = count_of(len(schedule.layouts), "layout")
     proof = "proved fewest" if schedule.proved else f"at least {schedule.lower_bound} needed"
     liner = sum(layout.repeats * layout.areas.liner for layout in schedule.layouts)
     idle = sum(layout.repeats * layout.areas.idle for layout in schedule.layouts)
@@ -179,8 +181,8 @@ def _title(job: Job, schedule: Schedule) -> tuple[tuple[str, ...], ...]:
         (job.title, "Overview", _times(schedule.casts)),
         (
             f"Liner {job.liner.name}",
-            "1 set of dams" if layouts == 1 else f"{layouts} sets of dams",
+            f"{sets_of_dams(schedule.different_layouts)}, {layouts}",
             f"{_times(schedule.casts)}, {proof}",
-            f"Idle {100 * idle / liner:.1f} %" if liner else "No casts",
+            f"Idle {share_text(idle, liner)}" if liner else "No casts",
         ),
     )

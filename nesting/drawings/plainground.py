@@ -21,7 +21,7 @@ from nesting.drawings.figures import length_figure
 from nesting.drawings.key import HEIGHT, KeyRow, heading
 from nesting.drawings.lettering import shorten
 from nesting.drawings.names import PlacedNames
-from nesting.drawings.ordinates import Ordinate
+from nesting.drawings.ordinates import Ordinate, ordinate_at
 from nesting.drawings.record import Area, Drawing, Layer
 from nesting.drawings.sheet import SheetPlan
 from nesting.drawings.terrain import layout_layers
@@ -85,10 +85,7 @@ def _measure(job: Job, boxes: Sequence[tuple[str, Box]], axis: str) -> tuple[Ord
     low, high = (0, 2) if axis == "x" else (1, 3)
     sides = {at for _, box in boxes for at in (box[low], box[high])} - {0, end}
     return tuple(
-        Ordinate(
-            at, reach, length_figure(at, job), length_figure(at, job, beside=True), at in sides
-        )
-        for at in sorted({0, end, *sides})
+        ordinate_at(at, reach, job, is_panel_edge=at in sides) for at in sorted({0, end, *sides})
     )
 
 

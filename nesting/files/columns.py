@@ -46,10 +46,11 @@ def write_table(
 
     Examples
     --------
-    >>> print("\n".join(write_table(["dam", "left"], [["D1", "1500"], ["D12", "0"]], left=["dam"])))
-      dam  left
-      D1   1500
-      D12     0
+    >>> rows = [["dam 1", "1500"], ["dam 12", "0"]]
+    >>> print("\n".join(write_table(["dam", "left"], rows, left=["dam"])))
+      dam     left
+      dam 1   1500
+      dam 12     0
     """
     flush_left = [title in left for title in head]
     table = [list(head), *(list(row) for row in rows)]
@@ -72,6 +73,15 @@ def count_of(number: int, word: str) -> str:
     ('1 cast', '2 casts')
     """
     return f"{number} {word}" if number == 1 else f"{number} {word}s"
+
+
+def sets_of_dams(number: int) -> str:
+    """Return a number of sets of dams in words.
+
+    >>> sets_of_dams(1), sets_of_dams(6)
+    ('1 set of dams', '6 sets of dams')
+    """
+    return f"{count_of(number, 'set')} of dams"
 
 
 def times_of(number: int) -> str:

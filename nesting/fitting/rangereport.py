@@ -2,22 +2,23 @@
 
 from __future__ import annotations
 
-import json
 from collections.abc import Sequence
 from dataclasses import dataclass
+from fractions import Fraction
 from typing import Any
 
 from nesting.files.columns import wrap_text, write_table
+from nesting.files.document import to_json
 from nesting.maps.sizeledges import Ledge
 from nesting.maps.sizeregion import OrderedSize, Region, RegionPart
 from nesting.schedules.setout import write_length, write_size
 from nesting.shapes.geometry import Box, Polygon, slabs
 from nesting.units import to_mm
+from nesting.unitwords import WORDS
 from nesting.values.bed import Bed
 from nesting.values.job import Job, Units
 
 _MOST_BOXES = 6
-_IN_WORDS = {"mm": "millimetres", "in": "inches"}
 CAUTION = (
     "Local codes and licensed practice rule: that a size has a place certifies no panel, lift or "
     "structure."
@@ -58,9 +59,8 @@ def ledge_words(ledge: Ledge, units: Units) -> str:
 
 def report_range(job: Job, ranges: Sequence[BedRange]) -> str:
     """Return the whole report, without a final newline."""
-    sections = [
-        [f"{job.title}: every size the liner can give, as face sizes in {_IN_WORDS[job.units]}."]
-    ]
+    unit = WORDS[job.units].lengths
+    sections = [[f"{job.title}: every size the liner can give, as face sizes in {unit}."]]
     for each in ranges:
         sections += _bed_sections(job, each)
     sections.append([CAUTION])
@@ -70,13 +70,11 @@ def report_range(job: Job, ranges: Sequence[BedRange]) -> str:
 def range_to_json(job: Job, ranges: Sequence[BedRange]) -> str:
     """Return the regions as JSON text: lengths in mm, sizes as [width, height]."""
     document = {
-        "format": "nesting-range",
-        "version": 1,
         "job": job.title,
         "liner": job.liner.name,
         "beds": [_bed_entry(each) for each in ranges],
     }
-    return json.dumps(document, indent=1, ensure_ascii=False, allow_nan=False)
+    return to_json("nesting-range", 1, document)
 
 
 def _bed_sections(job: Job, each: BedRange) -> list[list[str]]:
@@ -173,8 +171,8 @@ def _bed_entry(each: BedRange) -> dict[str, Any]:
         "ledges": [
             {
                 "axis": ledge.axis,
-                "at": _mm(ledge.at),
-                "over": [_mm(end) for end in ledge.span],
+                "at": to_mm(ledge.at),
+                "over": [to_mm(end) for end in ledge.span],
                 "limit": "greatest" if ledge.is_most else "least",
                 "stopped_by": ledge.cause or None,
             }
@@ -183,7 +181,7 @@ def _bed_entry(each: BedRange) -> dict[str, Any]:
         "order": [
             {
                 "mark": size.mark,
-                "size": [_mm(size.width), _mm(size.height)],
+                "size": [to_mm(size.width), to_mm(size.height)],
                 "has_place": size.has_place,
             }
             for size in each.ordered
@@ -206,9 +204,5 @@ def _polygon_entry(polygon: Polygon) -> dict[str, Any]:
     }
 
 
-def _pair(point: Sequence[int]) -> list[float]:
-    return [_mm(point[0]), _mm(point[1])]
-
-
-def _mm(ledges: int) -> float:
-    return float(to_mm(ledges))
+def _pair(point: Sequence[int]) -> list[Fraction]:
+    return [to_mm(point[0]), to_mm(point[1])]

@@ -10,7 +10,7 @@ from nesting.fitting.blockers import SIDE_WORDS, off_blank
 from nesting.fitting.changes import FURTHEST
 from nesting.fitting.nearest import Nearest
 from nesting.schedules.setout import list_dams, size_words
-from nesting.units import STEPS_PER_MM, length_text, mm_text, to_mm
+from nesting.units import length_text, mm_text, share_text, to_mm
 from nesting.values.casts import Sides
 from nesting.values.job import Job
 from nesting.values.panels import Size
@@ -38,16 +38,16 @@ def fit_record(job: Job, fit: Fit, file: str) -> dict[str, object]:
         "file": file,
         "liner": job.liner.name,
         "bed": fit.bed.name,
-        "size": [_mm(fit.panel.width), _mm(fit.panel.height)],
+        "size": [to_mm(fit.panel.width), to_mm(fit.panel.height)],
         "fits": seated is not None,
         "with_tolerance": any(fit.off_nominal),
         "tolerance": tolerance_words(job, fit) if any(fit.off_nominal) else None,
-        "x": None if spot is None else _mm(spot.x),
-        "y": None if spot is None else _mm(spot.y),
-        "width": None if spot is None else _mm(spot.width),
-        "height": None if spot is None else _mm(spot.height),
+        "x": None if spot is None else to_mm(spot.x),
+        "y": None if spot is None else to_mm(spot.y),
+        "width": None if spot is None else to_mm(spot.width),
+        "height": None if spot is None else to_mm(spot.height),
         "shows": [] if spot is None else list(spot.shows),
-        "clearance": None if seated is None or seated.clearance is None else _mm(seated.clearance),
+        "clearance": seated and seated.clearance and to_mm(seated.clearance),
         "reason": None if seated else reason(job, fit),
         "nearest_smaller": _pair(nearest.smaller if nearest else None),
         "nearest_larger": _pair(nearest.larger if nearest else None),
@@ -120,7 +120,7 @@ def _describe(job: Job, fit: Fit, seated: Seated) -> list[str]:
         f"  Marked out flat {flat}, lower left corner at x {text(spot.x)}, y {text(spot.y)}; "
         f"{_rim_words(spot.sides)}; shows {shows}.",
         f"  Room to shift: left {left}, right {right}, down {down}, up {up}; {clear}.",
-        f"  Idle: {float(100 * seated.idle_share):.1f} % of the liner.",
+        f"  Idle: {share_text(seated.idle_share)} of the liner.",
         *list_dams(job, seated.dams),
     ]
 
@@ -197,10 +197,5 @@ def _signed(steps: int, text: Callable[[int], str]) -> str:
     return ("+" if steps > 0 else "") + text(steps)
 
 
-def _pair(size: Size | None) -> list[int | float] | None:
-    return None if size is None else [_mm(side) for side in size]
-
-
-def _mm(steps: int) -> int | float:
-    exact = Fraction(to_mm(steps))
-    return int(exact) if exact.denominator == 1 else steps / STEPS_PER_MM
+def _pair(size: Size | None) -> list[Fraction] | None:
+    return None if size is None else [to_mm(side) for side in size]

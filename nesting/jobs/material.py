@@ -24,7 +24,8 @@ from nesting.jobs.shopkeys import (
     rubber_keys,
     second_keys,
 )
-from nesting.masses import in_unit, mass_unit
+from nesting.masses import in_unit
+from nesting.unitwords import WORDS
 from nesting.values.material import (
     BACKING_MIX,
     FACE_MIX,
@@ -136,7 +137,7 @@ def _batch(table: Table, lengths: LengthReaders) -> Batching | None:
 
 
 def _mass_text(kg: Fraction, units: str) -> str:
-    return f"{float(in_unit(kg, units)):.6g} {mass_unit(units)}"
+    return f"{float(in_unit(kg, units)):.6g} {WORDS[units].mass}"
 
 
 def _rubber(

@@ -30,14 +30,13 @@ from nesting.masses import (
     LIGHTEST,
     MASS_UNITS,
     SHARE_UNITS,
-    density_unit,
-    mass_unit,
     number_pattern,
     parse_density,
     parse_mass,
     parse_number,
     parse_share,
 )
+from nesting.unitwords import WORDS
 from nesting.values.shopdays import duration_text
 
 COLDEST, WARMEST = -50, 100
@@ -83,7 +82,7 @@ def read_mass(units: str) -> Spelling[Fraction]:
         {"type": "number", "exclusiveMinimum": 0, "maximum": most},
         text_like(number_pattern(MASS_UNITS)),
     )
-    own = ("", MASS_UNITS[mass_unit(units)])
+    own = ("", MASS_UNITS[WORDS[units].mass])
     return Spelling(
         lambda value: parse_mass(value, units),
         schema,
@@ -99,7 +98,7 @@ def read_density(units: str) -> Spelling[Fraction]:
         {"type": "number", "minimum": least, "maximum": DENSEST},
         text_like(number_pattern(DENSITY_UNITS)),
     )
-    own = ("", DENSITY_UNITS[density_unit(units)])
+    own = ("", DENSITY_UNITS[WORDS[units].density])
     return Spelling(
         lambda value: parse_density(value, units),
         schema,

@@ -2,25 +2,21 @@
 
 from __future__ import annotations
 
-import json
 from collections.abc import Iterable, Sequence
 from fractions import Fraction
 from typing import Any
 
 from nesting.files.columns import INDENT, count_of, wrap_text, write_table
+from nesting.files.document import to_json
 from nesting.jobs.found import LinerFound
 from nesting.schedules.setout import write_length, write_size
 from nesting.shapes.geometry import Polygon
 from nesting.shapes.pieces import Units
-from nesting.units import STEPS_PER_INCH, STEPS_PER_MM, decimal_text, to_mm
+from nesting.units import decimal_text, to_mm, to_mm2
+from nesting.unitwords import WORDS
 from nesting.values.liner import BlankZone, Ornament
 
 _MOST_TOLD = 40  # kinds of things left out that are told one by one
-_IN_WORDS = {"mm": "millimetres", "in": "inches"}
-_SQUARES: dict[Units, tuple[str, int]] = {
-    "mm": ("m2", (1000 * STEPS_PER_MM) ** 2),
-    "in": ("ft2", (12 * STEPS_PER_INCH) ** 2),
-}
 
 
 def report_liner(found: LinerFound) -> str:
@@ -39,16 +35,14 @@ def liner_to_json(found: LinerFound) -> str:
     """Return the same as JSON text: lengths in mm, exact; areas in mm2."""
     liner = found.liner
     document = {
-        "format": "nesting-liner",
-        "version": 1,
         "source": found.source,
         "units": found.units,
         "name": liner.name,
-        "thickness": _mm(liner.thickness),
+        "thickness": to_mm(liner.thickness),
         "unmarked": liner.unmarked,
         "outline": _shape(liner.outline),
         "ornaments": [
-            {"name": each.name, **_shape(each.outline), "relief": _mm(each.relief)}
+            {"name": each.name, **_shape(each.outline), "relief": to_mm(each.relief)}
             for each in liner.ornaments
         ],
         "blank_zones": [{"name": each.name, **_shape(each.outline)} for each in liner.zones],
@@ -57,7 +51,7 @@ def liner_to_json(found: LinerFound) -> str:
             {"what": what, "why": why, "count": count} for what, why, count in found.left_out
         ],
     }
-    return json.dumps(document, indent=1, ensure_ascii=False, allow_nan=False)
+    return to_json("nesting-liner", 1, document)
 
 
 def _result(found: LinerFound) -> str:
@@ -80,7 +74,7 @@ def _list_shapes(
     if not shapes:
         return [f"{title}: none."]
     units = _units(found)
-    head = ["name", "left", "right", "bottom", "top", "points", f"area {_SQUARES[units][0]}"]
+    head = ["name", "left", "right", "bottom", "top", "points", f"area {WORDS[units].area[0]}"]
     rows = []
     for shape in shapes:
         box = shape.outline.bounds
@@ -89,7 +83,7 @@ def _list_shapes(
         points = str(len(shape.outline.shell))
         rows.append([shape.name, *(write_length(face, units) for face in faces), points, area])
     total = _area(sum(shape.outline.area for shape in shapes), units)
-    heading = f"{title}, in {_IN_WORDS[units]} from the datum corner; together {total}:"
+    heading = f"{title}, in {WORDS[units].lengths} from the datum corner; together {total}:"
     return [heading, *write_table(head, rows, left=("name",))]
 
 
@@ -109,26 +103,22 @@ def _list_left_out(found: LinerFound) -> list[str]:
 def _shape(outline: Polygon) -> dict[str, Any]:
     box = outline.bounds
     return {
-        "left": _mm(box.x0),
-        "right": _mm(box.x1),
-        "bottom": _mm(box.y0),
-        "top": _mm(box.y1),
-        "area": round(outline.area / STEPS_PER_MM**2, 6),
+        "left": to_mm(box.x0),
+        "right": to_mm(box.x1),
+        "bottom": to_mm(box.y0),
+        "top": to_mm(box.y1),
+        "area": to_mm2(outline.area),
         "points": len(outline.shell),
     }
 
 
 def _area(steps: int, units: Units) -> str:
-    name, square = _SQUARES[units]
+    name, square = WORDS[units].area
     return f"{decimal_text(Fraction(steps, square), 4)} {name}"
 
 
 def _units(found: LinerFound) -> Units:
     return "in" if found.units == "in" else "mm"
-
-
-def _mm(steps: int) -> float:
-    return float(to_mm(steps))
 
 
 def _wrap(text: str, indent: str) -> Iterable[str]:

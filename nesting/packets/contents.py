@@ -5,7 +5,8 @@ Every figure is that of the plan, the quantities or the checker: nothing is reck
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
+from itertools import count, islice
 
 from nesting.amounts.mixreport import day_table, ratio_texts
 from nesting.amounts.quantities import Quantities
@@ -19,17 +20,20 @@ from nesting.amounts.report import (
 from nesting.checking.findings import Finding
 from nesting.days.report import write_cover
 from nesting.files.columns import TextTable
-from nesting.packets.days import CALENDAR
+from nesting.packets.days import list_calendar
 from nesting.packets.layout import lay_out_page, write_haze
-from nesting.packets.parts import FIGURES_IN, Block, Packet, Section, Words, grid_of
+from nesting.packets.parts import Block, Packet, Section, Words, grid_of
 from nesting.packets.proof import list_beds, tell_proof
 from nesting.schedules.cautions import CAUTIONS, NOT_CERTIFIED, RULE
 from nesting.schedules.report import layout_table, write_result
-from nesting.schedules.setout import write_size
+from nesting.schedules.setout import rounding_words, write_size
+from nesting.unitwords import WORDS
+from nesting.values.calendar import CastCalendar
 from nesting.values.casts import Schedule
 from nesting.values.job import Job
+from nesting.values.names import cast_range
 
-_CALENDAR_RULES = "The days and the order of the casts are those of the calendar page."
+_CALENDAR_RULES = "Days and numbers of the casts are those of the calendar page."
 _SEE = (
     ("pale ground, a large mark", "a panel, with its mark and its flat size"),
     ("solid black strip, name in a frame", "a dam"),
@@ -49,7 +53,7 @@ def make_packet(
     schedule: Schedule,
     found: Quantities,
     findings: Sequence[Finding] = (),
-    further: Sequence[Section] = (),
+    calendar: CastCalendar | None = None,
 ) -> Packet:
     """Return the packet of a schedule and its quantities.
 
@@ -59,20 +63,25 @@ def make_packet(
         What was ordered, how it is cast, and what it weighs and takes.
     findings
         What the checker found in this very schedule; they are told, not hidden.
-    further
-        Sections that other parts add; they stand after the mix for each day.
+    calendar
+        Its page stands after the mix for each day, and casts bear its numbers; without one they
+        are numbered in the order of the schedule.
     """
+    numbers = number_casts(schedule, calendar)
     return Packet(
         job.title,
         job.units,
         (
             _tell_order(job, schedule, found),
-            _list_sequence(job, schedule, has_calendar=CALENDAR in [each.ref for each in further]),
+            _list_sequence(job, schedule, numbers, has_calendar=calendar is not None),
             _tell_work(job),
-            *(lay_out_page(job, schedule, layout, found) for layout in schedule.layouts),
+            *(
+                lay_out_page(job, schedule, layout, found, numbers[layout.number])
+                for layout in schedule.layouts
+            ),
             _list_weights(job, found),
             _list_days(job, found),
-            *further,
+            *([] if calendar is None else [list_calendar(job, calendar)]),
             list_beds(job, schedule),
             _tell_cautions(),
             tell_proof(job, schedule, findings),
@@ -112,7 +121,7 @@ def _order_table(job: Job, schedule: Schedule) -> TextTable:
     rows.append(["all", "", "", "", str(ordered), str(sum(cast.values())), ""])
     head = ["panel", "size", "measured on", "bed", "ordered", "cast", "layouts"]
     left = ("panel", "measured on", "bed", "layouts")
-    return TextTable(f"Panels ordered, sizes in {FIGURES_IN[job.units]}", head, rows, left)
+    return TextTable(f"Panels ordered, sizes in {WORDS[job.units].figures}", head, rows, left)
 
 
 def _layouts_of(mark: str, schedule: Schedule) -> str:
@@ -120,20 +129,33 @@ def _layouts_of(mark: str, schedule: Schedule) -> str:
     return ", ".join(str(layout.number) for layout in having)
 
 
-def _list_sequence(job: Job, schedule: Schedule, *, has_calendar: bool) -> Section:
-    """Return the casts in turn, from which to which each layout serves."""
+def number_casts(schedule: Schedule, calendar: CastCalendar | None) -> dict[int, list[int]]:
+    """Return the numbers of each layout's casts: the calendar's, or counted layout by layout."""
+    if calendar is not None:
+        return {
+            layout.number: [cast.number for cast in calendar.casts if cast.layout == layout.number]
+            for layout in schedule.layouts
+        }
+    counter = count(1)
+    return {each.number: list(islice(counter, each.repeats)) for each in schedule.layouts}
+
+
+def _list_sequence(
+    job: Job, schedule: Schedule, numbers: Mapping[int, list[int]], *, has_calendar: bool
+) -> Section:
+    """Return which casts each layout serves, in the order of the schedule."""
     table = layout_table(job, schedule)
-    first, rows = 1, []
-    for layout, row in zip(schedule.layouts, table.rows, strict=True):
-        last = first + layout.repeats - 1
-        rows.append([str(first) if first == last else f"{first} to {last}", row[0], *row[2:]])
-        first = last + 1
+    rows = [
+        [cast_range(numbers[layout.number]), row[0], *row[2:]]
+        for layout, row in zip(schedule.layouts, table.rows, strict=True)
+    ]
     head = ["casts", table.head[0], *table.head[2:]]
-    unit = FIGURES_IN[job.units]
+    totals = [sum(dam.length for dam in layout.dams) for layout in schedule.layouts]
+    unit = WORDS[job.units].figures + rounding_words(totals, job.units)
     title = f"Casts in sequence, dam length in {unit}; idle is the liner's share without panel"
     refs = [f"l{layout.number}" for layout in schedule.layouts]
     grid = grid_of(TextTable(title, head, rows, table.left), refs=refs)
-    rule = [Words(f"{_CALENDAR_RULES} This table counts casts by layout.", "note")] * has_calendar
+    rule = [Words(_CALENDAR_RULES, "note")] * has_calendar
     return Section("sequence", "Casts in sequence", (*rule, grid), short=True)
 
 

@@ -23,7 +23,7 @@ CALENDAR = "calendar"
 
 
 def list_calendar(job: Job, calendar: CastCalendar) -> Section:
-    """Return the page of a calendar, to be handed to `packet.make_packet` as a further section."""
+    """Return the page of a calendar."""
     drawing = replace(draw_calendar(job, calendar), name="calendar-chart")
     chart = Figure(crop(drawing, ("sheet", "key", "strip")))
     key = Figure(replace(crop(drawing, ("sheet", "days", "strip")), name="calendar-key"))

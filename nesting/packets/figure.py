@@ -14,6 +14,7 @@ from nesting.drawings.record import Area, Drawing, Layer, Line, Rect, Shape, Tex
 from nesting.packets.parts import Figure, LitSpot
 from nesting.values.casts import Layout, Schedule
 from nesting.values.job import Job
+from nesting.values.names import call_dam
 
 _PAPER_LAYERS = ("sheet", "key", "strip")
 _RIM = 2.0
@@ -28,7 +29,7 @@ def draw_figure(job: Job, schedule: Schedule, layout: Layout) -> Figure:
         drawing,
         (
             *_spots(panel_refs(layout), panels, [f"panel {each.mark}" for each in layout.panels]),
-            *_spots(dam_refs(layout), dams, [f"dam {each.name}" for each in layout.dams]),
+            *_spots(dam_refs(layout), dams, [call_dam(each.name) for each in layout.dams]),
         ),
     )
 

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-import json
-
+from nesting.files.document import to_json
 from nesting.files.marks import MARK, PDF_MARK
 from nesting.packets.html import to_html
 from nesting.packets.parts import Packet
@@ -20,12 +19,10 @@ def write_packet_files(packet: Packet) -> dict[str, str | bytes]:
 
 
 def packet_to_json(packet: Packet, files: list[str]) -> str:
-    """Return what a packet holds, section by section, as JSON without a final newline."""
+    """Return what a packet holds, section by section, as JSON text."""
     document = {
-        "format": "nesting-packet",
-        "version": 1,
         "job": packet.title,
         "files": files,
         "sections": [{"name": each.ref, "title": each.title} for each in packet.sections],
     }
-    return json.dumps(document, indent=1, allow_nan=False)
+    return to_json("nesting-packet", 1, document)

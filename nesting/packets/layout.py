@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from nesting.amounts.mixreport import batch_table
 from nesting.amounts.quantities import CastMix, Quantities
@@ -12,7 +12,6 @@ from nesting.files.columns import TextTable
 from nesting.masses import mass_text
 from nesting.packets.figure import dam_refs, draw_figure, panel_refs
 from nesting.packets.parts import (
-    FIGURES_IN,
     Block,
     PacketTable,
     Section,
@@ -25,22 +24,36 @@ from nesting.packets.parts import (
     turn_table,
 )
 from nesting.schedules.report import area_table
-from nesting.schedules.setout import dam_table, panel_table, write_length, write_size
+from nesting.schedules.setout import (
+    dam_table,
+    lengths_in,
+    panel_table,
+    rounding_words,
+    write_length,
+    write_size,
+)
 from nesting.units import length_text
+from nesting.unitwords import WORDS
 from nesting.values.casts import Dam, Layout, Placement, Schedule
 from nesting.values.job import Job
+from nesting.values.names import call_dam, cast_range
 from nesting.values.shopdays import duration_text
 
 _SET_OUT = ("dam", "read as", "left", "right", "bottom", "top", "clearance")
 _MOST_COLUMNS = 8
 
 
-def lay_out_page(job: Job, schedule: Schedule, layout: Layout, found: Quantities) -> Section:
-    """Return the page of one layout: drawing, set-out, cut list, masks, marks, batches, boxes."""
+def lay_out_page(
+    job: Job, schedule: Schedule, layout: Layout, found: Quantities, numbers: Sequence[int]
+) -> Section:
+    """Return the page of one layout: drawing, set-out, cut list, masks, marks, batches, boxes.
+
+    ``numbers`` are those of its casts.
+    """
     figure = draw_figure(job, schedule, layout)
     (cast,) = [each for each in found.casts if each.layout == layout.number]
     blocks: tuple[Block, ...] = (
-        Words(_summary(job, schedule, layout), "strong"),
+        Words(_summary(job, schedule, layout, numbers), "strong"),
         figure,
         *_dam_blocks(job, layout),
         _list_places(job, layout),
@@ -50,7 +63,7 @@ def lay_out_page(job: Job, schedule: Schedule, layout: Layout, found: Quantities
             (
                 _list_marks(job, layout),
                 SideBySide(
-                    (_list_batches(job, cast, found), *list_ticks(layout, list_steps(job, layout)))
+                    (_list_batches(job, cast, found), *list_ticks(numbers, list_steps(job, layout)))
                 ),
             ),
         ),
@@ -86,12 +99,11 @@ def list_steps(job: Job, layout: Layout) -> tuple[str, ...]:
     )
 
 
-def list_ticks(layout: Layout, steps: tuple[str, ...]) -> Iterator[Ticks]:
+def list_ticks(numbers: Sequence[int], steps: tuple[str, ...]) -> Iterator[Ticks]:
     """Yield the boxes to tick: every cast has a column, and a table holds only so many."""
-    for start in range(0, layout.repeats, _MOST_COLUMNS):
-        end = min(start + _MOST_COLUMNS, layout.repeats)
-        columns = tuple(str(cast) for cast in range(start + 1, end + 1))
-        yield Ticks("Steps, a box for each cast of this layout", columns, steps)
+    for start in range(0, len(numbers), _MOST_COLUMNS):
+        columns = tuple(map(str, numbers[start : start + _MOST_COLUMNS]))
+        yield Ticks("Steps, a box for each cast by its number", columns, steps)
 
 
 def say_masks(job: Job, schedule: Schedule, layout: Layout) -> str:
@@ -99,7 +111,7 @@ def say_masks(job: Job, schedule: Schedule, layout: Layout) -> str:
     areas = area_table(job, schedule)
     row = areas.rows[list(schedule.layouts).index(layout)]
     masked = row[list(areas.head).index("masked")]
-    unit = "m2" if job.units == "mm" else "ft2"
+    unit = WORDS[job.units].area[0]
     text = (
         f"To mask: all of the liner but the panels and the dams, hatched in the drawing: {masked} "
         f"{unit} in each cast."
@@ -124,15 +136,18 @@ def _bay(job: Job, panel: Placement) -> str:
     return f"{panel.mark} at ({corner})"
 
 
-def _summary(job: Job, schedule: Schedule, layout: Layout) -> str:
+def _summary(job: Job, schedule: Schedule, layout: Layout, numbers: Sequence[int]) -> str:
     bed = job.bed(layout.bed)
     curve = ""
     if bed.form != "flat":
         radius = write_length(bed.radius, job.units)
         curve = f", radius {radius} {job.units} along {bed.curved_axis}"
+    unit = WORDS[job.units].figures + rounding_words(lengths_in(layout), job.units)
     return (
-        f"{layout.repeats} of the {schedule.casts} casts, on bed {bed.name!r} ({bed.form}{curve}). "
-        f"All figures in {FIGURES_IN[job.units]}, on the liner lying flat, from the datum corner."
+        f"Cast {cast_range(list(numbers))} of {schedule.casts}, "
+        f"on bed {bed.name!r} ({bed.form}{curve}). "
+        f"All figures in {unit}, "
+        "on the liner lying flat, from the datum corner."
     )
 
 
@@ -141,7 +156,7 @@ def _dam_blocks(job: Job, layout: Layout) -> list[Block]:
         return [Words("No dam: the rim stops the spray on every side.")]
     refs = dam_refs(layout)
     places = pick_columns(dam_table(job, layout.dams), _SET_OUT)
-    set_out = grid_of(places, f"Dams, set-out in {FIGURES_IN[job.units]}", refs)
+    set_out = grid_of(places, f"Dams, set-out in {WORDS[job.units].figures}", refs)
     if layout.same_dams_as is not None:
         text = f"The dams stay as in layout {layout.same_dams_as}: nothing is cut or moved."
         return [Words(text, "strong"), set_out]
@@ -163,7 +178,7 @@ def cut_table(job: Job, dams: tuple[Dam, ...]) -> TextTable:
         for dam in dams
     ]
     total = write_length(sum(dam.length for dam in dams), job.units)
-    title = f"Dams to cut, in {FIGURES_IN[job.units]}; {total} of strip in all"
+    title = f"Dams to cut, in {WORDS[job.units].figures}; {total} of strip in all"
     return TextTable(title, head, rows, ("dam", "runs along", "blank zones"))
 
 
@@ -176,7 +191,7 @@ def _strip(job: Job, steps: int) -> str:
 
 
 def _list_places(job: Job, layout: Layout) -> PacketTable:
-    title = f"Panels, set-out in {FIGURES_IN[job.units]}"
+    title = f"Panels, set-out in {WORDS[job.units].figures}"
     return grid_of(panel_table(job, layout.panels), title, panel_refs(layout))
 
 
@@ -185,7 +200,7 @@ def _list_marks(job: Job, layout: Layout) -> PacketTable:
     head = ("panel", "ordered", "pieces", "thickness", "wet", "cured", "moved by")
     panels = zip(layout.panels, weigh_layout(job, layout), strict=True)
     rows = [_mark_row(job, placed.mark, weighed, layout.repeats) for placed, weighed in panels]
-    title = f"Marks to cast, sizes in {FIGURES_IN[job.units]}"
+    title = f"Marks to cast, sizes in {WORDS[job.units].figures}"
     return grid_of(TextTable(title, head, rows, ("panel", "moved by")), refs=panel_refs(layout))
 
 
@@ -208,7 +223,7 @@ def _list_batches(job: Job, cast: CastMix, found: Quantities) -> PacketTable:
     number = str(cast.layout)
     rows = [row[1:] for row in table.rows if row[0] == number]
     own = TextTable("", table.head[1:], rows, ())
-    unit = "kg" if job.units == "mm" else "lb"
+    unit = WORDS[job.units].mass
     weight = mass_text(cast.weight.wet, job.units)
     title = f"Batches of one cast, in {unit}; its panels weigh {weight} wet"
     return grid_of(turn_table(own, title))
@@ -219,5 +234,5 @@ def _dam_step(layout: Layout) -> str:
         return f"Leave the dams of layout {layout.same_dams_as} where they lie."
     if not layout.dams:
         return "Clean the liner and look it over."
-    names = ", ".join(dam.name for dam in layout.dams)
-    return f"Clean the liner. Set out from the datum corner; lay the dams {names}; measure again."
+    names = ", ".join(call_dam(dam.name) for dam in layout.dams)
+    return f"Clean the liner. Set out from the datum corner; lay {names}; measure again."

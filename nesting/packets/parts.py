@@ -14,9 +14,6 @@ from nesting.drawings.record import Drawing, Rect
 from nesting.files.columns import TextTable
 from nesting.values.job import Units
 
-FIGURES_IN: dict[Units, str] = {"mm": "mm", "in": "inches"}
-"""What a title says figures are in."""
-
 Tone = Literal["plain", "strong", "note", "warning"]
 
 
@@ -60,7 +57,8 @@ class PacketTable:
         A row whose first cell is blank goes with the one above, whose cells take its blanks; so
         tied, no page parts them.
 
-        >>> PacketTable("", ("dam", "left"), (TableRow(("D1", "5")), TableRow(("", "5/16")))).depths
+        >>> rows = TableRow(("dam 1", "5")), TableRow(("", "5/16"))
+        >>> PacketTable("", ("dam", "left"), rows).depths
         ((2, 1), (0, 1))
         """
         depths = [[1] * len(row.cells) for row in self.rows]
@@ -156,7 +154,7 @@ def grid_of(table: TextTable, title: str | None = None, refs: Sequence[str] = ()
 
     A row whose first cell is blank goes with the one above: both have that one's ref.
 
-    >>> rows = [["D1", "5"], ["", "5/16"], ["D2", "9"]]
+    >>> rows = [["dam 1", "5"], ["", "5/16"], ["dam 2", "9"]]
     >>> table = TextTable("Dams", ["dam", "left"], rows, ["dam"])
     >>> [row.ref for row in grid_of(table, refs=["l1-d1", "l1-d2"]).rows]
     ['l1-d1', 'l1-d1', 'l1-d2']

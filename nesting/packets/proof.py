@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from nesting.checking.findings import Finding
 from nesting.files.columns import TextTable
-from nesting.packets.parts import FIGURES_IN, Block, Lines, Section, Words, grid_of
+from nesting.packets.parts import Block, Lines, Section, Words, grid_of
 from nesting.schedules.ascast import list_cast_sizes
 from nesting.schedules.report import (
     area_table,
@@ -20,6 +20,7 @@ from nesting.schedules.report import (
 from nesting.schedules.setout import write_length
 from nesting.schedules.tolerances import list_tolerances
 from nesting.units import STEPS_PER_INCH, STEPS_PER_MM
+from nesting.unitwords import WORDS
 from nesting.values.bed import Bed
 from nesting.values.bend import Bend
 from nesting.values.casts import Schedule
@@ -65,7 +66,7 @@ def bed_table(job: Job, schedule: Schedule, beds: Sequence[Bed]) -> TextTable:
     head += [f"face of {sample} flat", "casts"]
     rows = [_bed_row(job, schedule, bed) for bed in beds]
     return TextTable(
-        f"Beds, in {FIGURES_IN[job.units]}", head, rows, ("bed", "form", "curved along")
+        f"Beds, in {WORDS[job.units].figures}", head, rows, ("bed", "form", "curved along")
     )
 
 

@@ -13,6 +13,7 @@ from nesting.shapes.geometry import Box, Polygon, polygon_of, slabs, subtract, t
 from nesting.values.casts import Areas, Dam, Placement
 from nesting.values.job import Rules
 from nesting.values.liner import Liner
+from nesting.values.names import dam_name
 
 
 def place_dams(liner: Liner, rules: Rules, panels: Sequence[Placement]) -> tuple[Dam, ...]:
@@ -28,7 +29,7 @@ def place_dams(liner: Liner, rules: Rules, panels: Sequence[Placement]) -> tuple
     ]
     ornaments, zones = _ground_pieces(liner)
     return tuple(
-        _dam(f"D{number}", box, ornaments, zones)
+        _dam(dam_name(number), box, ornaments, zones)
         for number, box in enumerate(sorted(boxes, key=lambda b: (b.y0, b.x0)), start=1)
     )
 

@@ -13,8 +13,9 @@ from nesting.drawings.legend import KEEP_CLEAR
 from nesting.drawings.plainground import Spots, draw_ground
 from nesting.drawings.record import Drawing
 from nesting.repair.patch import Patch
-from nesting.shapes.geometry import Box, Polygon
+from nesting.shapes.geometry import Polygon
 from nesting.values.job import Job
+from nesting.values.names import patch_name
 
 _LEGEND = (
     KeyRow(("Make plain: grind off or fill",), "masked"),
@@ -32,7 +33,7 @@ def draw_repair(job: Job, patches: Sequence[Patch]) -> Drawing:
     frame = job.liner.outline.bounds
     size = size_figure(frame.width, frame.height, job)
     ground = [(patch, part) for patch in patches for part in patch.ground]
-    named = [(f"R{number}", *each) for number, each in enumerate(ground, 1)]
+    named = [(patch_name(number), *each) for number, each in enumerate(ground, 1)]
     marks = ", ".join(patch.mark for patch in patches)
     return draw_ground(
         job,
@@ -62,12 +63,8 @@ def _key_rows(job: Job, named: Sequence[tuple[str, Patch, Polygon]]) -> Iterator
         gone = [
             each.name
             for each in job.liner.ornaments
-            if each.name in patch.removed and _holds(part.bounds, each.outline.bounds)
+            if each.name in patch.removed and part.bounds.contains(each.outline.bounds)
         ]
         words = f"{name}: x {x0} to {x1}, y {y0} to {y1}; for {patch.mark}"
         words += "".join(f"; {each} goes" for each in gone)
         yield from explain(words, width)
-
-
-def _holds(part: Box, ornament: Box) -> bool:
-    return part.contains(ornament)

@@ -2,22 +2,22 @@
 
 from __future__ import annotations
 
-import json
 from collections.abc import Sequence
 from typing import Any
 
 from nesting.files.columns import INDENT, wrap_text, write_table
+from nesting.files.document import to_json
 from nesting.repair.mend import LinerChange, Remedy, Repair
 from nesting.repair.patch import Patch
 from nesting.schedules.cautions import CARVING_CAUTION
 from nesting.schedules.setout import write_length, write_size
 from nesting.shapes.geometry import Box
-from nesting.units import STEPS_PER_INCH, STEPS_PER_MM, length_text, to_mm
+from nesting.units import length_text, to_mm, to_mm2
+from nesting.unitwords import WORDS
 from nesting.values.job import Job
 
 TIME_UP = "the time limit was reached before anything was found that gives it a place"
 _MOST_SHOWN = 8
-_AREAS = {"mm": ("cm2", (10 * STEPS_PER_MM) ** 2), "in": ("in2", STEPS_PER_INCH**2)}
 _DONE = {"remove": "take away ornament", "trim": "trim ornament", "widen": "widen zone"}
 
 
@@ -51,7 +51,7 @@ def _list_repair(job: Job, repair: Repair) -> list[str]:
     lines = [*_list_patch(job, lead, repair.patch)] if repair.patch else []
     if not repair.remedies:
         return [*lines, f"{INDENT if lines else lead + ': '}no single change gives it a place."]
-    unit = _AREAS[job.units][0]
+    unit = WORDS[job.units].small_area[0]
     rows = [_row(job, remedy) for remedy in repair.remedies[:_MOST_SHOWN]]
     text = "change by itself, least area first, each exact to 1/8000 mm and planned for the first:"
     lines += wrap_text(f"{'or one' if lines else lead + ': one'} {text}")
@@ -82,7 +82,7 @@ def tell_ground(job: Job, box: Box) -> str:
 
 def _list_patch(job: Job, lead: str, patch: Patch) -> list[str]:
     """Return what must be made plain, piece by piece, and where the panel then lies."""
-    unit, scale = _AREAS[job.units]
+    unit, scale = WORDS[job.units].small_area
     verdict = "PROVED" if patch.proved else "NOT PROVED"
     text = (
         f"{lead}: make {patch.area / scale:.1f} {unit} plain, the least with "
@@ -97,7 +97,7 @@ def _list_patch(job: Job, lead: str, patch: Patch) -> list[str]:
 
 
 def _row(job: Job, remedy: Remedy) -> list[str]:
-    area = remedy.area / _AREAS[job.units][1]
+    area = remedy.area / WORDS[job.units].small_area[1]
     by = "-" if remedy.change.kind == "remove" else _length(job, remedy.amount)
     return [tell_change(remedy.change), by, f"{area:.1f}"]
 
@@ -109,23 +109,19 @@ def _length(job: Job, steps: int) -> str:
 def repairs_to_json(job: Job, repairs: Sequence[Repair]) -> str:
     """Return the repairs as JSON text: lengths in mm, areas in mm2."""
     document = {
-        "format": "nesting-repair",
-        "version": 1,
         "liner": job.liner.name,
         "panels": [_entry(repair) for repair in repairs],
     }
-    return json.dumps(document, indent=1, ensure_ascii=False, allow_nan=False)
+    return to_json("nesting-repair", 1, document)
 
 
 def _patch_entry(patch: Patch) -> dict[str, Any]:
     return {
-        "area": round(patch.area / STEPS_PER_MM**2, 6),
+        "area": to_mm2(patch.area),
         "proved": patch.proved,
-        "panel": [float(to_mm(at)) for at in patch.box],
+        "panel": [to_mm(at) for at in patch.box],
         "removed": list(patch.removed),
-        "ground": [
-            [[float(to_mm(x)), float(to_mm(y))] for x, y in each.shell] for each in patch.ground
-        ],
+        "ground": [[[to_mm(x), to_mm(y)] for x, y in each.shell] for each in patch.ground],
     }
 
 
@@ -133,7 +129,7 @@ def _entry(repair: Repair) -> dict[str, Any]:
     return {
         "mark": repair.panel.mark,
         "has_place": repair.has_place,
-        "least": None if repair.least is None else float(to_mm(repair.least)),
+        "least": None if repair.least is None else to_mm(repair.least),
         "proved": repair.proved,
         "complete": not repair.stopped,
         "patch": None if repair.patch is None else _patch_entry(repair.patch),
@@ -142,8 +138,8 @@ def _entry(repair: Repair) -> dict[str, Any]:
                 "kind": remedy.change.kind,
                 "name": remedy.change.name,
                 "side": remedy.change.side or None,
-                "amount": float(to_mm(remedy.amount)),
-                "area": round(remedy.area / STEPS_PER_MM**2, 6),
+                "amount": to_mm(remedy.amount),
+                "area": to_mm2(remedy.area),
             }
             for remedy in repair.remedies
         ],

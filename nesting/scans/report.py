@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-import json
 from dataclasses import asdict
 from fractions import Fraction
 from typing import Any
 
 from nesting.files.columns import count_of, wrap_text, write_table
+from nesting.files.document import to_json
 from nesting.jobs.found import Ignored, LinerFound
 from nesting.scans.build import GRAINS, SIGMAS, ScanFound, ScanPart, is_uneven
 from nesting.shapes.geometry import Polygon
-from nesting.units import MM_PER_INCH, STEPS_PER_MM, decimal_text, to_mm
+from nesting.units import MM_PER_INCH, STEPS_PER_MM, decimal_text, share_text, to_mm, to_mm2
 from nesting.values.liner import BlankZone
 
 _LEAST_SIGMAS = 3
@@ -43,19 +43,17 @@ def scan_to_json(found: ScanFound, source: str) -> str:
     """Return what was found as JSON, lengths in mm, areas in mm2, whatever the units."""
     told = found_liner(found, source, "mm")
     document = {
-        "format": "nesting-scan",
-        "version": 1,
         "source": source,
         "liner": found.liner.name,
         "pixels": [found.columns, found.rows],
-        "pixel": _figure(found.pixel),
-        "size": [_figure(found.columns * found.pixel), _figure(found.rows * found.pixel)],
+        "pixel": found.pixel,
+        "size": [found.columns * found.pixel, found.rows * found.pixel],
         "outline": _box(found.liner.outline),
         "ground": _ground_figures(found),
         "threshold": round(found.threshold, 6),
-        "seal_gap": _figure(to_mm(found.rules.seal_gap)),
-        "dam_width": _figure(to_mm(found.rules.dam_width)),
-        "join": _figure(to_mm(found.rules.join)),
+        "seal_gap": to_mm(found.rules.seal_gap),
+        "dam_width": to_mm(found.rules.dam_width),
+        "join": to_mm(found.rules.join),
         "ornaments": [
             {"rect": _box(ornament.outline), **_part_figures(part)}
             for part, ornament in zip(found.parts, found.liner.ornaments, strict=True)
@@ -66,7 +64,7 @@ def scan_to_json(found: ScanFound, source: str) -> str:
         "notes": list(told.notes),
         "ignored": [{"what": each.what, "why": each.why} for each in told.ignored],
     }
-    return json.dumps(document, indent=1, sort_keys=True, allow_nan=False)
+    return to_json("nesting-scan", 1, document)
 
 
 def _ground_figures(found: ScanFound) -> dict[str, float]:
@@ -85,8 +83,8 @@ def _part_figures(part: ScanPart) -> dict[str, str | float]:
 
 
 def _zone_figures(zone: BlankZone) -> dict[str, Any]:
-    corners = [[_figure(to_mm(x)), _figure(to_mm(y))] for x, y in zone.outline.shell]
-    area = round(zone.outline.area / STEPS_PER_MM**2, 6)
+    corners = [[to_mm(x), to_mm(y)] for x, y in zone.outline.shell]
+    area = to_mm2(zone.outline.area)
     return {"name": zone.name, "rect": _box(zone.outline), "outline": corners, "area": area}
 
 
@@ -112,9 +110,10 @@ def _scan_notes(found: ScanFound, units: str) -> tuple[str, ...]:
     return (
         f"the scan has {found.columns} x {found.rows} pixels of {_length(found.pixel, units, 4)} "
         f"{units}: {width} x {height} {units}",
-        f"the ground {tilt}{bowed}, which is taken off; fitted to {100 * ground.share:.1f} % of "
-        f"the readings, which lie off {off} by {ground.scatter:.3f} mm, and neighbours off each "
-        f"other by a noise of {ground.noise:.3f} mm (standard deviations){grain}",
+        f"the ground {tilt}{bowed}, which is taken off; fitted to "
+        f"{share_text(ground.share)} of the readings, which lie off {off} by "
+        f"{ground.scatter:.3f} mm, and neighbours off each other by a "
+        f"noise of {ground.noise:.3f} mm (standard deviations){grain}",
     )
 
 
@@ -125,7 +124,8 @@ def _find_notes(found: ScanFound, units: str) -> tuple[str, ...]:
     why = "as given" if given else f"{SIGMAS} times the noise, {GRAINS} grains or 0.1 mm"
     slack = max((part.slack for part in found.parts), default=0.0)
     gap = _steps(rules.seal_gap, units)
-    share = f", {100 * found.held / found.sealing:.1f} % of it in zones" if found.sealing else ""
+    held = share_text(found.held, found.sealing)
+    share = f", {held} of it in zones" if found.sealing else ""
     return (
         f"ornament is what stands more than {found.threshold:.3f} mm off the ground ({why}), "
         f"joined across gaps narrower than {_steps(rules.join, units)} {units}; its outline covers "
@@ -231,12 +231,7 @@ def _sides(outline: Polygon, units: str) -> list[str]:
 
 def _box(outline: Polygon) -> list[Any]:
     box = outline.bounds
-    return [_figure(to_mm(side)) for side in (box.x0, box.y0, box.width, box.height)]
-
-
-def _figure(value: Fraction) -> int | float:
-    exact = float(round(value, 6))
-    return int(exact) if exact.is_integer() else exact
+    return [to_mm(side) for side in (box.x0, box.y0, box.width, box.height)]
 
 
 def _steps(steps: int, units: str) -> str:

@@ -10,11 +10,11 @@ from typing import Literal
 from nesting.files.columns import INDENT, wrap_text, write_table
 from nesting.schedules.setout import write_length, write_size
 from nesting.units import STEPS_PER_MM, decimal_text, mm_text, to_steps
+from nesting.unitwords import WORDS
 from nesting.values.castsizes import AsCast, cast_length
 from nesting.values.job import Job, Units
 from nesting.values.panels import Panel
 
-_IN_WORDS: dict[Units, str] = {"mm": "millimetres", "in": "inches"}
 _PANEL_HEAD = ["panel", "ordered", "as cast", "larger by"]
 _WARNED_HEAD = ["panel", "side", "ordered", "moves by", "tolerance", "a quarter"]
 
@@ -47,7 +47,7 @@ def list_cast_sizes(job: Job) -> list[str]:
     """Return the lines on sizes as cast; none where nothing is corrected and nothing warned of."""
     if job.as_cast.is_plain:
         return []
-    title = f"Sizes as cast, in {_IN_WORDS[job.units]}:"
+    title = f"Sizes as cast, in {WORDS[job.units].lengths}:"
     return [title, *_list_liner(job), *_list_panels(job), *_list_warnings(job)]
 
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 from collections.abc import Sequence
 from pathlib import Path
 
@@ -11,6 +10,7 @@ from nesting.checking.findings import Finding
 from nesting.checking.schedule import check_schedule
 from nesting.errors import FaultyScheduleError
 from nesting.files.columns import count_of
+from nesting.files.document import to_json
 from nesting.schedules.write import read_schedule, read_totals
 from nesting.values.casts import Schedule
 from nesting.values.job import Job
@@ -30,13 +30,11 @@ def findings_to_json(job: Job, findings: Sequence[Finding]) -> str:
     """Return the findings on a schedule of the job as a JSON document."""
     listed = [{"code": finding.code, "text": str(finding)} for finding in findings]
     document = {
-        "format": "nesting-findings",
-        "version": 1,
         "job": job.title,
         "passed": not findings,
         "findings": listed,
     }
-    return json.dumps(document, indent=1, allow_nan=False)
+    return to_json("nesting-findings", 1, document)
 
 
 def list_findings(schedule_file: str, findings: Sequence[Finding]) -> str:

@@ -6,30 +6,28 @@ import math
 from collections import Counter
 from collections.abc import Iterable
 
-from nesting.files.columns import INDENT, TextTable, count_of, times_of, wrap_text
+from nesting.files.columns import INDENT, TextTable, count_of, sets_of_dams, times_of, wrap_text
 from nesting.schedules.ascast import list_cast_sizes
 from nesting.schedules.setout import (
+    lengths_in,
     list_set_out,
+    rounding_words,
     write_length,
     write_size,
 )
 from nesting.schedules.tolerances import list_tolerances
-from nesting.units import STEPS_PER_INCH, STEPS_PER_MM
+from nesting.units import share_text
+from nesting.unitwords import WORDS
 from nesting.values.bed import Bed
 from nesting.values.bend import bend_of
 from nesting.values.casts import Areas, Dam, Layout, Placement, Proof, Schedule
 from nesting.values.job import Job, Units
+from nesting.values.names import call_dam
 
 CAUTIONS = (
     "Caution: silica dust harms the lungs and wet cement burns the skin, without pain at first.",
     "Local codes and licensed practice rule: this plan certifies no panel, lift or structure.",
 )
-
-_IN_WORDS: dict[Units, str] = {"mm": "millimetres", "in": "inches"}
-_AREA_UNITS: dict[Units, tuple[str, int]] = {
-    "mm": ("m2", (1000 * STEPS_PER_MM) ** 2),
-    "in": ("ft2", (12 * STEPS_PER_INCH) ** 2),
-}
 
 
 def report_schedule(job: Job, schedule: Schedule) -> str:
@@ -52,26 +50,27 @@ def report_schedule(job: Job, schedule: Schedule) -> str:
 
 def write_result(schedule: Schedule) -> str:
     """Return the result in one line: casts, layouts, the bound and whether it is reached."""
-    casts, layouts = schedule.casts, schedule.different_layouts
     verdict = "PROVED" if schedule.proved else "NOT PROVED"
     return (
-        f"{schedule.job}: {count_of(casts, 'cast')} from {count_of(layouts, 'layout')}; "
-        f"at least {count_of(schedule.lower_bound, 'cast')} needed; "
+        f"{schedule.job}: {count_all(schedule)}; "
+        f"at least {schedule.lower_bound} needed; "
         f"fewest casts {verdict}."
     )
 
 
-def _share(part: int, whole: int) -> str:
-    """Return a share as a percentage with one decimal; 0.0 % of nothing."""
-    return f"{100 * part / (whole or 1):.1f} %"
+def count_all(schedule: Schedule) -> str:
+    """Return how many casts, sets of dams and layouts there are; some layouts share their dams."""
+    counts = (
+        count_of(schedule.casts, "cast"),
+        sets_of_dams(schedule.different_layouts),
+        count_of(len(schedule.layouts), "layout"),
+    )
+    return ", ".join(counts)
 
 
 def _list_layouts(job: Job, schedule: Schedule) -> list[str]:
     table = layout_table(job, schedule)
-    counted = count_of(schedule.different_layouts, "layout")
-    note = (
-        f"A layout with dams as in another takes masking alone and is not counted in the {counted}."
-    )
+    note = "A layout with dams as in another takes masking alone and no set of dams of its own."
     kept = any(layout.same_dams_as is not None for layout in schedule.layouts)
     return [*table.told, *(wrap_text(note, INDENT) if kept else [])]
 
@@ -80,7 +79,8 @@ def layout_table(job: Job, schedule: Schedule) -> TextTable:
     """Return a row for each layout in the order they are cast."""
     head = ["layout", "casts", "bed", "panels in each cast", "dams", "dam length", "idle"]
     rows = [_layout_row(job, layout) for layout in schedule.layouts]
-    unit = _IN_WORDS[job.units]
+    totals = [sum(dam.length for dam in layout.dams) for layout in schedule.layouts]
+    unit = WORDS[job.units].lengths + rounding_words(totals, job.units)
     title = f"Layouts (dam length in {unit}; idle is the share of the liner without a panel):"
     return TextTable(title, head, rows, ("bed", "panels in each cast"))
 
@@ -96,7 +96,7 @@ def _layout_row(job: Job, layout: Layout) -> list[str]:
         layout.bed,
         _name_marks(layout.panels),
         *dams,
-        _share(layout.areas.idle, layout.areas.liner),
+        share_text(layout.areas.idle, layout.areas.liner),
     ]
 
 
@@ -115,9 +115,10 @@ def _list_layout(job: Job, layout: Layout) -> list[str]:
             "panels listed.",
             INDENT,
         )
+    unit = WORDS[job.units].lengths + rounding_words(lengths_in(layout), job.units)
     lines += wrap_text(
-        f"Set-out in {_IN_WORDS[job.units]} from the datum corner (lower left) of the liner lying "
-        "flat; left and right run along x, bottom and top along y."
+        f"Set-out in {unit} from the datum corner (lower left) of the liner lying flat; left and "
+        "right run along x, bottom and top along y."
         + ("" if job.units == "mm" else " Each fraction is followed by what remains beyond it."),
         INDENT,
     )
@@ -126,7 +127,7 @@ def _list_layout(job: Job, layout: Layout) -> list[str]:
 
 def area_table(job: Job, schedule: Schedule) -> TextTable:
     """Return the area account of each layout; the last row is all casts."""
-    unit, _ = _AREA_UNITS[job.units]
+    unit, _ = WORDS[job.units].area
     head = ["layout", "casts", "liner", "panels", "dams", "masked", "idle", "share"]
     rows = [
         _area_row(job, f"{layout.number}, each cast", layout.repeats, layout.areas)
@@ -147,10 +148,10 @@ def sum_areas(schedule: Schedule) -> Areas:
 
 
 def _area_row(job: Job, name: str, casts: int, areas: Areas) -> list[str]:
-    _, scale = _AREA_UNITS[job.units]
+    _, scale = WORDS[job.units].area
     parts = (areas.liner, areas.panels, areas.dams, areas.masked, areas.idle)
     written = [f"{part / scale:.4f}" for part in parts]
-    return [name, str(casts), *written, _share(areas.idle, areas.liner)]
+    return [name, str(casts), *written, share_text(areas.idle, areas.liner)]
 
 
 def _list_sizes(job: Job, schedule: Schedule) -> list[str]:
@@ -174,7 +175,9 @@ def size_table(job: Job, schedule: Schedule) -> TextTable:
             key = (panel.mark, panel.width, panel.height)
             rows[key] = _size_row(job, panel, layout.bed)
     head = ["panel", "bed", "ordered", "measured on", "within tolerance", "flat size", "change"]
-    title = f"Sizes marked out otherwise than ordered, in {_IN_WORDS[job.units]}:"
+    sizes = [side for _, *size in rows for side in size]
+    unit = WORDS[job.units].lengths + rounding_words(sizes, job.units)
+    title = f"Sizes marked out otherwise than ordered, in {unit}:"
     return TextTable(title, head, list(rows.values()), ("panel", "bed", "measured on"))
 
 
@@ -232,7 +235,7 @@ def _clearance_text(job: Job, clearance: int, number: int, dam: Dam) -> str:
     rule = write_length(job.rules.dam_clearance, job.units)
     return (
         f"Least clearance from ornament: {write_length(clearance, job.units)} {job.units}, "
-        f"at dam {dam.name} of layout {number}; the job asks for at least {rule} {job.units}."
+        f"at {call_dam(dam.name)} of layout {number}; the job asks for at least {rule} {job.units}."
     )
 
 
@@ -249,7 +252,7 @@ def write_verdicts(schedule: Schedule) -> str:
     verdict = "PROVED" if schedule.layouts_proved else "NOT PROVED"
     shortest = "; shortest dams PROVED" if schedule.dam_length_proved else ""
     return (
-        f"At {count_of(schedule.casts, 'cast')}: fewest layouts {verdict} "
+        f"At {count_of(schedule.casts, 'cast')}: fewest sets of dams {verdict} "
         f"(at least {schedule.layouts_bound}){shortest}."
     )
 

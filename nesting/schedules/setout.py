@@ -11,7 +11,7 @@ from fractions import Fraction
 
 from nesting.files.columns import TextTable
 from nesting.shapes.geometry import Box
-from nesting.units import STEPS_PER_INCH, decimal_text, length_text, mm_text
+from nesting.units import STEPS_PER_INCH, STEPS_PER_MM, decimal_text, length_text, mm_text
 from nesting.values.casts import Dam, Layout, Placement
 from nesting.values.job import Job, Units
 
@@ -25,6 +25,24 @@ def write_length(steps: int, units: Units) -> str:
     ('1612.9', '63.5')
     """
     return mm_text(steps) if units == "mm" else decimal_text(Fraction(steps, STEPS_PER_INCH), 4)
+
+
+def rounding_words(lengths: Iterable[int], units: Units) -> str:
+    """Return to what figures are rounded, as words after their unit, '' where all are whole.
+
+    >>> rounding_words([800, 1600], "mm"), rounding_words([801], "mm")
+    ('', ' rounded to 0.001')
+    """
+    per_unit, places = (STEPS_PER_MM, 1000) if units == "mm" else (STEPS_PER_INCH, 10_000)
+    is_exact = all(each * places % per_unit == 0 for each in lengths)
+    return "" if is_exact else f" rounded to {1 / places:g}"
+
+
+def lengths_in(layout: Layout) -> list[int]:
+    """Return every length that the set-out of a layout tells [steps]."""
+    boxes = [*(panel.box for panel in layout.panels), *(dam.box for dam in layout.dams)]
+    clear = [dam.clearance or 0 for dam in layout.dams]
+    return [*clear, *(value for box in boxes for value in (*box, box.width, box.height))]
 
 
 def list_set_out(job: Job, layout: Layout) -> list[str]:

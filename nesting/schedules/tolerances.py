@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from nesting.files.columns import INDENT, wrap_text, write_table
 from nesting.schedules.setout import write_length
+from nesting.unitwords import WORDS
 from nesting.values.job import Job, Units
 from nesting.values.panels import Panel
 from nesting.values.tolerances import find_band
 
 _HEAD = ["panel", "class", "width", "may differ by", "height", "may differ by"]
-_IN_WORDS: dict[Units, str] = {"mm": "millimetres", "in": "inches"}
 _METHOD = (
     "Sizes are judged on the exact numbers, without rounding them first (absolute method of "
     "ASTM E29)."
@@ -24,7 +24,7 @@ def list_tolerances(job: Job) -> list[str]:
     panels = [panel for panel in job.panels if panel.tolerance_class]
     if not panels:
         return []
-    title = f"Tolerances by class, in {_IN_WORDS[job.units]}:"
+    title = f"Tolerances by class, in {WORDS[job.units].lengths}:"
     rows = [_row(panel, job.units) for panel in panels]
     sources = dict.fromkeys(
         f"{panel.tolerance_class}: {find_band(panel.tolerance_class, length).source}."

@@ -9,20 +9,19 @@ import json
 from pathlib import Path
 
 from nesting.errors import InputError, InputErrors, shown
+from nesting.files.document import to_json
 from nesting.files.text import path_label, read_text_file
 from nesting.files.tomlcheck import Mistakes, Table
 from nesting.schedules.areas import area_number, round_areas, round_totals
 from nesting.schedules.parts import FORMAT, VERSION, read_document
-from nesting.units import STEPS_PER_MM
+from nesting.units import to_mm
 from nesting.values.casts import Dam, Layout, Placement, Proof, Schedule, Totals
 from nesting.values.job import Job
 
 
 def schedule_to_json(schedule: Schedule, job: Job) -> str:
-    """Return the text of a schedule file: sorted keys, finite numbers, a newline at its end."""
+    """Return the text of a schedule file."""
     document = {
-        "format": FORMAT,
-        "version": VERSION,
         "job": schedule.job,
         "casts": schedule.casts,
         "lower_bound": schedule.lower_bound,
@@ -36,8 +35,7 @@ def schedule_to_json(schedule: Schedule, job: Job) -> str:
         "proof": [_proof_record(proof) for proof in schedule.proofs],
         "liner_square_steps": job.liner.outline.area,
     }
-    text = json.dumps(document, indent=1, sort_keys=True, ensure_ascii=False, allow_nan=False)
-    return text + "\n"
+    return to_json(FORMAT, VERSION, document)
 
 
 def read_schedule(path: str | Path) -> Schedule:
@@ -74,7 +72,7 @@ def _layout_record(layout: Layout) -> dict[str, object]:
 
 
 def _panel_record(placement: Placement) -> dict[str, object]:
-    off = [_mm(steps) for steps in placement.off_nominal]
+    off = [to_mm(steps) for steps in placement.off_nominal]
     return ({"off_nominal": off} if any(off) else {}) | {
         "mark": placement.mark,
         **_box_record(placement),
@@ -89,12 +87,12 @@ def _dam_record(dam: Dam) -> dict[str, object]:
         "name": dam.name,
         **_box_record(dam),
         "zones": list(dam.zones),
-        "clearance": None if dam.clearance is None else _mm(dam.clearance),
+        "clearance": None if dam.clearance is None else to_mm(dam.clearance),
     }
 
 
 def _box_record(piece: Placement | Dam) -> dict[str, object]:
-    return {key: _mm(getattr(piece, key)) for key in ("x", "y", "width", "height")}
+    return {key: to_mm(getattr(piece, key)) for key in ("x", "y", "width", "height")}
 
 
 def _proof_record(proof: Proof) -> dict[str, object]:
@@ -105,7 +103,7 @@ def _proof_record(proof: Proof) -> dict[str, object]:
         "prices": [list(price) for price in proof.prices],
         "demand": proof.demand,
         "heaviest": proof.heaviest,
-        "points": [[_mm(x), _mm(y), weight] for x, y, weight in proof.points],
+        "points": [[to_mm(x), to_mm(y), weight] for x, y, weight in proof.points],
         "method": proof.method,
         "enumerated": proof.enumerated,
     }
@@ -119,10 +117,6 @@ def _totals_record(schedule: Schedule) -> dict[str, object]:
         **{key: area_number(area) for key, area in areas.items()},
         "idle_share": round(share, 6),
     }
-
-
-def _mm(steps: int) -> int | float:
-    return steps // STEPS_PER_MM if steps % STEPS_PER_MM == 0 else steps / STEPS_PER_MM
 
 
 def _read_file(path: Path) -> tuple[Schedule, Totals]:

@@ -20,6 +20,7 @@ from nesting.values.bed import Bed
 from nesting.values.bend import bend_of
 from nesting.values.casts import Dam, Layout, Placement
 from nesting.values.job import Job
+from nesting.values.names import call_dam
 from nesting.values.panels import Panel
 
 SURROUND = 25.0
@@ -81,11 +82,14 @@ def dam_template(job: Job, layout: Layout, dam: Dam, size: FullSize) -> Template
     rect = size.rect(dam.box)
     region = rect.grown(SURROUND)
     lines = _clipped(region, _layout_lines(job, layout, size))
-    words = f"{dam.name}: {_size_words(dam.width, dam.height, job, size)} {job.units}"
+    name = call_dam(dam.name)
+    name = name[0].upper() + name[1:]
+    drawn = _size_words(dam.width, dam.height, job, size)
+    words = f"{dam.name}: {drawn} {job.units}"
     dimension, figure = _dimension(rect, words, rect.height > rect.width)
     return Template(
         f"layout-{layout.number}-dam",
-        f"Dam {dam.name} of layout {layout.number}",
+        f"{name} of layout {layout.number}",
         (*lines, *dimension),
         (
             figure,
@@ -98,7 +102,7 @@ def dam_template(job: Job, layout: Layout, dam: Dam, size: FullSize) -> Template
         ),
         _datum(size),
         _bed_notes(job.bed(layout.bed), size, job),
-        (f"{dam.name} is {_size_words(dam.width, dam.height, job, size)} {job.units} as drawn.",),
+        (f"{name} is {drawn} {job.units} as drawn.",),
     )
 
 

@@ -19,7 +19,7 @@ TEMPLATE = Kind(
     "template",
     TEMPLATE_FILE,
     FORMAT,
-    re.compile(r"template\.(json|pdf)|template-[A-Z]+[0-9]+\.svg"),
+    re.compile(r"template\.(json|pdf)|template-[0-9]+-[0-9]+\.svg"),
     lambda document: document["files"],
 )
 """How a template's files are told from others in a folder."""

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-import json
 from collections.abc import Sequence
 from fractions import Fraction
 
 from nesting.files.columns import count_of
+from nesting.files.document import to_json
 from nesting.templates.content import Template
 from nesting.templates.sheets import Tiling
 from nesting.templates.tiles import tile_name
@@ -49,8 +49,6 @@ def template_to_json(
     """Return the template as JSON: every sheet with the ground it shows [mm], and its files."""
     grid = tiling.grid
     document = {
-        "format": FORMAT,
-        "version": VERSION,
         "job": title,
         "subject": template.subject,
         "notes": [*template.notes, *template.facts],
@@ -73,15 +71,13 @@ def template_to_json(
         "left_out": [tile_name(cell) for cell in grid.cells if cell not in tiling.cells],
         "files": list(files),
     }
-    return (
-        json.dumps(document, indent=1, sort_keys=True, ensure_ascii=False, allow_nan=False) + "\n"
-    )
+    return to_json(FORMAT, VERSION, document)
 
 
 def _order(tiling: Tiling) -> list[str]:
     rows = sorted({row for row, _ in tiling.cells})
     return [
-        "  " + " ".join(tile_name(cell) for cell in tiling.cells if cell[0] == row) for row in rows
+        "  " + ", ".join(tile_name(cell) for cell in tiling.cells if cell[0] == row) for row in rows
     ]
 
 

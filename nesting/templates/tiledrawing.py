@@ -9,7 +9,7 @@ from nesting.drawings.record import Area, Drawing, Layer, Line, Rect, Shape, Spo
 from nesting.templates.content import Template
 from nesting.templates.sheets import Tiling
 from nesting.templates.tilelabels import occupy, place_labels
-from nesting.templates.tiles import Cell, cross_spots, tile_name
+from nesting.templates.tiles import Cell, cross_spots, tile_name, tile_number
 from nesting.templates.tilestrip import Said, draw_tile_strip
 
 _SQUARES, _LEAST_SQUARE = (100.0, 50.0), 25.0
@@ -52,7 +52,7 @@ def _draw_tile(
     paper = Area((Rect(0, 0, tiling.width, tiling.height).ring,), "paper")
     strip = draw_tile_strip(tiling.strip_place, said, tiling.grid, tiling.cells, cell)
     return Drawing(
-        f"template-{name}",
+        f"template-{tile_number(cell)}",
         tiling.width,
         tiling.height,
         f"{said.title}: {said.subject}, {name}",

@@ -15,6 +15,7 @@ from math import ceil, floor
 
 from nesting.drawings.crop import crop_segment
 from nesting.drawings.record import Rect, Spot
+from nesting.values.names import sheet_name, sheet_number
 
 Cell = tuple[int, int]
 """A row and a column, both from 0."""
@@ -24,17 +25,22 @@ _CROSS_INSET = 12.0
 _SLIP = 1e-6
 
 
-def tile_name(cell: Cell) -> str:
-    """Return the name of a tile: its row in letters, its column as a number from 1.
+def tile_number(cell: Cell) -> str:
+    """Return row and column of a tile, both from 1.
 
-    >>> tile_name((0, 0)), tile_name((1, 11)), tile_name((26, 0))
-    ('A1', 'B12', 'AA1')
+    >>> tile_number((1, 11))
+    '2-12'
     """
-    row, letters = cell[0] + 1, ""
-    while row:
-        row, rest = divmod(row - 1, 26)
-        letters = chr(ord("A") + rest) + letters
-    return f"{letters}{cell[1] + 1}"
+    return sheet_number(cell[0] + 1, cell[1] + 1)
+
+
+def tile_name(cell: Cell) -> str:
+    """Return the name of a tile.
+
+    >>> tile_name((0, 0))
+    'sheet 1-1'
+    """
+    return sheet_name(cell[0] + 1, cell[1] + 1)
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from nesting.drawings.lettering import shorten, words_width
 from nesting.drawings.record import Area, AreaStyle, Line, Rect, Shape, Text
-from nesting.templates.tiles import Cell, Grid, tile_name
+from nesting.templates.tiles import Cell, Grid, tile_number
 from nesting.values.job import Units
 
 FOOT = 34.0
@@ -61,12 +61,13 @@ def _mirrored(band: Rect) -> list[Shape]:
 
 
 def _name(place: Rect, cells: Sequence[Cell], cell: Cell) -> list[Shape]:
-    words, x = tile_name(cell), place.centre[0]
+    words, x = tile_number(cell), place.centre[0]
     room = place.width - 2 * _PAD
     height = _fitting(words, room, _NAME_HEIGHTS, bold=True)
     order = f"{cells.index(cell) + 1} of {len(cells)}"
     return [
-        Text(x, place.y0 + 16.0, words, height, "bold", "middle"),
+        Text(x, place.y1 - 6.0, "sheet", 3.5, "plain", "middle"),
+        Text(x, place.y0 + 14.0, words, height, "bold", "middle"),
         Text(
             x,
             place.y0 + 7.0,
@@ -126,7 +127,7 @@ def _map(place: Rect, grid: Grid, cells: Sequence[Cell], cell: Cell) -> list[Sha
         here = (row, column)
         style: AreaStyle = "tile" if here == cell else "kept" if here in kept else "left_out"
         shapes.append(Area((box.ring,), style))
-        words = tile_name(here)
+        words = tile_number(here)
         has_room = height >= _LEAST_NAMED and width >= words_width(words, 2.0)
         if here in kept and here != cell and has_room:
             x, y = box.centre

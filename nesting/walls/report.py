@@ -2,17 +2,17 @@
 
 from __future__ import annotations
 
-import json
 import math
 from collections.abc import Sequence
 from typing import Any
 
 from nesting.files.columns import INDENT, count_of, wrap_text, write_table
+from nesting.files.document import to_json
 from nesting.schedules.setout import write_length
-from nesting.units import to_mm
+from nesting.units import STEPS_PER_MM, to_mm
+from nesting.unitwords import WORDS
 from nesting.walls.cladding import Stretch, Wall, joint_warnings, length_differences, order_of
 
-_IN_WORDS = {"mm": "millimetres", "in": "inches"}
 _HEAD = ["mark", "skin", "face", "radius", "length", "panels", "width", "height", "bed"]
 CAUTION = (
     "Local codes and licensed practice rule: this order certifies no panel, lift or structure."
@@ -36,8 +36,6 @@ def wall_to_json(wall: Wall, stretches: Sequence[Stretch]) -> str:
     """Return the order as JSON text: lengths in mm, exact; radius is null where a face is flat."""
     beds, _ = order_of(wall, tuple(stretches))
     document = {
-        "format": "nesting-wall",
-        "version": 1,
         "title": wall.title,
         "warnings": joint_warnings(wall),
         "panels": [_stretch_entry(wall, stretch) for stretch in stretches],
@@ -45,7 +43,7 @@ def wall_to_json(wall: Wall, stretches: Sequence[Stretch]) -> str:
             {
                 "name": bed.name,
                 "form": bed.form,
-                "radius": _mm(bed.radius) if bed.radius else None,
+                "radius": to_mm(bed.radius) if bed.radius else None,
             }
             for bed in beds
         ],
@@ -53,13 +51,13 @@ def wall_to_json(wall: Wall, stretches: Sequence[Stretch]) -> str:
             {
                 "part": name,
                 "angle_deg": round(math.degrees(angle), 9),
-                "inner": round(inner / 8000, 6),
-                "outer": round(outer / 8000, 6),
+                "inner": round(inner / STEPS_PER_MM, 6),
+                "outer": round(outer / STEPS_PER_MM, 6),
             }
             for name, angle, inner, outer in length_differences(wall)
         ],
     }
-    return json.dumps(document, indent=1, ensure_ascii=False, allow_nan=False)
+    return to_json("nesting-wall", 1, document)
 
 
 def _stretch_entry(wall: Wall, stretch: Stretch) -> dict[str, Any]:
@@ -68,9 +66,9 @@ def _stretch_entry(wall: Wall, stretch: Stretch) -> dict[str, Any]:
         "part": wall.parts[stretch.part].name,
         "skin": stretch.skin,
         "face": stretch.shape,
-        "face_radius": _mm(stretch.radius) if stretch.radius else None,
-        "length": _mm(stretch.length),
-        "size": [_mm(stretch.width), _mm(wall.row_height)],
+        "face_radius": to_mm(stretch.radius) if stretch.radius else None,
+        "length": to_mm(stretch.length),
+        "size": [to_mm(stretch.width), to_mm(wall.row_height)],
         "quantity": len(stretch.spans) * wall.rows,
         "bed": stretch.bed.name,
     }
@@ -99,7 +97,7 @@ def _list_panels(wall: Wall, stretches: Sequence[Stretch]) -> list[str]:
         for stretch in stretches
     ]
     joint = f"{write_length(wall.joint, wall.units)} {wall.units}"
-    title = f"Panels, in {_IN_WORDS[wall.units]} along the face, with joints of {joint}:"
+    title = f"Panels, in {WORDS[wall.units].lengths} along the face, with joints of {joint}:"
     return [title, *write_table(_HEAD, rows, left=("mark", "skin", "face", "bed"))]
 
 
@@ -110,7 +108,7 @@ def _list_beds(wall: Wall, stretches: Sequence[Stretch]) -> list[str]:
     if not curved:
         return []
     thickness = write_length(wall.liner_thickness, units)
-    lines = [f"Beds, in {_IN_WORDS[units]}, under a liner {thickness} thick:"]
+    lines = [f"Beds, in {WORDS[units].lengths}, under a liner {thickness} thick:"]
     for bed, stretch in curved.items():
         sign = "+" if bed.form == "concave" else "-"
         lines.append(
@@ -126,7 +124,9 @@ def _list_differences(wall: Wall) -> list[str]:
         return []
     units = wall.units
     distance = write_length(wall.distance, units)
-    lines = [f"Two skins of one arc differ in length by angle x distance, in {_IN_WORDS[units]}:"]
+    lines = [
+        f"Two skins of one arc differ in length by angle x distance, in {WORDS[units].lengths}:"
+    ]
     for name, angle, inner, outer in found:
         lines.append(
             f"{INDENT}{name}: {math.degrees(angle):.6g} degrees x {distance} = "
@@ -135,7 +135,3 @@ def _list_differences(wall: Wall) -> list[str]:
             f"outer {write_length(round(outer), units)})."
         )
     return lines
-
-
-def _mm(steps: int) -> float:
-    return float(to_mm(steps))

@@ -14,7 +14,7 @@ from nesting.drawings.papers import lying
 from nesting.drawings.record import Area, Drawing, Layer, Line, Rect, Shape, Spot, Text
 from nesting.drawings.sheet import Page
 from nesting.schedules.setout import write_size
-from nesting.units import STEPS_PER_INCH, STEPS_PER_MM
+from nesting.unitwords import WORDS
 from nesting.values.job import Units
 from nesting.zones.trade import Trade
 
@@ -23,10 +23,6 @@ _MEANINGS = (
     "Dots: liners that give every size. Filled: proved that no smaller one takes as few casts.",
     "Broken line: proved that no liner lies below it.",
 )
-_AREAS: dict[Units, tuple[str, int]] = {
-    "mm": ("m2", (1000 * STEPS_PER_MM) ** 2),
-    "in": ("ft2", (12 * STEPS_PER_INCH) ** 2),
-}
 _LEFT, _FOOT, _HEAD = 34.0, 26.0, 12.0
 _TEXT, _DOT, _TICK, _STEPS = 3.5, 1.4, 1.5, 120
 
@@ -41,7 +37,7 @@ def draw_trade(trade: Trade) -> Drawing:
     areas = [offer.zoning.area for offer in trade.offers]
     casts = [offer.casts for offer in trade.offers]
     lows = [trade.least_casts(area) for area in (areas[0], areas[-1])]
-    across = _Scale(areas[0], areas[-1], _AREAS[units][1], (room.x0, room.x1))
+    across = _Scale(areas[0], areas[-1], WORDS[units].area[1], (room.x0, room.x1))
     up = _Scale(min(*casts, *lows), max(casts), 1, (room.y0, room.y1))
     head = Head(
         "trade",
@@ -101,7 +97,7 @@ def _draw_axes(room: Rect, across: _Scale, up: _Scale, units: Units) -> tuple[Sh
         y = up.at(tick)
         shapes.append(Line(((room.x0 - _TICK, y), (room.x0, y)), "rule"))
         shapes.append(Text(room.x0 - 3, y - _TEXT / 2, f"{tick:g}", _TEXT, "plain", "end"))
-    names = f"Liner area, {_AREAS[units][0]}"
+    names = f"Liner area, {WORDS[units].area[0]}"
     shapes.append(Text((room.x0 + room.x1) / 2, room.y0 - 14, names, _TEXT, "bold", "middle"))
     middle = (room.y0 + room.y1) / 2
     shapes.append(Text(room.x0 - 17, middle, "Casts for the order", _TEXT, "bold", "middle", True))

@@ -2,23 +2,21 @@
 
 from __future__ import annotations
 
-import json
 from collections import Counter
 from collections.abc import Sequence
 from fractions import Fraction
 from typing import Any
 
 from nesting.files.columns import INDENT, count_of, wrap_text, write_table
+from nesting.files.document import to_json
 from nesting.schedules.cautions import CARVING_CAUTION
 from nesting.schedules.setout import write_length, write_size
-from nesting.units import STEPS_PER_INCH, STEPS_PER_MM, length_text, to_mm
+from nesting.units import length_text, share_text, to_mm, to_mm2
+from nesting.unitwords import WORDS
 from nesting.values.motif import Motif
 from nesting.zones.places import RoomyPlace
 from nesting.zones.trade import Offer, Trade
 from nesting.zones.uses import Use
-
-_IN_WORDS = {"mm": "millimetres", "in": "inches"}
-_AREAS = {"mm": ("m2", (1000 * STEPS_PER_MM) ** 2), "in": ("ft2", (12 * STEPS_PER_INCH) ** 2)}
 
 
 def report_zones(trade: Trade, uses: Sequence[Use]) -> str:
@@ -41,14 +39,14 @@ def write_answer(trade: Trade) -> str:
     zoning, casts = trade.best.zoning, trade.best.casts
     motif = zoning.motif
     strips = count_of(zoning.strips_used, "strip")
-    share = 100 * zoning.added / motif.frame.area
+    share = share_text(zoning.added, motif.frame.area)
     verdict = "PROVED" if trade.casts_proved else "NOT PROVED"
     planned = trade.best.schedule.casts
     exact = f" ({planned} with dams laid exactly, as planned)" if planned != casts else ""
     boxes = "" if zoning.is_exact else " for slanted ornaments taken as stairs"
     return (
         f"{motif.job.title}: liner {write_size(*zoning.size, motif.job.units)} {motif.job.units}, "
-        f"{area_text(motif, zoning.added)} more than drawn ({share:.1f} %), in {strips}; least "
+        f"{area_text(motif, zoning.added)} more than drawn ({share}), in {strips}; least "
         f"area PROVED{boxes}, fewest strips for it PROVED; the order takes {casts} casts on it"
         f"{exact}, fewest for such a liner {verdict}."
     )
@@ -56,13 +54,13 @@ def write_answer(trade: Trade) -> str:
 
 def area_text(motif: Motif, area: int) -> str:
     """Return an area [square steps] in m2 or ft2."""
-    name, scale = _AREAS[motif.job.units]
+    name, scale = WORDS[motif.job.units].area
     return f"{area / scale:.4f} {name}"
 
 
 def price_of(motif: Motif, area: int) -> Fraction | None:
     """Return what rubber of that area [square steps] costs, None where no price is given."""
-    return None if motif.price is None else motif.price * area / _AREAS[motif.job.units][1]
+    return None if motif.price is None else motif.price * area / WORDS[motif.job.units].area[1]
 
 
 def tell_use(motif: Motif, use: Use) -> str:
@@ -85,7 +83,7 @@ def _and(names: Sequence[str]) -> str:
 
 
 def _list_strips(motif: Motif, uses: Sequence[Use]) -> list[str]:
-    unit = _IN_WORDS[motif.job.units]
+    unit = WORDS[motif.job.units].lengths
     head = f"Plain strips, in {unit} from the datum corner of the new liner:"
     lines = [line for use in uses for line in _wrap(tell_use(motif, use), INDENT)]
     idle = [s.name for s in motif.strips if s.name not in [use.name for use in uses]]
@@ -109,7 +107,9 @@ def _list_places(motif: Motif, places: Sequence[RoomyPlace]) -> list[str]:
         bed = motif.job.panel(place.mark).bed
         size = write_size(box.width, box.height, units)
         rows.append([place.mark, bed, *faces, size, ", ".join(rim) or "-"])
-    title = f"A place for every size, checked on the exact position maps, in {_IN_WORDS[units]}:"
+    title = (
+        f"A place for every size, checked on the exact position maps, in {WORDS[units].lengths}:"
+    )
     return [title, *write_table(head, rows, left=("panel", "bed", "on the rim"))]
 
 
@@ -159,7 +159,7 @@ def _list_reasons(trade: Trade) -> list[str]:
 
 def _list_trade(trade: Trade) -> list[str]:
     motif = trade.best.zoning.motif
-    unit, scale = _AREAS[motif.job.units]
+    unit, scale = WORDS[motif.job.units].area
     head = ["liner", f"area, {unit}", f"added, {unit}", "strips", "casts", "proved"]
     head += [f"fewer from, {unit}"]
     head[3:3] = ["rubber"] if motif.price is not None else []
@@ -240,21 +240,19 @@ def zones_to_json(trade: Trade, uses: Sequence[Use]) -> str:
     """Return the answer as JSON text: lengths in mm, exact; areas in mm2."""
     zoning = trade.best.zoning
     document = {
-        "format": "nesting-zones",
-        "version": 1,
         "title": zoning.motif.job.title,
-        "liner": [_mm(side) for side in zoning.size],
+        "liner": [to_mm(side) for side in zoning.size],
         "proved": True,
         "ornaments_as_stairs": not zoning.is_exact,
-        "grid": _mm(zoning.grid),
-        "frontier": [[_mm(side) for side in size] for size in zoning.frontier],
+        "grid": to_mm(zoning.grid),
+        "frontier": [[to_mm(side) for side in size] for size in zoning.frontier],
         "strips": [
             {
                 "name": use.name,
                 "axis": use.axis,
-                "added": _mm(use.added),
-                "from": _mm(use.low),
-                "to": _mm(use.high),
+                "added": to_mm(use.added),
+                "from": to_mm(use.low),
+                "to": to_mm(use.high),
                 "widens": use.widens or None,
                 "gives": list(use.gives),
             }
@@ -265,23 +263,23 @@ def zones_to_json(trade: Trade, uses: Sequence[Use]) -> str:
         "complete": trade.is_complete,
         "offers": [_offer_entry(trade, offer) for offer in trade.offers],
     }
-    return json.dumps(document, indent=1, ensure_ascii=False, allow_nan=False)
+    return to_json("nesting-zones", 1, document)
 
 
 def _place_entry(place: RoomyPlace) -> dict[str, Any]:
     box = place.box
     return {
         "mark": place.mark,
-        "x": _mm(box.x0),
-        "y": _mm(box.y0),
-        "width": _mm(box.width),
-        "height": _mm(box.height),
+        "x": to_mm(box.x0),
+        "y": to_mm(box.y0),
+        "width": to_mm(box.width),
+        "height": to_mm(box.height),
         "dams": [
             {
                 "side": room.side,
-                "at": _mm(room.face),
-                "outward": _mm(room.outward),
-                "inward": None if room.inward is None else _mm(room.inward),
+                "at": to_mm(room.face),
+                "outward": to_mm(room.outward),
+                "inward": None if room.inward is None else to_mm(room.inward),
             }
             for room in place.rooms
         ],
@@ -293,21 +291,16 @@ def _offer_entry(trade: Trade, offer: Offer) -> dict[str, Any]:
     price = price_of(zoning.motif, zoning.area)
     fewer = trade.least_area(offer.casts - 1) if offer.casts > 1 else None
     return {
-        "liner": [_mm(side) for side in zoning.size],
-        "area": round(zoning.area / STEPS_PER_MM**2, 6),
+        "liner": [to_mm(side) for side in zoning.size],
+        "area": to_mm2(zoning.area),
         "rubber": None if price is None else round(float(price), 2),
         "widths": {
-            strip.name: _mm(width)
+            strip.name: to_mm(width)
             for strip, width in zip(zoning.motif.strips, zoning.widths, strict=True)
         },
         "casts": offer.casts,
         "planned_casts": offer.schedule.casts,
         "proved": trade.is_proved(offer),
-        "fewer_from": None if fewer is None else round(fewer / STEPS_PER_MM**2, 6),
+        "fewer_from": None if fewer is None else to_mm2(fewer),
         "new": [list(marks) for marks in offer.new],
     }
-
-
-def _mm(steps: int) -> float | int:
-    exact = to_mm(steps)
-    return int(exact) if exact.denominator == 1 else round(float(exact), 6)

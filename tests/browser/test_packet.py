@@ -124,7 +124,7 @@ def test_drawings_are_large_enough_to_read(tablet):
 
 
 def test_a_tap_lights_a_dam_and_its_rows(tablet):
-    """The spot and both rows of D1 in layout 1, nothing else; a second tap puts them out."""
+    """The spot and both rows of dam 1 in layout 1, nothing else; a second tap puts them out."""
     assert sorted(tablet["spot"]) == ["rect l1-d1", "tr l1-d1", "tr l1-d1"]
     assert tablet["off"] == []
 

@@ -18,7 +18,7 @@ COMMAND = [
     str(ROOT / "examples" / "ferry-terminal.toml"),
     "--schedule",
     str(ROOT / "output_svg" / "ferry-terminal" / "schedule.json"),
-    *("--layout", "1", "--dam", "D2", "--svg-sheets", "--json"),
+    *("--layout", "1", "--dam", "2", "--svg-sheets", "--json"),
 ]
 
 

@@ -73,7 +73,7 @@ def test_a_dam_at_its_distance_from_a_keep_clear_place_is_allowed(x, y, distance
 
 def test_a_dam_wider_than_dam_width_is_allowed():
     """A dam may fill its whole zone when it is listed at its true width."""
-    thick = dam("D1", 0, 650, 1200, 40, "east north", 50)
+    thick = dam("dam 1", 0, 650, 1200, 40, "east north", 50)
     assert check_schedule(*with_dam_over_c1(thick)) == ()
 
 

@@ -1,12 +1,10 @@
 """docs/file-format.md is true: its job is read, its keys are the reader's, its lines are real."""
 
-import json
 import re
 import tomllib
 from pathlib import Path
 
 import pytest
-from handjob import hand_job, hand_schedule
 from jobtext import change, list_mistakes, write_job
 
 from nesting.checking.schedule import check_schedule
@@ -16,7 +14,6 @@ from nesting.files.tomlcheck import NEEDED, Table
 from nesting.jobs.keys import job_keys
 from nesting.jobs.read import read_job
 from nesting.planning.schedule import schedule_casts
-from nesting.schedules.write import schedule_to_json
 from nesting.units import parse_length
 
 PAGE = (Path(__file__).parents[2] / "docs" / "file-format.md").read_text(encoding="utf-8")
@@ -122,29 +119,3 @@ def test_the_mistakes_on_the_page_are_told_so(tmp_path, line):
         ('must_show = ["heron"]', 'must_show = ["heron"]\nbed = "tabel"'),
     )
     assert line in list_mistakes(write_job(tmp_path, text))
-
-
-def list_keys(value):
-    """Return every key of a JSON value at any depth, names of marks left out."""
-    if isinstance(value, list):
-        return set().union(*map(list_keys, value))
-    if not isinstance(value, dict):
-        return set()
-    return set(value) | set().union(*map(list_keys, value.values()))
-
-
-def test_every_key_of_a_schedule_is_on_the_page():
-    """The page explains each key that is written."""
-    document = json.loads(schedule_to_json(hand_schedule(), hand_job()))
-    keys = list_keys(document) - {panel.mark for panel in hand_job().panels}
-    section = PAGE[PAGE.index("## The schedule") :]
-    assert [key for key in sorted(keys) if not re.search(rf'[`"]{key}[`"]', section)] == []
-
-
-def test_the_schedule_on_the_page_is_the_hand_sized_one():
-    """Figures shown are those of the schedule worked out on paper."""
-    document = json.loads(schedule_to_json(hand_schedule(), hand_job()))
-    shown = re.search(r'"area": (\{.*?\})', PAGE)[1]
-    assert json.loads(shown) == document["layouts"][0]["area"]
-    totals = re.search(r'"totals": (\{.*?\}.*?\})', PAGE, re.DOTALL)[1]
-    assert json.loads(totals) == document["totals"]

@@ -111,7 +111,8 @@ def test_the_sample_job_can_be_planned(tmp_path, capsys):
     (tmp_path / "job.toml").write_text(job, encoding="utf-8")
     assert run(["plan", str(tmp_path / "job.toml"), "--quiet"]) == 0
     assert capsys.readouterr().out == (
-        "Bath house, foyer: 3 casts from 1 layout; at least 3 casts needed; fewest casts PROVED.\n"
+        "Bath house, foyer: 3 casts, 1 set of dams, 1 layout; at least 3 needed; "
+        "fewest casts PROVED.\n"
     )
 
 

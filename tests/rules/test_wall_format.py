@@ -1,6 +1,5 @@
 """docs/wall-format.md is true: its wall is read, and its keys are the reader's."""
 
-import json
 import re
 from pathlib import Path
 
@@ -8,7 +7,6 @@ from wallfiles import load_wall
 
 from nesting.files.tomlcheck import Table
 from nesting.walls.cladding import Corner, WallArc, WallRun, divide_wall
-from nesting.walls.report import wall_to_json
 
 PAGE = (Path(__file__).parents[2] / "docs" / "wall-format.md").read_text(encoding="utf-8")
 EXAMPLE = re.search(r"```toml\n(.*?)```", PAGE, re.DOTALL)[1]
@@ -41,14 +39,3 @@ def test_every_key_of_the_reader_is_on_the_page_and_no_other(tmp_path, monkeypat
     load_wall(tmp_path, EXAMPLE)
     assert asked.pop("") == {"title", "units", "liner", "wall", "part"}
     assert asked == list_documented()
-
-
-def test_every_key_of_the_json_is_on_the_page(tmp_path):
-    """What --json prints is told key by key, down to the rows of its lists."""
-    wall = load_wall(tmp_path, EXAMPLE)
-    document = json.loads(wall_to_json(wall, divide_wall(wall)))
-    rows = [row for key in ("panels", "beds", "arcs") for row in document[key][:1]]
-    assert len(rows) == 3
-    section = PAGE.split("## What `--json` prints")[1].split("\n## ")[0]
-    keys = {key for each in (document, *rows) for key in each}
-    assert {key for key in keys if f"`{key}`" not in section} == set()

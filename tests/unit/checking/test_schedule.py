@@ -91,7 +91,7 @@ def test_a_size_within_its_tolerance_passes_when_it_is_stated():
     """B1 one mm narrow is sound with off_nominal -1 mm, and wrong with any other."""
     job = change_panel(hand_job(), "B1", tolerance=(-2 * MM, 0))
     narrow = replace(place("B1", 826, 0, 374, 800, "l"), off_nominal=(-MM, 0))
-    dams = (dam("D1", 800, 0, 26, 800, "east north", 280), ABOVE_A1)
+    dams = (dam("dam 1", 800, 0, 26, 800, "east north", 280), ABOVE_A1)
     panels = hand_schedule().layouts[0].panels[:1]
     good = change_layout(job, hand_schedule(), 1, panels=(*panels, narrow), dams=dams)
     assert codes(job, good) == []

@@ -27,13 +27,13 @@ def test_check_passes_a_schedule_without_fault(shop, capsys):
 def test_check_prints_each_finding_with_its_code(shop, capsys):
     """Findings are exit 5 and one line each."""
     shop.findings = (
-        Finding(206, "layout 1, dam 'D3'", "it stands along no panel"),
+        Finding(206, "layout 1, dam 3", "it stands along no panel"),
         Finding(401, "mark 'A1'", "the casts yield 6 of 7 panels"),
     )
     assert run(["check", "job.toml", "schedule.json"]) == 5
     assert capsys.readouterr().out.splitlines() == [
         "schedule.json: 2 faults found.",
-        "206 layout 1, dam 'D3': it stands along no panel.",
+        "206 layout 1, dam 3: it stands along no panel.",
         "401 mark 'A1': the casts yield 6 of 7 panels.",
     ]
 
@@ -48,14 +48,14 @@ def test_check_judges_the_totals_a_file_states(shop, capsys):
 @pytest.mark.parametrize("count", [0, 1])
 def test_check_gives_findings_as_json(shop, capsys, count):
     """The document says whether the schedule passed, and lists code and text of each finding."""
-    shop.findings = (Finding(206, "dam 'D3'", "it stands along no panel"),) * count
+    shop.findings = (Finding(206, "dam 3", "it stands along no panel"),) * count
     assert run(["check", "job.toml", "schedule.json", "--json"]) == 5 * count
     assert json.loads(capsys.readouterr().out) == {
         "format": "nesting-findings",
         "version": 1,
         "job": "Ferry terminal, waiting hall",
         "passed": count == 0,
-        "findings": [{"code": 206, "text": "206 dam 'D3': it stands along no panel."}] * count,
+        "findings": [{"code": 206, "text": "206 dam 3: it stands along no panel."}] * count,
     }
 
 

@@ -25,7 +25,7 @@ def test_sizes_are_answered_in_the_order_asked(liner, capsys):
 def test_json_is_a_list_and_nothing_else(liner, capsys):
     """One object per liner, bed and size."""
     assert run(["fit", liner, "800x650", "850x650", "--json"]) == 0
-    records = json.loads(capsys.readouterr().out)
+    records = json.loads(capsys.readouterr().out)["answers"]
     assert [(each["size"], each["fits"]) for each in records] == [
         ([800, 650], True),
         ([850, 650], False),
@@ -37,7 +37,7 @@ def test_a_folder_is_answered_whole_and_its_bad_file_told(liner, tmp_path, capsy
     write_job(tmp_path, JOB.replace("thickness = 13", "thickness = 0"), "waves.toml")
     assert run(["fit", str(tmp_path), "800x650", "--json", "--processes", "1"]) == 2
     printed = capsys.readouterr()
-    assert [each["file"] for each in json.loads(printed.out)] == ["reeds.toml"]
+    assert [each["file"] for each in json.loads(printed.out)["answers"]] == ["reeds.toml"]
     assert "nesting: waves.toml:7: liner.thickness: must be > 0 mm" in printed.err
 
 
@@ -49,7 +49,7 @@ def test_two_liners_of_one_name_are_told_apart_by_their_files(liner, tmp_path, c
     assert [text.split(": ")[0] for text in printed] == ["copy.toml", "reeds.toml"]
     assert all(": Liner 'reeds', bed 'table', 800 x 650 mm: fits." in text for text in printed)
     assert run(["fit", str(tmp_path), "800x650", "--processes", "1", "--json"]) == 0
-    records = json.loads(capsys.readouterr().out)
+    records = json.loads(capsys.readouterr().out)["answers"]
     assert [(each["file"], each["liner"]) for each in records] == [
         ("copy.toml", "reeds"),
         ("reeds.toml", "reeds"),

@@ -145,12 +145,12 @@ def test_a_time_limit_must_be_a_positive_number(shop, capsys, seconds):
 
 def test_a_schedule_our_checker_refuses_is_not_written(shop, tmp_path, capsys):
     """Findings end the run with 4, one line each, and the folder is not made."""
-    shop.findings = (Finding(206, "layout 1, dam 'D3'", "it stands along no panel"),)
+    shop.findings = (Finding(206, "layout 1, dam 3", "it stands along no panel"),)
     assert run(["plan", "job.toml", "-o", str(tmp_path / "out")]) == 4
     assert capsys.readouterr() == (
         "",
         "nesting: Our own checker refused our own schedule; nothing was written.\n"
-        "nesting: 206 layout 1, dam 'D3': it stands along no panel.\n",
+        "nesting: 206 layout 1, dam 3: it stands along no panel.\n",
     )
     assert list(tmp_path.iterdir()) == []
 

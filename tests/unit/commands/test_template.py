@@ -26,14 +26,14 @@ GIVEN = ["template", "job.toml", "--schedule", "plan.json"]
 
 def test_a_dam_is_written_as_pdf(shop, capsys):
     """The folder is made, the report ends with what was written, pages are A4."""
-    assert run([*GIVEN, "--layout", "1", "--dam", "D2", "-o", "out"]) == 0
+    assert run([*GIVEN, "--layout", "1", "--dam", "2", "-o", "out"]) == 0
     printed = capsys.readouterr()
     assert printed.err == ""
     assert "4 sheets of A4 (210 x 297 mm), upright." in printed.out
     assert printed.out.endswith("\nWritten to out: template.pdf, template.json.\n")
     pdf = (shop / "out" / "template.pdf").read_bytes()
     assert page_sizes(pdf) == [pytest.approx((210, 297), abs=1e-3)] * 4
-    assert "D2: x 1575 to 1600, y 0 to 890" in read_texts(pdf)
+    assert "dam 2: x 1575 to 1600, y 0 to 890" in read_texts(pdf)
 
 
 def test_without_a_folder_nothing_is_written(shop, capsys):
@@ -46,8 +46,8 @@ def test_without_a_folder_nothing_is_written(shop, capsys):
 
 def test_svg_adds_a_drawing_per_sheet(shop, capsys):
     """The last line names the first and the last."""
-    assert run([*GIVEN, "--layout", "1", "--dam", "D2", "-o", "out", "--svg-sheets"]) == 0
-    assert "template.json, template-A1.svg to template-D1.svg." in capsys.readouterr().out
+    assert run([*GIVEN, "--layout", "1", "--dam", "2", "-o", "out", "--svg-sheets"]) == 0
+    assert "template.json, template-1-1.svg to template-4-1.svg." in capsys.readouterr().out
     assert len(list((shop / "out").glob("*.svg"))) == 4
 
 
@@ -103,16 +103,16 @@ def test_ribs_come_with_their_figures(shop, capsys):
 
 WRONG = [
     ([], "name what to draw: --layout N"),
-    (["--dam", "D1"], "--dam needs --layout N"),
-    (["--layout", "1", "--dam", "D1", "--panel", "A1"], "--dam and --panel cannot be used"),
+    (["--dam", "1"], "--dam needs --layout N"),
+    (["--layout", "1", "--dam", "1", "--panel", "A1"], "--dam and --panel cannot be used"),
     (["--bed", "drum", "--layout", "1"], "--bed is drawn alone"),
     (["--bed", "drum", "--on-face"], "--on-face is for layouts"),
     (["--layout", "9"], "--layout: there must be such a layout, got '9'; there are 1, 2, 3, 4"),
     (["--layout", "-1"], "got '-1'; there are 1, 2"),
     (["--layout", "one"], "'one' is not a valid integer"),
     (
-        ["--layout", "1", "--dam", "D9"],
-        "--dam (layout 1): there must be such a dam, got 'D9'; there",
+        ["--layout", "1", "--dam", "9"],
+        "--dam (layout 1): there must be such a dam, got 'dam 9'; there",
     ),
     (
         ["--layout", "1", "--panel", "B1"],

@@ -39,7 +39,7 @@ def test_the_written_job_is_planned_at_once(folder, capsys):
         "Written to out: job.toml, carving.svg, trade.svg, report.txt.\n"
     )
     assert run(["plan", "out/job.toml", "--quiet"]) == 0
-    assert "5 casts from" in capsys.readouterr().out
+    assert "5 casts, 2 sets of dams, 2 layouts" in capsys.readouterr().out
 
 
 @pytest.mark.parametrize("args", [["motif.toml"], ["--keep", str(FERRY), "1750x900"]])

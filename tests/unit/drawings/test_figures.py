@@ -7,7 +7,7 @@ from dataclasses import replace
 import pytest
 from ferry import INCH, MM, SIXTEENTH, make_drum_job, make_ferry_job
 
-from nesting.drawings.figures import length_figure, length_words, size_figure
+from nesting.drawings.figures import is_exact, length_figure, length_words, size_figure
 
 
 @pytest.mark.parametrize(
@@ -55,3 +55,12 @@ def test_a_rest_stands_behind_the_unit():
     """Not "93 1/4 (+0.67 mm) in"."""
     steps = 93 * INCH + INCH // 4 + round(0.67 * MM)
     assert length_words(steps, make_drum_job()) == "93 1/4 in (+0.67 mm)"
+
+
+def test_a_figure_tells_whether_it_is_the_whole_length():
+    """A tenth of a mm is whole, a step beyond is not; of inches the rest beside counts."""
+    assert is_exact(1500 * MM + 800, make_ferry_job())
+    assert not is_exact(1500 * MM + 801, make_ferry_job())
+    assert is_exact(INCH + SIXTEENTH, make_drum_job())
+    assert is_exact(INCH + 800, make_drum_job())
+    assert not is_exact(INCH + 801, make_drum_job())

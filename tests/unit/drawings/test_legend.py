@@ -32,7 +32,8 @@ def test_the_ferry_key_by_hand():
         "Panel edge",
         "Other dam face, rim",
         "Dams to cut, mm",
-        "D1: 900 × 25 | D2: 1525 × 25",
+        "dam 1: 900 × 25",
+        "dam 2: 1525 × 25",
         "Notes",
         "Mind the step.",
     ]
@@ -72,5 +73,5 @@ def test_a_long_size_leaves_its_dam_a_name():
     """Inches with their rest in mm are long; the key grows wider before a name is lost."""
     dam = replace(LAYOUT.dams[0], width=25 * MM, height=round(780.4 * MM))
     rows = key_rows(replace(FERRY, units="in"), replace(LAYOUT, panels=(), dams=(dam,)), [])
-    assert "D1: 30 3/4 (-0.65 mm) × 1 (-0.40 mm)" in words(rows)
+    assert "dam 1: 30 3/4 (-0.65 mm) × 1 (-0.40 mm)" in words(rows)
     assert rows_width(rows) > rows_width(key_rows(FERRY, LAYOUT, []))

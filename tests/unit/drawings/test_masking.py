@@ -151,7 +151,7 @@ def test_the_ferry_layout_by_hand():
     assert words(drawing, "dimensions") == [
         "0", "1500", "1525", "2400", "0", "900", "925", "1200", "0,0",
     ]  # fmt: skip
-    assert sorted(words(drawing, "names")) == ["1500 × 900", "A1", "D1", "D2", "heron"]
+    assert sorted(words(drawing, "names")) == ["1500 × 900", "A1", "dam 1", "dam 2", "heron"]
 
 
 def test_panel_edges_are_bold():
@@ -175,7 +175,7 @@ def test_an_inch_job_shows_fractions_with_mm_beside():
     """Figures of an inch job stand in inches, mm in brackets, and the strip says so."""
     job, schedule = make_drum_job(), make_drum_schedule()
     found = words(draw_layout(job, schedule, schedule.layouts[0]))
-    assert {"96 (2438.4)", "31 (787.4)", "Figures in inches (mm)"} <= set(found)
+    assert {"96 (2438.4)", "31 (787.4)", "Figures in inches (mm), rounded to 0.1 mm"} <= set(found)
 
 
 def test_a_curved_bed_is_named_and_warned_of():

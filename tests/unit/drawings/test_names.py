@@ -1,4 +1,4 @@
-"""Names: as large as they go, each on or beside what it names, never on one another."""
+"""PlacedNames: as large as they go, each on or beside what it names, never on one another."""
 
 # ruff: noqa: RUF001 - the multiplication sign stands in sizes
 

@@ -27,7 +27,7 @@ def test_the_ferry_job_by_hand():
 def test_a_face_shared_by_dams_has_one_figure():
     """Two dams with a face in line share its figure, which reaches over both."""
     job, layout = make_ferry_job(), make_ferry_schedule().layouts[0]
-    dams = (*layout.dams, Dam("D3", 1500 * MM, 1000 * MM, 25 * MM, 100 * MM))
+    dams = (*layout.dams, Dam("dam 3", 1500 * MM, 1000 * MM, 25 * MM, 100 * MM))
     across, _ = measure_faces(job, replace(layout, dams=dams), frame_of(job))
     shared = next(figure for figure in across if figure.value == 1500 * MM)
     assert shared.reach == (0, 1100 * MM)

@@ -89,7 +89,7 @@ def test_the_ferry_overview_by_hand():
         "Overview",
         "7 casts",
         "Liner reeds",
-        "1 set of dams",
+        "1 set of dams, 1 layout",
         "7 casts, proved fewest",
         "Idle 53.1 %",
         "1000 mm on the liner, 50 mm on paper",
@@ -111,7 +111,9 @@ def test_a_layout_that_keeps_dams_says_whose():
     found = words(
         draw_overview(make_ferry_job(), replace(schedule, layouts=(*schedule.layouts, kept)))
     )
-    assert {"Layout 2, dams of 1", "1 cast, idle 53.1 %, table", "1 set of dams"} <= set(found)
+    assert {"Layout 2, dams of 1", "1 cast, idle 53.1 %, table", "1 set of dams, 2 layouts"} <= set(
+        found
+    )
 
 
 def test_a_schedule_without_casts_shows_the_liner():

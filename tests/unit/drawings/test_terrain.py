@@ -78,7 +78,7 @@ def test_edge_sides_lie_just_inside_their_panel():
 
 
 def test_dams_that_meet_have_a_joint():
-    """D1 ends under D2: the joint is the line they share; dams that touch at a corner have none."""
+    """Dam 1 ends under dam 2: the joint is the line they share; at a touching corner is none."""
     job, layout = make_ferry_job(), make_ferry_schedule().layouts[0]
     assert shapes_of(job, layout, "joint") == [
         Line((VIEW.at((1500 * MM, 900 * MM)), VIEW.at((1525 * MM, 900 * MM))), "joint")

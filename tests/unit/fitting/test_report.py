@@ -32,9 +32,9 @@ def test_a_size_that_fits_is_told_with_its_place_and_its_dams():
         "  Room to shift: left 0 mm, right 0 mm, down 0 mm, up 0 mm; least clearance from ornament "
         "50 mm.",
         "  Idle: 45.8 % of the liner.",
-        "  dam  left  right  bottom  top  length  width  clearance  blank zones",
-        "  D1    800    825       0  650     650     25        280  east, north",
-        "  D2      0    825     650  675     825     25         50  east, north",
+        "  dam    left  right  bottom  top  length  width  clearance  blank zones",
+        "  dam 1   800    825       0  650     650     25        280  east, north",
+        "  dam 2     0    825     650  675     825     25         50  east, north",
     ]
 
 

@@ -9,6 +9,7 @@ import pytest
 from jobtext import JOB, change, write_job
 
 from nesting.errors import InputError
+from nesting.files.document import to_line
 from nesting.fitting.screening import Question, answer, list_liner_files, screen
 
 SIZES = ("800x650", "850x650")
@@ -108,7 +109,7 @@ def test_tolerances_and_drawings_are_given_where_asked_for(tmp_path):
     assert [bool(drawing) for drawing in found.drawings] == [True, False]
     classed = answer(replace(question, tolerance="small-unit")).records[0]
     assert classed["tolerance"].startswith("width -2 mm, height 0 mm, within class 'small-unit'")
-    assert json.loads(json.dumps(found.records[0])) == found.records[0]
+    assert json.loads(to_line(found.records[0]))["size"] == [837, 650]
 
 
 def test_a_size_that_cannot_be_read_in_a_file_names_the_file(tmp_path):

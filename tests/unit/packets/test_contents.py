@@ -1,11 +1,11 @@
 """The packet: every panel, layout and caution is there, and its totals are the schedule's."""
 
 import re
+from itertools import chain
 
 import pytest
 from packets import cells, example_packet, grid, hand_packet, read_example, section, words
 
-from nesting.packets.parts import Section, Words
 from nesting.schedules.cautions import CAUTIONS, NOT_CERTIFIED, RULE
 
 
@@ -24,10 +24,9 @@ def test_sections_stand_in_the_order_of_the_work():
     ]
 
 
-def test_further_sections_stand_after_the_days():
-    """A calendar, say, is added by one argument."""
-    calendar = Section("calendar", "Calendar", (Words("Monday"),))
-    refs = [each.ref for each in hand_packet(further=[calendar]).sections]
+def test_a_calendar_stands_after_the_days(ferry):
+    """Its page comes with it."""
+    refs = [each.ref for each in ferry.sections]
     assert refs[refs.index("days") + 1] == "calendar"
 
 
@@ -41,13 +40,31 @@ def test_the_order_is_told_whole_with_what_is_cast_of_it(ferry):
 
 
 def test_the_sequence_counts_every_cast_once(ferry):
-    """Rows follow on each other from cast 1 to the last, each tied to its layout's page."""
+    """Each number once, those of the calendar's casts, each row tied to its layout's page."""
     _, schedule = read_example("ferry-terminal")
     table = grid(section(ferry, "sequence"), "Casts in sequence")
-    ranges = [[int(each) for each in row[0].split(" to ")] for row in cells(table)]
-    told = [cast for run in ranges for cast in range(run[0], run[-1] + 1)]
-    assert told == list(range(1, schedule.casts + 1))
+    told = [list_casts(row[0]) for row in cells(table)]
+    assert sorted(chain(*told)) == list(range(1, schedule.casts + 1))
+    assert [len(casts) for casts in told] == [each.repeats for each in schedule.layouts]
+    times = grid(section(ferry, "calendar"), "Days, times")
+    at, layout = times.head.index("cast"), times.head.index("layout")
+    by_day = {(int(row[layout]), int(row[at])) for row in cells(times)}
+    assert by_day == {(n, cast) for n, casts in enumerate(told, start=1) for cast in casts}
     assert [row.ref for row in table.rows] == [f"l{each.number}" for each in schedule.layouts]
+
+
+def test_without_a_calendar_casts_are_counted_layout_by_layout():
+    """The boxes to tick bear the same numbers as the sequence and the page's first line."""
+    packet = hand_packet()
+    table = grid(section(packet, "sequence"), "Casts in sequence")
+    assert [row[0] for row in cells(table)] == ["1", "2"]
+    assert "Cast 2 of 2, on bed" in words(section(packet, "l2"))
+
+
+def list_casts(words):
+    """Return the numbers of casts told as ``1 to 3, 7``."""
+    runs = [[int(end) for end in run.split(" to ")] for run in words.split(", ")]
+    return [cast for run in runs for cast in range(run[0], run[-1] + 1)]
 
 
 def test_each_layout_has_its_page(ferry):

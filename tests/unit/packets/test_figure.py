@@ -9,12 +9,12 @@ from nesting.packets.figure import crop, dam_refs, draw_figure, panel_refs
 
 
 def test_every_panel_and_dam_has_its_spot(job, schedule):
-    """Spots are named, and lie as panels and dams do: D1 right of A1, as wide as its 25 mm."""
+    """Spots are named, and lie as panels and dams do: dam 1 right of A1, as wide as its 25 mm."""
     figure = draw_figure(job, schedule, schedule.layouts[0])
     spots = {spot.words: spot for spot in figure.spots}
     assert [spot.ref for spot in figure.spots] == ["l1-p1", "l1-p2", "l1-d1", "l1-d2"]
-    assert list(spots) == ["panel A1", "panel B1", "dam D1", "dam D2"]
-    panel, dam = spots["panel A1"].rect, spots["dam D1"].rect
+    assert list(spots) == ["panel A1", "panel B1", "dam 1", "dam 2"]
+    panel, dam = spots["panel A1"].rect, spots["dam 1"].rect
     assert dam.x0 == pytest.approx(panel.x1, abs=0.002)
     assert dam.width / panel.width == pytest.approx(25 / 800, abs=0.001)
 

@@ -28,9 +28,9 @@ def test_the_proof_and_the_areas_are_told():
     page = section(example_packet("ferry-terminal"), "proof")
     text = words(page)
     assert "and 26 / 2 = 13: at least 13 casts" in text
-    assert "fewest layouts PROVED (at least 6)." in text
+    assert "fewest sets of dams PROVED (at least 6)." in text
     assert "shortest dams" not in text
-    assert "Least clearance from ornament: 40 mm, at dam D3 of layout 5" in text
+    assert "Least clearance from ornament: 40 mm, at dam 3 of layout 5" in text
     assert cells(grid(page, "Areas in m2"))[-1][-1] == "40.5 %"
 
 
@@ -41,7 +41,7 @@ def test_a_sound_schedule_gets_the_checkers_word():
 
 def test_faults_are_told_and_never_called_sound():
     """Each finding has its line, and the page says not to cast."""
-    fault = Finding(206, "layout 1, dam 'D3'", "it stands along no panel")
+    fault = Finding(206, "layout 1, dam 3", "it stands along no panel")
     text = words(section(hand_packet(findings=[fault]), "proof"))
     assert "found 1 at fault. Do not cast from this." in text
     assert str(fault) in text

@@ -90,9 +90,9 @@ def test_panels_two_dams_apart_have_dams_that_fill_the_gap():
 
 
 def test_dams_are_numbered_upward_and_then_to_the_right():
-    """D1 is the lowest, and of those at one height the leftmost."""
+    """Dam 1 is the lowest, and of those at one height the leftmost."""
     dams = place_dams(PLAIN, RULES, [place("A", 500, 300, 400, 200, "lrbt")])
-    assert [each.name for each in dams] == ["D1", "D2", "D3", "D4"]
+    assert [each.name for each in dams] == ["dam 1", "dam 2", "dam 3", "dam 4"]
     assert [(each.y, each.x) for each in dams] == sorted((each.y, each.x) for each in dams)
 
 
@@ -118,7 +118,7 @@ def test_clearance_is_to_the_nearest_ornament_square_to_the_dam():
     liner = Liner("posts", rect(0, 0, 2000, 1000), 13 * MM, "blank",
                   tuple(Ornament(f"post {k}", post) for k, post in enumerate(posts)))  # fmt: skip
     (found,) = place_dams(liner, RULES, [place("A", 0, 0, 500, 1000, "r")])
-    assert found == dam("D1", 500, 0, 25, 1000, "", 75)
+    assert found == dam("dam 1", 500, 0, 25, 1000, "", 75)
     touching = place_dams(liner, RULES, [place("A", 0, 0, 575, 1000, "r")])
     assert touching[0].clearance == 0
     ring = [(0, 1000), (0, 900), (100, 1000)]
@@ -275,7 +275,7 @@ def test_more_than_the_liner_is_refused(job):
 @given(st.lists(st.tuples(st.integers(1, 9), st.integers(1, 9)), max_size=8))
 def test_nothing_is_lost(sizes):
     """Liner = panels + dams + masked, and idle = liner - panels, whatever lies there."""
-    dams = [Dam(f"D{i}", 0, 0, width, height) for i, (width, height) in enumerate(sizes)]
+    dams = [Dam(f"dam {i}", 0, 0, width, height) for i, (width, height) in enumerate(sizes)]
     areas = account(hand_job().liner, hand_schedule().layouts[0].panels, dams)
     assert areas.liner == areas.panels + areas.dams + areas.masked
     assert areas.idle == areas.liner - areas.panels

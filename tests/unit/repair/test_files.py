@@ -57,8 +57,8 @@ def test_the_drawing_hatches_and_measures_what_is_made_plain(job, mended):
     """Each piece has a name, its sides as figures, and what it is for."""
     drawing = draw_repair(job, mended.patches)
     words = {text.words for text in drawing.texts}
-    assert {"R1", "352", "360"} <= words
-    assert any(each.startswith("R1: x 352 to 360, y 0 to 400") for each in words)
+    assert {"patch 1", "352", "360"} <= words
+    assert any(each.startswith("patch 1: x 352 to 360, y 0 to 400") for each in words)
     hatched = next(layer.shapes for layer in drawing.layers if layer.name == "changed")
     assert len(hatched) == sum(len(patch.ground) for patch in mended.patches)
 

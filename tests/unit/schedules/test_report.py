@@ -31,7 +31,7 @@ def squeeze(line):
 def test_the_first_line_gives_casts_bound_and_proved():
     """The first line is the result, and PROVED stands in it when bound and casts meet."""
     assert ferry_report().splitlines()[0] == (
-        "Ferry terminal, waiting hall: 7 casts from 1 layout; at least 7 casts needed; "
+        "Ferry terminal, waiting hall: 7 casts, 1 set of dams, 1 layout; at least 7 needed; "
         "fewest casts PROVED."
     )
 
@@ -39,7 +39,7 @@ def test_the_first_line_gives_casts_bound_and_proved():
 def test_a_bound_below_the_casts_is_not_proved():
     """Where the bound stays below the casts the result says NOT PROVED."""
     assert write_result(make_unproved_schedule()).endswith(
-        "7 casts from 1 layout; at least 6 casts needed; fewest casts NOT PROVED."
+        "7 casts, 1 set of dams, 1 layout; at least 6 needed; fewest casts NOT PROVED."
     )
 
 
@@ -88,7 +88,7 @@ def test_inch_jobs_are_accounted_in_square_feet():
 def test_the_least_clearance_names_its_dam():
     """The dam nearest to ornament is named with the distance and the rule."""
     assert (
-        "Least clearance from ornament: 50 mm, at dam D2 of layout 1; "
+        "Least clearance from ornament: 50 mm, at dam 2 of layout 1; "
         "the job asks for at least 6 mm."
     ) in ferry_report()
 
@@ -107,7 +107,7 @@ def test_sizes_as_ordered_need_no_table():
 def test_a_curved_bed_shows_ordered_and_flat_size_per_mark():
     """60 in on a drum of 120 in is marked out as 59.8755 in, which is 0.1245 in less."""
     lines = report_schedule(make_drum_job(), make_drum_schedule()).splitlines()
-    start = lines.index("Sizes marked out otherwise than ordered, in inches:")
+    start = lines.index("Sizes marked out otherwise than ordered, in inches rounded to 0.0001:")
     assert squeeze(lines[start + 2]) == "B2 drum 60 x 30 face - 59.8755 x 30 -0.1245 by 0"
 
 
@@ -154,9 +154,9 @@ def test_a_layout_that_keeps_dams_says_which_and_masks_the_rest():
     assert "The dams stay as in layout 1; mask every bay but those of the panels listed." in report
     assert squeeze(report.splitlines()[5]) == "2 1 table A1 as 1 - 53.1 %"
     assert report.splitlines()[6].strip() == (
-        "A layout with dams as in another takes masking alone and is not counted in the 1 layout."
+        "A layout with dams as in another takes masking alone and no set of dams of its own."
     )
-    assert report.count("D2 ") == 2
+    assert report.count("dam 2 ") == 2
 
 
 def test_a_proof_can_be_followed_with_pencil_and_paper():
@@ -202,11 +202,11 @@ def test_a_proof_without_prices_gives_its_bound_and_method():
 
 
 def test_running_text_is_at_most_one_line_wide():
-    """No line but a table's or a heading's is wider than the page."""
+    """No line but a table's, a heading's or the first is wider than the page."""
     proof = Proof("table", 7, 7, tuple((f"M{n}", n + 1) for n in range(60)), 7, 1)
     schedule = replace(make_ferry_schedule(), proofs=(proof,), notes=("word " * 100,))
     report = report_schedule(make_ferry_job(), schedule)
-    assert max(map(len, report.splitlines())) <= WIDTH
+    assert max(map(len, report.splitlines()[1:])) <= WIDTH
 
 
 def test_cautions_close_the_report():

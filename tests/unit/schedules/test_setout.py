@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 
+import pytest
 from ferry import (
     INCH,
     MM,
@@ -11,7 +12,7 @@ from ferry import (
     make_ferry_schedule,
 )
 
-from nesting.schedules.setout import list_set_out, write_length, write_size
+from nesting.schedules.setout import list_set_out, rounding_words, write_length, write_size
 
 
 def rows(lines):
@@ -31,8 +32,8 @@ def test_every_dam_is_given_by_its_four_faces():
     """A dam's faces are measured from the datum; its cut length and width stand beside them."""
     dams = rows(list_set_out(make_ferry_job(), make_ferry_schedule().layouts[0]))[1:3]
     assert dams == [
-        ["D1", "1500", "1525", "0", "900", "900", "25", "980", "east, north"],
-        ["D2", "0", "1525", "900", "925", "1525", "25", "50", "east, north"],
+        ["dam 1", "1500", "1525", "0", "900", "900", "25", "980", "east, north"],
+        ["dam 2", "0", "1525", "900", "925", "1525", "25", "50", "east, north"],
     ]
 
 
@@ -45,7 +46,7 @@ def test_every_panel_is_given_by_its_corners_and_rim_sides():
 def test_inch_jobs_show_each_face_in_decimals_and_in_fractions():
     """59.8755 in stands over 59 7/8 in with what remains beyond it."""
     dams = rows(list_set_out(make_drum_job(), make_drum_schedule().layouts[0]))[1:3]
-    assert dams[0][:4] == ["D1", "decimal", "59.8755", "60.8755"]
+    assert dams[0][:4] == ["dam 1", "decimal", "59.8755", "60.8755"]
     assert dams[1][:3] == ["fraction", "59 7/8 in (+0.01 mm)", "60 7/8 in (+0.01 mm)"]
 
 
@@ -60,3 +61,18 @@ def test_a_turned_panel_is_marked():
     layout = make_ferry_schedule().layouts[0]
     turned = replace(layout, panels=(replace(layout.panels[0], turned=True),))
     assert rows(list_set_out(make_ferry_job(), turned))[-1][0] == "A1 (turned)"
+
+
+@pytest.mark.parametrize(
+    ("steps", "units", "words"),
+    [
+        ((8000, 8), "mm", ""),
+        ((8000, 4), "mm", " rounded to 0.001"),
+        ((203_200, 12_700), "in", ""),
+        ((203_200, 8000), "in", " rounded to 0.0001"),
+        ((), "mm", ""),
+    ],
+)
+def test_what_is_rounded_says_so(steps, units, words):
+    """A figure that has more places than are written is never silently rounded."""
+    assert rounding_words(steps, units) == words

@@ -43,7 +43,7 @@ def test_a_layout_is_drawn_where_it_lies():
 def test_a_layout_names_what_is_on_it():
     """Dams with their set-out, panels with their size, ornaments and zones by name."""
     words = words_of(hand_template())
-    assert "D1: x 800 to 825, y 0 to 800" in words
+    assert "dam 1: x 800 to 825, y 0 to 800" in words
     assert "A1: 800 × 650" in words  # noqa: RUF001 - the sign
     assert {"heron", "blank zone east"} <= set(words)
     assert hand_template().marks
@@ -63,7 +63,7 @@ def test_a_dam_shows_what_lies_within_a_hand_of_it():
     template = long_dam_template()
     assert bounds_of(template.lines) == Rect(75, 625, 1125, 700)
     assert Rect(100, 650, 1100, 675) in lines_of(template, "strip")
-    assert template.facts == ("D2 is 1000 × 25 mm as drawn.",)  # noqa: RUF001 - the sign
+    assert template.facts == ("Dam 2 is 1000 × 25 mm as drawn.",)  # noqa: RUF001 - the sign
     (dimension, *_) = lines_of(template, "leader")
     assert (dimension.x0, dimension.x1) == (100, 1100)
 

@@ -20,7 +20,7 @@ def test_a_template_is_a_pdf_and_its_list():
     """With SVG there is one more file per sheet, and the list names all of them."""
     assert sorted(make()) == ["template.json", "template.pdf"]
     files = make(svg=True)
-    drawings = [f"template-A{number}.svg" for number in (1, 2, 3, 4)]
+    drawings = [f"template-1-{number}.svg" for number in (1, 2, 3, 4)]
     assert sorted(files) == sorted([*drawings, "template.json", "template.pdf"])
     assert json.loads(files["template.json"])["files"] == sorted(files)
     assert files["template.pdf"].startswith(b"%PDF-")
@@ -36,7 +36,7 @@ def test_a_former_template_is_replaced_and_other_files_stay(tmp_path):
     assert names == ["layout-01.svg", "template.json", "template.pdf"]
 
 
-@pytest.mark.parametrize("name", ["template.pdf", "template-A1.svg", "template.json"])
+@pytest.mark.parametrize("name", ["template.pdf", "template-1-1.svg", "template.json"])
 def test_somebody_else_s_file_of_that_name_is_not_replaced(tmp_path, name):
     """The file is named and stays as it was."""
     (tmp_path / name).write_text("mine", encoding="utf-8")
@@ -47,7 +47,7 @@ def test_somebody_else_s_file_of_that_name_is_not_replaced(tmp_path, name):
 
 def test_a_list_cannot_make_us_remove_other_files(tmp_path):
     """Names a template never has are not believed, wherever they lead."""
-    files = ["template.pdf", "../mine.txt", "mine.txt", "template-A1.svg/../../x", 7]
+    files = ["template.pdf", "../mine.txt", "mine.txt", "template-1-1.svg/../../x", 7]
     document = {"format": "nesting-template", "files": files}
     (tmp_path / "template.json").write_text(json.dumps(document), encoding="utf-8")
     assert list_owned(tmp_path, TEMPLATE) == {"template.pdf"}

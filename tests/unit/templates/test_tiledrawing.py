@@ -183,7 +183,7 @@ def test_a_dam_too_narrow_for_words_has_them_beside():
     template = dam_template(hand_job(), layout, thin, FullSize())
     _, drawings = draw(template)
     words = [text.words for drawing in drawings for text in drawing.texts]
-    assert "D1" in words
+    assert "dam 1" in words
     assert any(
         isinstance(each, Line) and each.style == "leader" and len(each.points) == 2
         for drawing in drawings

@@ -17,32 +17,32 @@ def place(*labels, taken=None):
 
 def test_the_longest_words_that_fit_stand_in_the_middle():
     """Ground with room shows the first words at the first height."""
-    (text,) = place(TileLabel(Rect(0, 0, 180, 25), ("D1: x 0 to 180", "D1")))
-    assert (text.words, text.height, text.upright) == ("D1: x 0 to 180", 3.5, False)
+    (text,) = place(TileLabel(Rect(0, 0, 180, 25), ("dam 1: x 0 to 180", "dam 1")))
+    assert (text.words, text.height, text.upright) == ("dam 1: x 0 to 180", 3.5, False)
     assert Rect(0, 0, 180, 25).holds(text.rect)
 
 
 def test_ground_of_little_length_gets_the_short_words():
     """What the tile shows counts, not how long the dam is."""
-    (text,) = place(TileLabel(Rect(168, 50, 900, 62), ("D1: x 168 to 900", "D1")))
-    assert text.words == "D1"
+    (text,) = place(TileLabel(Rect(168, 50, 900, 62), ("dam 1: x 168 to 900", "dam 1")))
+    assert text.words == "dam 1"
 
 
 def test_along_an_upright_dam_words_run_upward():
     """Words follow the longer side of slender ground."""
-    (text,) = place(TileLabel(Rect(10, 0, 22, 230), ("D1: y 0 to 230",)))
+    (text,) = place(TileLabel(Rect(10, 0, 22, 230), ("dam 1: y 0 to 230",)))
     assert text.upright
 
 
 def test_ground_off_the_tile_is_not_named():
     """Nor is a sliver at its rim."""
-    assert place(TileLabel(Rect(200, 0, 300, 25), ("D1",), needed=True)) == ()
-    assert place(TileLabel(Rect(178, 0, 300, 25), ("D1",), needed=True)) == ()
+    assert place(TileLabel(Rect(200, 0, 300, 25), ("dam 1",), needed=True)) == ()
+    assert place(TileLabel(Rect(178, 0, 300, 25), ("dam 1",), needed=True)) == ()
 
 
 def test_needed_words_without_room_stand_beside_with_a_leader():
     """A dam of 2 mm has its name beside it; an ornament that small has none."""
-    leader, text = place(TileLabel(Rect(50, 100, 120, 102), ("D1",), needed=True))
+    leader, text = place(TileLabel(Rect(50, 100, 120, 102), ("dam 1",), needed=True))
     assert isinstance(leader, Line)
     assert isinstance(text, Text)
     assert not text.rect.overlaps(Rect(50, 100, 120, 102))
@@ -53,7 +53,7 @@ def test_words_keep_off_crosses_and_each_other():
     """A cross in the middle of the ground moves the words aside."""
     template = Template("t", "T", (Line(((0, 0), (180, 0)), "trace"),), ())
     taken = occupy(template, [(90, 12)], 5)
-    one, two = place(*[TileLabel(Rect(0, 0, 180, 25), ("D1: x 0", "D1"))] * 2, taken=taken)
+    one, two = place(*[TileLabel(Rect(0, 0, 180, 25), ("dam 1: x 0", "dam 1"))] * 2, taken=taken)
     assert not one.rect.overlaps(Rect(85, 7, 95, 17))
     assert not two.rect.overlaps(one.rect)
 

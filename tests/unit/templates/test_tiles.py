@@ -16,10 +16,9 @@ from nesting.templates.tiles import (
 GRID = lay_grid(Rect(0.5, 0.25, 500.25, 300), 190, 240, 16)
 
 
-@pytest.mark.parametrize(("row", "name"), [(0, "A3"), (25, "Z3"), (26, "AA3"), (701, "ZZ3")])
-def test_rows_are_letters_and_columns_numbers(row, name):
-    """After Z comes AA, as columns of a table go on."""
-    assert tile_name((row, 2)) == name
+def test_sheets_are_named_by_row_and_column():
+    """Counted from 1, with the word of their kind, so that no sheet is taken for a panel."""
+    assert [tile_name((row, 2)) for row in (0, 25)] == ["sheet 1-3", "sheet 26-3"]
 
 
 def test_the_grid_starts_at_the_upper_left_on_whole_mm():

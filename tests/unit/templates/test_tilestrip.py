@@ -12,7 +12,7 @@ def strip(width=165.0, rows=1, columns=1, mirrored=False, cell=(0, 0), **said):
     place = Rect(10, 10, 10 + width, 10 + (MIRRORED_FOOT if mirrored else FOOT))
     grid = lay_grid(Rect(0, 0, 174 * columns, 227 * rows), 190, 243, 16)
     usual = {"title": "Bath house, foyer", "notes": ("Flat liner measures.",), "units": "mm"}
-    words = Said(subject="Dam D2 of layout 1", mirrored=mirrored, **usual | said)
+    words = Said(subject="Dam 2 of layout 1", mirrored=mirrored, **usual | said)
     return place, draw_tile_strip(place, words, grid, tuple(grid.cells), cell)
 
 

@@ -32,9 +32,9 @@ def test_a_placement_knows_its_ground():
 
 def test_a_dam_is_as_long_as_its_longer_side():
     """However it lies."""
-    assert dam("D1", 0, 0, 25, 800, "", None).length == 800 * MM
-    assert dam("D1", 0, 0, 800, 25, "", None).length == 800 * MM
-    assert dam("D1", 5, 6, 800, 25, "", None).box == Box(5 * MM, 6 * MM, 805 * MM, 31 * MM)
+    assert dam("dam 1", 0, 0, 25, 800, "", None).length == 800 * MM
+    assert dam("dam 1", 0, 0, 800, 25, "", None).length == 800 * MM
+    assert dam("dam 1", 5, 6, 800, 25, "", None).box == Box(5 * MM, 6 * MM, 805 * MM, 31 * MM)
 
 
 def test_idle_is_what_yields_no_panel():
