@@ -82,7 +82,7 @@ def read_mass(units: str) -> Spelling[Fraction]:
         {"type": "number", "exclusiveMinimum": 0, "maximum": most},
         text_like(number_pattern(MASS_UNITS)),
     )
-    own = ("", MASS_UNITS[WORDS[units].mass])
+    own = ("", MASS_UNITS[WORDS[units or "mm"].mass])
     return Spelling(
         lambda value: parse_mass(value, units),
         schema,
@@ -98,7 +98,7 @@ def read_density(units: str) -> Spelling[Fraction]:
         {"type": "number", "minimum": least, "maximum": DENSEST},
         text_like(number_pattern(DENSITY_UNITS)),
     )
-    own = ("", DENSITY_UNITS[WORDS[units].density])
+    own = ("", DENSITY_UNITS[WORDS[units or "mm"].density])
     return Spelling(
         lambda value: parse_density(value, units),
         schema,
