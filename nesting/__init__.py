@@ -8,7 +8,7 @@ if TYPE_CHECKING:
     from nesting.api.answers import FitAnswer, fit
     from nesting.api.jobs import Job, read_job, write_job
     from nesting.api.plans import Plan, check, layout_svg, plan
-    from nesting.api.values import Bed, BlankZone, Liner, Ornament, Panel, Rules
+    from nesting.api.values import Bed, BlankZone, KeepClear, Liner, Ornament, Panel, Rules
     from nesting.errors import (
         InputError,
         InputErrors,
@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     )
 
 _HOMES = {
-    "nesting.api.values": ("Bed", "BlankZone", "Liner", "Ornament", "Panel", "Rules"),
+    "nesting.api.values": ("Bed", "BlankZone", "KeepClear", "Liner", "Ornament", "Panel", "Rules"),
     "nesting.api.jobs": ("Job", "read_job", "write_job"),
     "nesting.api.plans": ("Plan", "check", "layout_svg", "plan"),
     "nesting.api.answers": ("FitAnswer", "fit"),
@@ -39,6 +39,7 @@ __all__ = [
     "InputError",
     "InputErrors",
     "Job",
+    "KeepClear",
     "Liner",
     "NestingError",
     "NoScheduleError",

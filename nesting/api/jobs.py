@@ -10,6 +10,7 @@ from nesting.api.texts import draw, to_toml
 from nesting.api.values import Bed, Liner, Panel, Rules, Tables
 from nesting.jobs.read import read_job as read_job_file
 from nesting.jobs.read import read_job_text
+from nesting.jobs.write import write_job as write_tables_of
 from nesting.values.job import Job as ExactJob
 
 
@@ -29,15 +30,13 @@ class Job:
     ------
     InputErrors
         With every mistake at once, each with ``where``, ``rule``, ``got`` and ``remedy``; where is
-        a line of the job's text (`Job.text`) and the key path.
+        the key path, behind a line of the tables as they were put to the reader.
     """
 
-    __slots__ = ("exact", "text")
+    __slots__ = ("exact",)
 
     exact: ExactJob
     """The job in whole steps of 1/8000 mm, as everything else works with it."""
-    text: str
-    """The job as TOML."""
 
     def __init__(
         self,
@@ -52,18 +51,16 @@ class Job:
         top |= {"rules": rules.table(), **(tables or {})}
         top["bed"] = [bed.table() for bed in beds]
         top["panel"] = [panel.table() for panel in panels]
-        text = to_toml(top)
-        self._set(read_job_text(text, "job"), text)
+        self._set(read_job_text(to_toml(top), "job"))
 
     @classmethod
-    def _of(cls, exact: ExactJob, text: str) -> Job:
+    def _of(cls, exact: ExactJob) -> Job:
         job = cls.__new__(cls)
-        job._set(exact, text)
+        job._set(exact)
         return job
 
-    def _set(self, exact: ExactJob, text: str) -> None:
+    def _set(self, exact: ExactJob) -> None:
         object.__setattr__(self, "exact", exact)
-        object.__setattr__(self, "text", text)
 
     def __setattr__(self, name: str, value: object) -> None:
         raise AttributeError(f"a Job is frozen; make a new one to change its {name}")
@@ -79,12 +76,17 @@ class Job:
         return f"<Job {self.title!r}: {count} panels of {len(self.marks)} sizes>"
 
     def __reduce__(self) -> tuple[Any, ...]:
-        return Job._of, (self.exact, self.text)
+        return Job._of, (self.exact,)
 
     @property
     def title(self) -> str:
         """The job's title."""
         return self.exact.title
+
+    @property
+    def text(self) -> str:
+        """The job as TOML that reads back equal."""
+        return write_tables_of(self.exact)
 
     @property
     def marks(self) -> tuple[str, ...]:
@@ -98,15 +100,14 @@ class Job:
 
 def read_job(path: str | Path) -> Job:
     """Return the job of a file; InputErrors with every mistake of it."""
-    exact = read_job_file(path)
-    return Job._of(exact, Path(path).read_text(encoding="utf-8"))
+    return Job._of(read_job_file(path))
 
 
 def write_job(job: Job, path: str | Path) -> None:
     """Write the job as a job file, whole or not at all; InputError where that cannot be done.
 
-    A job made of values is written as `Job.text`; one read from a file as it stood there, so a
-    liner file it names must lie beside the new one too.
+    It reads back equal. Comments of a file it was read from are not kept; what that file took
+    from a liner file stands in this one.
     """
     from nesting.files.output import write_together
 

@@ -40,7 +40,7 @@ def _lines(table: Mapping[str, Any], path: str) -> list[str]:
     lines = [
         f"{key} = {_value(f'{path}{key}', value)}"
         for key, value in table.items()
-        if key not in inner and value != []
+        if key not in inner
     ]
     for key, value in inner.items():
         name = f"{path}{key}"

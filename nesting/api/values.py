@@ -7,7 +7,7 @@ What is right is judged in one place, the reader of job files, when a `nesting.J
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, fields
+from dataclasses import dataclass, field, fields
 from datetime import date
 from typing import TYPE_CHECKING, Any, Literal, TypeAlias
 
@@ -49,7 +49,7 @@ class _Value:
         return {
             key: _plain(value)
             for key, value in given.items()
-            if value is not None and not (isinstance(value, tuple) and not value)
+            if value is not None and not (isinstance(value, list | tuple) and not value)
         }
 
 
@@ -106,6 +106,16 @@ class BlankZone(_Shaped):
 
 
 @dataclass(frozen=True, slots=True)
+class KeepClear(_Value):
+    """A place that dams keep off by ``distance`` [mm]: a point ``at`` (x, y), or a ``rect``."""
+
+    name: str
+    at: Sequence[float] | None = None
+    rect: Sequence[float] | None = None
+    distance: float = field(kw_only=True)
+
+
+@dataclass(frozen=True, slots=True)
 class Liner(_Shaped):
     """The liner lying flat, from its datum corner [mm]: ``size`` (width, height) or ``outline``.
 
@@ -116,10 +126,11 @@ class Liner(_Shaped):
     name: str
     size: Sequence[float] | None = None
     outline: Outline | None = None
-    thickness: float = 13
+    thickness: float = field(kw_only=True)
     unmarked: Literal["detail", "blank"] = "detail"
     ornaments: Sequence[Ornament] = ()
     zones: Sequence[BlankZone] = ()
+    keep_clear: Sequence[KeepClear] = ()
     holes: Sequence[Points] = ()
 
     def table(self) -> Table:
@@ -128,6 +139,7 @@ class Liner(_Shaped):
         for own, key, parts in (
             ("ornaments", "ornament", self.ornaments),
             ("zones", "blank_zone", self.zones),
+            ("keep_clear", "keep_clear", self.keep_clear),
         ):
             found.pop(own, None)
             if parts:

@@ -7,6 +7,7 @@ import nesting
 LINER = nesting.Liner(
     "reeds",
     size=(2400, 1200),
+    thickness=13,
     ornaments=[nesting.Ornament("heron", rect=(300, 200, 220, 650))],
     zones=[nesting.BlankZone("north", rect=(0, 890, 2400, 60))],
 )

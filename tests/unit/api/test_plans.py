@@ -16,6 +16,7 @@ def job():
     liner = nesting.Liner(
         "reeds",
         size=(2400, 1200),
+        thickness=13,
         ornaments=[nesting.Ornament("heron", rect=(300, 200, 220, 650))],
         zones=[
             nesting.BlankZone("east", rect=(1490, 0, 110, 1200)),
@@ -96,7 +97,7 @@ def test_limits_and_progress_reach_the_search(job, monkeypatch):
 
 def test_a_panel_without_a_place_has_its_reason(job):
     """NoScheduleError says which panel and why."""
-    liner = nesting.Liner("small", size=(600, 400), unmarked="blank")
+    liner = nesting.Liner("small", size=(600, 400), thickness=13, unmarked="blank")
     rules = nesting.Rules(25, 6, 12)
     large = nesting.Job("Foyer", liner, rules, [nesting.Panel("B9", (1500, 300), 1)])
     with pytest.raises(nesting.NoScheduleError, match="B9") as caught:
