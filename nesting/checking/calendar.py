@@ -10,7 +10,7 @@ from collections.abc import Iterator, Sequence
 from datetime import date, datetime, timedelta
 from itertools import pairwise
 
-from nesting.values.calendar import CastCalendar, DayCast, Step
+from nesting.values.calendar import CastCalendar, DayCast, Task
 from nesting.values.casts import Schedule
 from nesting.values.job import Job
 
@@ -66,15 +66,15 @@ def _check_aims(job: Job, calendar: CastCalendar) -> Iterator[str]:
 def _check_times(job: Job, cast: DayCast) -> Iterator[str]:
     """Yield what is wrong with one cast by itself: hours, days off, durations, haze and cover."""
     shop, times = job.shop, job.shop.times
-    for step in (*cast.steps, cast.demould):
-        day = step.begins.date()
+    for task in (*cast.tasks, cast.demould):
+        day = task.begins.date()
         if not _works(job, day):
-            yield f"{step.name} is on a day off, {day}"
+            yield f"{task.name} is on a day off, {day}"
         opens, closes = (datetime.combine(day, each) for each in (shop.opens, shop.closes))
-        if not opens <= step.begins <= step.ends <= closes:
-            yield f"{step.name} is outside working hours"
-    if any(first.ends > then.begins for first, then in pairwise(cast.steps)):
-        yield "its steps overlap"
+        if not opens <= task.begins <= task.ends <= closes:
+            yield f"{task.name} is outside working hours"
+    if any(first.ends > then.begins for first, then in pairwise(cast.tasks)):
+        yield "its tasks overlap"
     lengths = {
         "set out": times.set_out,
         "re-set": times.reset,
@@ -85,13 +85,13 @@ def _check_times(job: Job, cast: DayCast) -> Iterator[str]:
         "demould": times.demould,
     }
     took: Counter[str] = Counter()
-    for step in (*cast.steps, cast.demould):
-        took[step.name] += round(_minutes(step))
+    for task in (*cast.tasks, cast.demould):
+        took[task.name] += round(_minutes(task))
     for name, minutes in lengths.items():
         if name in took and took[name] != minutes:
             yield f"{name} must take {minutes} min"
     least, most = (timedelta(minutes=each) for each in times.haze)
-    if not least <= cast.step("backing").begins - cast.step("face coat").ends <= most:
+    if not least <= cast.task("backing").begins - cast.task("face coat").ends <= most:
         yield "the backing begins outside the haze window"
     if cast.demould.begins - cast.covered < timedelta(minutes=times.cover):
         yield f"it is demoulded before {times.cover} min under cover"
@@ -102,7 +102,7 @@ def _check_liner(schedule: Schedule, casts: Sequence[DayCast]) -> Iterator[str]:
     dams = {layout.number: layout.same_dams_as or layout.number for layout in schedule.layouts}
     for former, cast in pairwise(casts):
         at = f"cast {cast.number}"
-        if cast.steps[0].begins < former.demould.ends:
+        if cast.tasks[0].begins < former.demould.ends:
             yield f"{at}: its liner still holds cast {former.number}"
         if cast.is_reset != (dams.get(cast.layout) != dams.get(former.layout)):
             yield f"{at}: the dams are re-set if, and only if, they differ from the last"
@@ -110,12 +110,12 @@ def _check_liner(schedule: Schedule, casts: Sequence[DayCast]) -> Iterator[str]:
         if beds[0] != beds[1] and not cast.is_bed_change:
             yield f"{at}: the liner comes to another bed without a bed change"
         other_bays = cast.layout != former.layout and not cast.is_reset
-        if other_bays != ("mask" in {step.name for step in cast.steps}):
+        if other_bays != ("mask" in {task.name for task in cast.tasks}):
             yield f"{at}: bays are masked if, and only if, the layout differs under the same dams"
     for number, cast in enumerate(casts):
-        names = {step.name for step in cast.steps}
+        names = {task.name for task in cast.tasks}
         if ("re-set" in names, "bed change" in names) != (cast.is_reset, cast.is_bed_change):
-            yield f"cast {cast.number}: steps and changes must agree"
+            yield f"cast {cast.number}: tasks and changes must agree"
         if ("set out" in names) != (number == 0):
             yield f"cast {cast.number}: dams are set out for the first cast of a liner"
 
@@ -123,15 +123,15 @@ def _check_liner(schedule: Schedule, casts: Sequence[DayCast]) -> Iterator[str]:
 def _check_bed(calendar: CastCalendar, casts: Sequence[DayCast]) -> Iterator[str]:
     """Yield what is wrong with the casts of one bed, one after another."""
     for former, cast in pairwise(casts):
-        if cast.step("face coat").begins < former.demould.ends:
+        if cast.task("face coat").begins < former.demould.ends:
             yield f"cast {cast.number}: its bed still holds cast {former.number}"
         before = [c for c in calendar.casts if c.liner == cast.liner and c.number < cast.number]
         if former.liner != cast.liner and before and not cast.is_bed_change:
             yield f"cast {cast.number}: another liner lay on its bed, which takes a bed change"
 
 
-def _minutes(step: Step) -> float:
-    return (step.ends - step.begins).total_seconds() / 60
+def _minutes(task: Task) -> float:
+    return (task.ends - task.begins).total_seconds() / 60
 
 
 def _works(job: Job, day: date) -> bool:

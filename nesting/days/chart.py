@@ -90,8 +90,8 @@ class _Chart:
     @cached_property
     def meanings(self) -> tuple[str, ...]:
         """What the letters and lines mean, of those that are shown."""
-        steps = {step.name for cast in self.calendar.casts for step in cast.before}
-        shown = [f"{_LETTERS[name]} {words}" for name, words in _MEANINGS.items() if name in steps]
+        tasks = {task.name for cast in self.calendar.casts for task in cast.before}
+        shown = [f"{_LETTERS[name]} {words}" for name, words in _MEANINGS.items() if name in tasks]
         lines = ["Line behind a block: under cover."]
         if any(self.weight(day) < 1 for day in self.days):
             lines.append("Grey: day off.")
@@ -148,7 +148,7 @@ def _draw_band(chart: _Chart, sheet: ChartSheet, band: int) -> list[Shape]:
     """Return one band: its frame, then casts, then due dates."""
     shapes = _draw_frame(chart, sheet, band)
     for cast in chart.calendar.casts:
-        letters = " ".join(dict.fromkeys(_LETTERS[step.name] for step in cast.before))
+        letters = " ".join(dict.fromkeys(_LETTERS[task.name] for task in cast.before))
         liner = chart.liners.index(cast.liner)
         bed = len(chart.liners) + chart.beds.index((cast.bed, cast.bed_number))
         shapes += _draw_lead(chart, sheet, band, liner, cast)
@@ -186,16 +186,16 @@ def _draw_frame(chart: _Chart, sheet: ChartSheet, band: int) -> list[Shape]:
 def _draw_lead(chart: _Chart, sheet: ChartSheet, band: int, row: int, cast: DayCast) -> list[Shape]:
     """Return an empty block for each shift before the cast's own in which dams are set out."""
     low, high = sheet.row(band, row)
-    own = _shift_at(chart, cast.step("face coat").begins)
+    own = _shift_at(chart, cast.task("face coat").begins)
     shapes: list[Shape] = []
-    for step in cast.before:
-        day, share = _shift_at(chart, step.begins)
+    for task in cast.before:
+        day, share = _shift_at(chart, task.begins)
         if (day, share) != own and day in sheet.bands[band]:
             x0, x1 = sheet.column(day)
             left = x0 + share * (x1 - x0)
             right = left + (x1 - x0) / chart.job.shop.casts_per_day
             block = Rect(left, low, right, high).grown(-_INSET)
-            words = Text(block.x0 + 0.7, block.y1 - 0.9 - _SMALL, _LETTERS[step.name], _SMALL)
+            words = Text(block.x0 + 0.7, block.y1 - 0.9 - _SMALL, _LETTERS[task.name], _SMALL)
             shapes += [Line((*block.ring, block.ring[0]), "rule"), words]
     return shapes
 
@@ -205,7 +205,7 @@ def _draw_cast(
 ) -> list[Shape]:
     """Return the block of a cast on one row, and the line of its cover up to the demoulding."""
     low, high = sheet.row(band, row)
-    begin = _shift_at(chart, cast.step("face coat").begins)
+    begin = _shift_at(chart, cast.task("face coat").begins)
     end = _shift_at(chart, cast.demould.begins)
     shapes: list[Shape] = []
     days = (cast.day - chart.days[0]).days

@@ -11,7 +11,7 @@ from nesting.days.ics import write_ics
 from nesting.drawings.svg import to_svg
 from nesting.files.document import to_json
 from nesting.files.output import Kind
-from nesting.values.calendar import Aim, CastCalendar, DayCast, Step
+from nesting.values.calendar import Aim, CastCalendar, DayCast, Task
 from nesting.values.job import Job
 
 FORMAT = "nesting-calendar"
@@ -60,7 +60,7 @@ def calendar_to_csv(calendar: CastCalendar) -> str:
     writer = csv.writer(stream)
     writer.writerow(_HEAD)
     for cast in calendar.casts:
-        haze = cast.step("haze")
+        haze = cast.task("haze")
         writer.writerow(
             [
                 cast.number,
@@ -75,11 +75,11 @@ def calendar_to_csv(calendar: CastCalendar) -> str:
                 *(
                     moment.isoformat(timespec="minutes")
                     for moment in (
-                        cast.steps[0].begins,
-                        cast.step("face coat").begins,
+                        cast.tasks[0].begins,
+                        cast.task("face coat").begins,
                         haze.begins,
                         haze.ends,
-                        cast.step("backing").begins,
+                        cast.task("backing").begins,
                         cast.covered,
                         cast.demould.begins,
                     )
@@ -104,14 +104,14 @@ def _cast_record(cast: DayCast) -> dict[str, object]:
         "bed_number": cast.bed_number,
         "reset": cast.is_reset,
         "bed_change": cast.is_bed_change,
-        "steps": [_step_record(step) for step in cast.steps],
-        "demould": _step_record(cast.demould),
+        "tasks": [_task_record(task) for task in cast.tasks],
+        "demould": _task_record(cast.demould),
     }
 
 
-def _step_record(step: Step) -> dict[str, str]:
-    begins, ends = (each.isoformat(timespec="minutes") for each in (step.begins, step.ends))
-    return {"step": step.name, "from": begins, "to": ends}
+def _task_record(task: Task) -> dict[str, str]:
+    begins, ends = (each.isoformat(timespec="minutes") for each in (task.begins, task.ends))
+    return {"task": task.name, "from": begins, "to": ends}
 
 
 CALENDAR_FILES = ("calendar.json", "calendar.csv", "calendar.ics", "calendar.svg")

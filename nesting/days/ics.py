@@ -14,7 +14,7 @@ from uuid import NAMESPACE_URL, uuid5
 
 from nesting.drawings.lettering import clean
 from nesting.files.columns import count_of
-from nesting.values.calendar import CastCalendar, DayCast, Due, Step
+from nesting.values.calendar import CastCalendar, DayCast, Due, Task
 from nesting.values.names import liner_name
 from nesting.values.shopdays import ShopDays
 
@@ -117,18 +117,18 @@ def _cast_events(cast: DayCast, bed: str) -> Iterator[_Event]:
     """Yield the days of work on a cast, set-out days before it each for itself, and demoulding."""
     place = f"{liner_name(cast.liner)}, bed {bed}"
     what = f"layout {cast.layout}: {', '.join(cast.marks)}"
-    days = [tuple(steps) for _, steps in groupby(cast.steps, key=lambda step: step.begins.date())]
-    for number, steps in enumerate(days, start=1):
+    days = [tuple(tasks) for _, tasks in groupby(cast.tasks, key=lambda task: task.begins.date())]
+    for number, tasks in enumerate(days, start=1):
         is_cast = number == len(days)
         work = f"Cast {cast.number}{_changes(cast)}"
         if not is_cast:
-            work = f"{steps[0].name.capitalize()} for cast {cast.number}"
+            work = f"{tasks[0].name.capitalize()} for cast {cast.number}"
         yield _Event(
             f"cast {cast.number}" if is_cast else f"cast {cast.number}, day {number}",
             f"{work}: layout {cast.layout}, {place}",
-            steps[0].begins,
-            steps[-1].ends,
-            (what, *map(_step_text, steps)),
+            tasks[0].begins,
+            tasks[-1].ends,
+            (what, *map(_task_text, tasks)),
         )
     summary = f"Demould cast {cast.number}: {', '.join(cast.marks)}, {place}"
     yield _Event(f"demould {cast.number}", summary, cast.demould.begins, cast.demould.ends)
@@ -139,9 +139,9 @@ def _changes(cast: DayCast) -> str:
     return f" ({' and '.join(changes)})" if changes else ""
 
 
-def _step_text(step: Step) -> str:
-    name = "haze window, judged by eye" if step.name == "haze" else step.name
-    return f"{step.begins:%H:%M} to {step.ends:%H:%M} {name}"
+def _task_text(task: Task) -> str:
+    name = "haze window, judged by eye" if task.name == "haze" else task.name
+    return f"{task.begins:%H:%M} to {task.ends:%H:%M} {name}"
 
 
 def _due_event(due: Due) -> _Event:

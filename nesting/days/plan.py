@@ -15,7 +15,7 @@ from nesting.errors import InputError, RefusedError
 from nesting.ordering.order import Ordered, order_casts
 from nesting.ordering.shifts import Move, Way
 from nesting.search.solver import Deadline
-from nesting.values.calendar import Aim, CastCalendar, DayCast, Due, Step, StepName
+from nesting.values.calendar import Aim, CastCalendar, DayCast, Due, Task, TaskName
 from nesting.values.casts import Schedule
 from nesting.values.job import Job
 from nesting.values.shopdays import NO_DUE, Shift, ShopDays, duration_text, is_working, working_days
@@ -88,7 +88,7 @@ class _Diary:
         layout = self._layouts[move.layout]
         demould = self._day.shifts[self._day.work.free[move.way][move.shift]].begins
         length = timedelta(minutes=self._shop.times.demould)
-        steps = (*self._lead_steps(move), *self._shift_steps(move, bed))
+        tasks = (*self._lead_tasks(move), *self._shift_tasks(move, bed))
         self._former[move.liner] = move.layout
         return DayCast(
             number,
@@ -99,26 +99,26 @@ class _Diary:
             bed + 1,
             move.way in (Way.RESET, Way.BOTH),
             move.way in (Way.MOVE, Way.BOTH),
-            steps,
-            Step("demould", demould, demould + length),
+            tasks,
+            Task("demould", demould, demould + length),
         )
 
-    def _lead_steps(self, move: Move) -> list[Step]:
+    def _lead_tasks(self, move: Move) -> list[Task]:
         """Return the set-out that fills the shifts before the cast's own."""
-        steps: list[Step] = []
+        tasks: list[Task] = []
         left = timedelta(minutes=self._day.preparing(move.way))
         for number in range(move.shift - self._day.work.lead[move.way], move.shift):
             shift = self._day.shifts[number]
             begins = self._begin(shift, number, move, None)
             ends = min(shift.ends, begins + left)
             left -= ends - begins
-            steps.append(Step(_setting(move.way), begins, ends))
-        return steps
+            tasks.append(Task(_setting(move.way), begins, ends))
+        return tasks
 
-    def _shift_steps(self, move: Move, bed: int) -> list[Step]:
-        """Return the steps of the cast's own shift, each beginning where the last one ends."""
+    def _shift_tasks(self, move: Move, bed: int) -> list[Task]:
+        """Return the tasks of the cast's own shift, each beginning where the last one ends."""
         times = self._shop.times
-        work: list[tuple[StepName, int]] = []
+        work: list[tuple[TaskName, int]] = []
         if move.way in (Way.MOVE, Way.BOTH):
             work.append(("bed change", times.bed_change))
         if move.way in (Way.FIRST, Way.RESET, Way.BOTH) and not self._day.work.lead[move.way]:
@@ -127,14 +127,14 @@ class _Diary:
             work.append(("mask", times.masking))
         work.append(("face coat", times.face_coat))
         shift = self._day.shifts[move.shift]
-        steps: list[Step] = []
+        tasks: list[Task] = []
         now = self._begin(shift, move.shift, move, bed)
         for name, minutes in work:
-            steps.append(Step(name, now, now + timedelta(minutes=minutes)))
-            now = steps[-1].ends
+            tasks.append(Task(name, now, now + timedelta(minutes=minutes)))
+            now = tasks[-1].ends
         least, most = (now + timedelta(minutes=minutes) for minutes in times.haze)
         backed = most + timedelta(minutes=times.backing)
-        return [*steps, Step("haze", least, most), Step("backing", most, backed)]
+        return [*tasks, Task("haze", least, most), Task("backing", most, backed)]
 
     def _begin(self, shift: Shift, number: int, move: Move, bed: int | None) -> datetime:
         """Return when work on the liner begins: after what is demoulded from it or its bed."""
@@ -144,7 +144,7 @@ class _Diary:
         return shift.begins + timedelta(minutes=wait)
 
 
-def _setting(way: Way) -> StepName:
+def _setting(way: Way) -> TaskName:
     return "set out" if way == Way.FIRST else "re-set"
 
 

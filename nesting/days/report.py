@@ -86,7 +86,7 @@ def _last_day(rows: Sequence[Sequence[str]]) -> str:
 
 
 def _cast_row(job: Job, cast: DayCast) -> list[str]:
-    haze = cast.step("haze")
+    haze = cast.task("haze")
     return [
         f"{cast.day:%a} {cast.day}",
         str(cast.number),
@@ -94,7 +94,7 @@ def _cast_row(job: Job, cast: DayCast) -> list[str]:
         str(cast.liner),
         job.shop.name_bed(cast.bed, cast.bed_number),
         _before_text(cast),
-        f"{cast.step('face coat').begins:%H:%M}",
+        f"{cast.task('face coat').begins:%H:%M}",
         f"{haze.begins:%H:%M}-{haze.ends:%H:%M}",
         f"{haze.ends:%H:%M}-{cast.covered:%H:%M}",
         f"{cast.demould.begins:%a %m-%d %H:%M}",
@@ -107,7 +107,7 @@ def _before_text(cast: DayCast) -> str:
         return "-"
     begins = cast.before[0].begins
     moment = f"{begins:%H:%M}" if begins.date() == cast.day else f"{begins:%a %m-%d %H:%M}"
-    return f"{', '.join(dict.fromkeys(step.name for step in cast.before))} {moment}"
+    return f"{', '.join(dict.fromkeys(task.name for task in cast.before))} {moment}"
 
 
 def _list_hazes(job: Job) -> list[str]:

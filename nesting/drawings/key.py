@@ -146,11 +146,11 @@ def _draw_swatch(swatch: Swatch, place: Rect, base: float) -> list[Shape]:
         return [Text(place.x0, base, "123", HEIGHT, "bold" if swatch == "bold" else "plain")]
     if swatch == "datum":
         return [quarter_disc((place.centre[0] + 2.3, place.y1), _SWATCH_HEIGHT)]
-    if swatch in ("dam", "joint"):
+    if swatch in ("dam", "meeting"):
         place = Rect(place.x0, middle - 1.2, place.x1, middle + 1.2)
-    if swatch == "joint":
+    if swatch == "meeting":
         x = place.centre[0]
-        return [Area((place.ring,), "dam"), Line(((x, place.y0), (x, place.y1)), "joint")]
+        return [Area((place.ring,), "dam"), Line(((x, place.y0), (x, place.y1)), "meeting")]
     if swatch in get_args(AreaStyle):
         rim = [Line((*place.ring, place.ring[0]), "zone")] if swatch in ("zone", "plain") else []
         return [Area((place.ring,), swatch), *rim]  # type: ignore[arg-type]

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from nesting.drawings.figures import size_figure
 from nesting.drawings.key import HEIGHT, MOST_WIDTH, KeyRow, Swatch, list_notes, rows_width, table
 from nesting.drawings.lettering import shorten, words_width
-from nesting.drawings.terrain import has_joints
+from nesting.drawings.terrain import has_meetings
 from nesting.values.casts import Layout
 from nesting.values.job import Job
 
@@ -21,7 +21,7 @@ _MEANINGS: dict[Swatch, str] = {
     "ornament": "Ornament",
     "zone": "Blank zone",
     "keep_clear": KEEP_CLEAR,
-    "joint": "Joint of two dams",
+    "meeting": "Where two dams meet",
     "edge_side": "Edge side: rim, no dam",
     "rim": "Rim of the liner",
     "datum": "Datum corner 0,0",
@@ -73,7 +73,7 @@ def legend_rows(
     used: dict[Swatch, bool] = {
         "panel": has_panels,
         "dam": has_dams,
-        "joint": any(has_joints(each) for each in layouts),
+        "meeting": any(has_meetings(each) for each in layouts),
         "masked": any(each.areas.masked for each in layouts),
         "ornament": bool(job.liner.ornaments),
         "zone": bool(job.liner.zones),

@@ -58,7 +58,7 @@ LineStyle = Literal[
     "rule",
     "rim",
     "edge_side",
-    "joint",
+    "meeting",
     "zone",
     "witness",
     "leader",

@@ -87,7 +87,7 @@ LINES: dict[LineStyle, Look] = {
     "rule": Look(stroke=INK, width=0.25),
     "rim": Look(stroke=INK, width=0.6),
     "edge_side": Look(stroke=_MOSS, width=1.1, dash=(3.2, 1.6)),
-    "joint": Look(stroke="#ffffff", width=0.5),
+    "meeting": Look(stroke="#ffffff", width=0.5),
     "zone": Look(stroke=_CLAY, width=0.3, dash=(0.3, 1.2), cap="round"),
     "witness": Look(stroke=_GREY, width=0.18, dash=(1.5, 0.8)),
     "leader": Look(stroke=INK, width=0.25),

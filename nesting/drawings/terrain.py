@@ -29,7 +29,7 @@ def layout_layers(
 ) -> tuple[Layer, ...]:
     """Return the ground, the relief and the dams of a layout; of the bare liner for none.
 
-    ``details`` are the edge sides and the joints of dams.
+    ``details`` are the edge sides and where dams meet.
 
     The masked area is the liner's rings with those of all panels and dams, counted even-odd: exact,
     because panels and dams are disjoint and lie on the liner.
@@ -61,7 +61,7 @@ def layout_layers(
             (
                 *(Line((*ring, ring[0]), "rim") for ring in rim),
                 *(Area((ring,), "dam") for ring in dams),
-                *(Line(ends, "joint") for ends in _joints(layout, view) if details),
+                *(Line(ends, "meeting") for ends in _meetings(layout, view) if details),
                 *(line for panel in panels for line in _edge_sides(panel, view) if details),
             ),
         ),
@@ -82,12 +82,12 @@ def clear_lines(liner: Liner, view: View) -> tuple[Line, ...]:
     return tuple(lines)
 
 
-def has_joints(layout: Layout) -> bool:
+def has_meetings(layout: Layout) -> bool:
     """Whether two dams of the layout lie against each other."""
-    return bool(_joints(layout, View(Fraction(1), 0, 0)))
+    return bool(_meetings(layout, View(Fraction(1), 0, 0)))
 
 
-def _joints(layout: Layout | None, view: View) -> list[tuple[Spot, Spot]]:
+def _meetings(layout: Layout | None, view: View) -> list[tuple[Spot, Spot]]:
     """Return where two dams lie against each other, as lines between corners."""
     boxes = [dam.box for dam in layout.dams] if layout else []
     shared = (

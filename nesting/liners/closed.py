@@ -105,10 +105,10 @@ def shapes_of(role: Role, log: DrawingLog) -> list[ClosedShape]:
         else:
             pieces.append(moved)
     chained = chain_pieces(pieces, log.options.gap)
-    if chained.joints:
-        widest = max(chained.joints, key=lambda joint: joint.gap)
-        count = "1 gap was" if len(chained.joints) == 1 else f"{len(chained.joints)} gaps were"
-        places = [log.spot_text(joint.spot) for joint in chained.joints]
+    if chained.bridges:
+        widest = max(chained.bridges, key=lambda bridge: bridge.gap)
+        count = "1 gap was" if len(chained.bridges) == 1 else f"{len(chained.bridges)} gaps were"
+        places = [log.spot_text(bridge.spot) for bridge in chained.bridges]
         log.count(places, f"{role}: {count} closed, at most {log.length(widest.gap)} wide, at")
     for piece in chained.doubles:
         log.strays.append(Stray(piece.where, _TWICE))

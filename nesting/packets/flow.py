@@ -142,11 +142,11 @@ class Setter:
         """Yield the title and the table; its head stands again on every page it runs over."""
         rules = list(_RULES)
         if isinstance(block, Ticks):
-            head: Sequence[str] = ("step", *block.columns)
+            head: Sequence[str] = ("task", *block.columns)
             rows: list[Sequence[str]] = [
-                (step, *[_BOX] * len(block.columns)) for step in block.steps
+                (task, *[_BOX] * len(block.columns)) for task in block.tasks
             ]
-            left = {"step"}
+            left = {"task"}
         else:
             head, rows, left = block.head, [row.cells for row in block.rows], set(block.left)
             rules += _joined(block)

@@ -124,9 +124,9 @@ def _block(block: Block) -> str:
 
 def _table(block: PacketTable | Ticks) -> str:
     if isinstance(block, Ticks):
-        head = _tag("th", "step", **_class(["left"]))
+        head = _tag("th", "task", **_class(["left"]))
         head += "".join(_tag("th", _text(each), **_class(["tick"])) for each in block.columns)
-        rows = [_tick_row(step, block.columns) for step in block.steps]
+        rows = [_tick_row(task, block.columns) for task in block.tasks]
     else:
         flush = ["left" if title in block.left else "" for title in block.head]
         head = "".join(_cell("th", *pair) for pair in zip(block.head, flush, strict=True))
@@ -151,12 +151,12 @@ def _row(row: TableRow, flush: list[str], depths: Sequence[int]) -> str:
     return _tag("tr", *cells, **({"data_ref": row.ref} if row.ref else {}))
 
 
-def _tick_row(step: str, columns: tuple[str, ...]) -> str:
+def _tick_row(task: str, columns: tuple[str, ...]) -> str:
     cells = (
         _tag("td", f'<input type="checkbox" aria-label="cast {_text(each)}" />', **_class(["tick"]))
         for each in columns
     )
-    return _tag("tr", _cell("td", step, "left"), *cells)
+    return _tag("tr", _cell("td", task, "left"), *cells)
 
 
 def _cell(name: str, words: str, flush: str, depth: int = 1) -> str:

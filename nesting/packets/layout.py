@@ -63,7 +63,7 @@ def lay_out_page(
             (
                 _list_marks(job, layout),
                 SideBySide(
-                    (_list_batches(job, cast, found), *list_ticks(numbers, list_steps(job, layout)))
+                    (_list_batches(job, cast, found), *list_ticks(numbers, list_tasks(job, layout)))
                 ),
             ),
         ),
@@ -82,13 +82,13 @@ def write_haze(job: Job) -> str:
     )
 
 
-def list_steps(job: Job, layout: Layout) -> tuple[str, ...]:
-    """Return the steps of a cast of this layout in turn, the first on the liner lying flat."""
+def list_tasks(job: Job, layout: Layout) -> tuple[str, ...]:
+    """Return the tasks of a cast of this layout in turn, the first on the liner lying flat."""
     bed = job.bed(layout.bed)
     coat = write_length(job.materials.panel.face_coat, job.units)
     least, most = job.shop.times.haze
     return (
-        _dam_step(layout),
+        _dam_task(layout),
         f"Lay the liner on bed {layout.bed!r}" + ("." if bed.form == "flat" else ", bent to it."),
         "Mask all that is hatched. Put on release agent as its maker's data sheet says.",
         f"Weigh, mix and spray the face coat, {coat} {job.units} thick.",
@@ -99,11 +99,11 @@ def list_steps(job: Job, layout: Layout) -> tuple[str, ...]:
     )
 
 
-def list_ticks(numbers: Sequence[int], steps: tuple[str, ...]) -> Iterator[Ticks]:
+def list_ticks(numbers: Sequence[int], tasks: tuple[str, ...]) -> Iterator[Ticks]:
     """Yield the boxes to tick: every cast has a column, and a table holds only so many."""
     for start in range(0, len(numbers), _MOST_COLUMNS):
         columns = tuple(map(str, numbers[start : start + _MOST_COLUMNS]))
-        yield Ticks("Steps, a box for each cast by its number", columns, steps)
+        yield Ticks("Tasks, a box for each cast by its number", columns, tasks)
 
 
 def say_masks(job: Job, schedule: Schedule, layout: Layout) -> str:
@@ -229,7 +229,7 @@ def _list_batches(job: Job, cast: CastMix, found: Quantities) -> PacketTable:
     return grid_of(turn_table(own, title))
 
 
-def _dam_step(layout: Layout) -> str:
+def _dam_task(layout: Layout) -> str:
     if layout.same_dams_as is not None:
         return f"Leave the dams of layout {layout.same_dams_as} where they lie."
     if not layout.dams:

@@ -73,11 +73,11 @@ class PacketTable:
 
 @dataclass(frozen=True, slots=True)
 class Ticks:
-    """Boxes to tick: a row for each step, a column for each cast."""
+    """Boxes to tick: a row for each task, a column for each cast."""
 
     title: str
     columns: tuple[str, ...]
-    steps: tuple[str, ...]
+    tasks: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True)

@@ -19,7 +19,7 @@ _End = tuple[int, bool]  # the index of a piece, and whether its last point is m
 
 
 @dataclass(frozen=True, slots=True)
-class Joint:
+class Bridge:
     """Two ends of pieces that were joined across a gap [steps]."""
 
     gap: float
@@ -42,7 +42,7 @@ class Chained:
     """
 
     loops: tuple[Piece, ...]
-    joints: tuple[Joint, ...]
+    bridges: tuple[Bridge, ...]
     loose: tuple[Loose, ...]
     doubles: tuple[Piece, ...]
     dots: tuple[Piece, ...]
@@ -71,7 +71,7 @@ def chain_pieces(pieces: Sequence[Piece], gap: float) -> Chained:
         opened = [piece for index, piece in enumerate(opened) if index not in lone]
         partners = _pair_ends(opened, gap)
     loops = [piece for piece in single if piece.is_closed]
-    joints: list[Joint] = []
+    bridges: list[Bridge] = []
     loose: list[Loose] = []
     done: set[int] = set()
     spots = np.array([(piece.start, piece.end) for piece in opened]).reshape(-1, 2)
@@ -80,13 +80,13 @@ def chain_pieces(pieces: Sequence[Piece], gap: float) -> Chained:
             continue
         path, is_loop = _walk(index, partners)
         done |= {each for each, _ in path}
-        chain = _link(opened, path, is_loop, joints)
+        chain = _link(opened, path, is_loop, bridges)
         if is_loop:
             loops.append(chain)
         else:
             ends = ((path[0][0], not path[0][1]), path[-1])
             loose.append(Loose(chain, tuple(_describe(end, spots, gap) for end in ends)))
-    return Chained(tuple(loops), tuple(joints), tuple(loose), tuple(doubles), tuple(dots))
+    return Chained(tuple(loops), tuple(bridges), tuple(loose), tuple(doubles), tuple(dots))
 
 
 def _drop_doubles(pieces: Sequence[Piece]) -> tuple[list[Piece], list[Piece]]:
@@ -206,17 +206,17 @@ def _walk(index: int, partners: dict[_End, _End]) -> tuple[list[_End], bool]:
 
 
 def _link(
-    pieces: Sequence[Piece], path: Sequence[_End], is_loop: bool, joints: list[Joint]
+    pieces: Sequence[Piece], path: Sequence[_End], is_loop: bool, bridges: list[Bridge]
 ) -> Piece:
     """Return the pieces of the path as one, gaps bridged by straight lines."""
     curves: list[Curve] = []
     for index, forward in path:
         part = pieces[index].curves if forward else turn_loop(pieces[index].curves)
         if curves:
-            curves += _bridge(curves[-1].end, part[0].start, joints)
+            curves += _bridge(curves[-1].end, part[0].start, bridges)
         curves += part
     if is_loop:
-        curves += _bridge(curves[-1].end, curves[0].start, joints)
+        curves += _bridge(curves[-1].end, curves[0].start, bridges)
     first = pieces[path[0][0]]
     names = {pieces[index].name for index, _ in path} - {""}
     facts = dict(fact for index, _ in path for fact in pieces[index].facts)
@@ -231,10 +231,10 @@ def _link(
     )
 
 
-def _bridge(start: Spot, end: Spot, joints: list[Joint]) -> list[Curve]:
+def _bridge(start: Spot, end: Spot, bridges: list[Bridge]) -> list[Curve]:
     gap = math.dist(start, end)
     if gap > _TOUCH:
-        joints.append(Joint(gap, start))
+        bridges.append(Bridge(gap, start))
     return [Segment(start, end)] if gap else []
 
 

@@ -6,15 +6,15 @@ from dataclasses import dataclass
 from datetime import date, datetime
 from typing import Literal, NamedTuple
 
-StepName = Literal[
+TaskName = Literal[
     "set out", "re-set", "bed change", "mask", "face coat", "haze", "backing", "demould"
 ]
 
 
-class Step(NamedTuple):
+class Task(NamedTuple):
     """One piece of work, or for ``haze`` the window in which it ends."""
 
-    name: StepName
+    name: TaskName
     begins: datetime
     ends: datetime
 
@@ -23,7 +23,7 @@ class Step(NamedTuple):
 class DayCast:
     """One cast on its day.
 
-    ``liner`` and ``bed_number`` count from 1, the latter among the beds of that name. ``steps`` are
+    ``liner`` and ``bed_number`` count from 1, the latter among the beds of that name. ``tasks`` are
     in order of time, from the first work on the liner for this cast to the backing; ``demould``
     follows on a later shift, the cover time between.
     """
@@ -36,33 +36,33 @@ class DayCast:
     bed_number: int
     is_reset: bool
     is_bed_change: bool
-    steps: tuple[Step, ...]
-    demould: Step
+    tasks: tuple[Task, ...]
+    demould: Task
 
     @property
     def day(self) -> date:
         """The day it is sprayed."""
-        return self.step("face coat").begins.date()
+        return self.task("face coat").begins.date()
 
     @property
     def covered(self) -> datetime:
         """When the backing ends and the cover goes on."""
-        return self.steps[-1].ends
+        return self.tasks[-1].ends
 
-    def step(self, name: StepName) -> Step:
-        """Return the step of that name; KeyError where there is none."""
-        return {step.name: step for step in self.steps}[name]
+    def task(self, name: TaskName) -> Task:
+        """Return the task of that name; KeyError where there is none."""
+        return {task.name: task for task in self.tasks}[name]
 
     @property
     def sets_dams(self) -> bool:
         """Whether dams are set out or re-set for it."""
-        return any(step.name in ("set out", "re-set") for step in self.steps)
+        return any(task.name in ("set out", "re-set") for task in self.tasks)
 
     @property
-    def before(self) -> tuple[Step, ...]:
+    def before(self) -> tuple[Task, ...]:
         """What is done on the liner before the face coat."""
         cast = ("face coat", "haze", "backing")
-        return tuple(step for step in self.steps if step.name not in cast)
+        return tuple(task for task in self.tasks if task.name not in cast)
 
 
 @dataclass(frozen=True, slots=True)

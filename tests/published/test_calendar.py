@@ -39,9 +39,9 @@ def test_an_independent_reader_finds_every_cast_at_its_time():
     assert len(events) >= len(calendar.casts)
     begins = [event["DTSTART"].dt for event in events]
     ends = [event["DTEND"].dt for event in events]
-    steps = [step for cast in calendar.casts for step in (*cast.steps, cast.demould)]
-    assert min(begins) == min(step.begins for step in steps)
-    assert max(ends) == max(step.ends for step in steps)
+    tasks = [task for cast in calendar.casts for task in (*cast.tasks, cast.demould)]
+    assert min(begins) == min(task.begins for task in tasks)
+    assert max(ends) == max(task.ends for task in tasks)
     assert all(begin < end for begin, end in zip(begins, ends, strict=True))
     assert all(begin.tzinfo is None for begin in begins)  # floating times, 3.3.5 form 1
 
@@ -107,7 +107,7 @@ def test_each_cast_each_demoulding_and_each_due_date_comes_back(calendar):
     events = icalendar.Calendar.from_ical(write_ics(calendar, USUAL_DAYS)).walk("VEVENT")
     times = {(event.decoded("DTSTART"), event.decoded("DTEND")) for event in events}
     for cast in calendar.casts:
-        begins = next(step.begins for step in cast.steps if step.begins.date() == cast.day)
+        begins = next(task.begins for task in cast.tasks if task.begins.date() == cast.day)
         assert {(begins, cast.covered), (cast.demould.begins, cast.demould.ends)} <= times
     days = [event for event in events if not isinstance(event.decoded("DTSTART"), datetime)]
     assert [event.decoded("DTSTART") for event in days] == [due.due for due in calendar.dues]
@@ -131,5 +131,5 @@ def test_a_folded_line_unfolds_to_itself():
 def test_dates_and_times_in_json_are_those_of_iso_8601(calendar):
     """The extended format, read back by Python's own reader."""
     for cast in json.loads(calendar_to_json(calendar))["casts"]:
-        for step in cast["steps"]:
-            assert datetime.fromisoformat(step["from"]) < datetime.fromisoformat(step["to"])
+        for task in cast["tasks"]:
+            assert datetime.fromisoformat(task["from"]) < datetime.fromisoformat(task["to"])

@@ -25,9 +25,9 @@ def sound():
 
 def moved(cast, by):
     """Return the cast with all of its times moved."""
-    steps = (*cast.steps, cast.demould)
-    steps = [step._replace(begins=step.begins + by, ends=step.ends + by) for step in steps]
-    return replace(cast, steps=tuple(steps[:-1]), demould=steps[-1])
+    tasks = (*cast.tasks, cast.demould)
+    tasks = [task._replace(begins=task.begins + by, ends=task.ends + by) for task in tasks]
+    return replace(cast, tasks=tuple(tasks[:-1]), demould=tasks[-1])
 
 
 def with_cast(calendar, number, change):
@@ -37,9 +37,9 @@ def with_cast(calendar, number, change):
 
 
 def stretched(cast, name, by):
-    """Return the cast with one step ended later."""
-    steps = [s._replace(ends=s.ends + by) if s.name == name else s for s in cast.steps]
-    return replace(cast, steps=tuple(steps))
+    """Return the cast with one task ended later."""
+    tasks = [s._replace(ends=s.ends + by) if s.name == name else s for s in cast.tasks]
+    return replace(cast, tasks=tuple(tasks))
 
 
 def test_a_fresh_calendar_is_sound(sound):
@@ -54,7 +54,7 @@ FAULTS = {
     "outside working hours": lambda c: with_cast(c, 6, lambda x: moved(x, 9 * HOUR)),
     "its liner still holds": lambda c: with_cast(c, 3, lambda x: moved(x, -DAY)),
     "its bed still holds": lambda c: with_cast(c, 3, lambda x: moved(x, -DAY)),
-    "steps overlap": lambda c: with_cast(c, 1, lambda x: stretched(x, "set out", HOUR)),
+    "tasks overlap": lambda c: with_cast(c, 1, lambda x: stretched(x, "set out", HOUR)),
     "face coat must take": lambda c: with_cast(
         c, 1, lambda x: stretched(x, "face coat", timedelta(minutes=5))
     ),
@@ -76,20 +76,20 @@ FAULTS = {
     ),
     "bed and panels must be those": lambda c: with_cast(c, 1, lambda x: replace(x, marks=("C9",))),
     "re-set if, and only if": lambda c: with_cast(c, 3, lambda x: replace(x, is_reset=True)),
-    "steps and changes must agree": lambda c: with_cast(
+    "tasks and changes must agree": lambda c: with_cast(
         c, 3, lambda x: replace(x, is_bed_change=True)
     ),
     "days late in all, got 8": lambda c: replace(c, late=Aim(8, 0)),
     "must add up": lambda c: replace(c, changes=Aim(7, 0)),
     "days, got 7": lambda c: replace(c, days=Aim(7, 0)),
     "bays are masked if, and only if": lambda c: with_cast(
-        c, 6, lambda x: replace(x, steps=tuple(s for s in x.steps if s.name != "mask"))
+        c, 6, lambda x: replace(x, tasks=tuple(s for s in x.tasks if s.name != "mask"))
     ),
     "the schedule has none of that number": lambda c: with_cast(
         c, 6, lambda x: replace(x, layout=9)
     ),
     "set out for the first cast": lambda c: with_cast(
-        c, 1, lambda x: replace(x, steps=x.steps[1:])
+        c, 1, lambda x: replace(x, tasks=x.tasks[1:])
     ),
 }
 
@@ -115,13 +115,13 @@ def test_the_time_under_cover_is_kept_to_the_minute(sound, early, is_found):
 
 
 def test_a_liner_on_another_bed_without_a_bed_change_is_found():
-    """The flag and the step are taken away together."""
+    """The flag and the task are taken away together."""
     job, schedule, calendar = make_calendar([(1, "table", None), (1, "drum", None)])
     changed = with_cast(
         calendar,
         2,
         lambda x: replace(
-            x, is_bed_change=False, steps=tuple(s for s in x.steps if s.name != "bed change")
+            x, is_bed_change=False, tasks=tuple(s for s in x.tasks if s.name != "bed change")
         ),
     )
     faults = check_calendar(job, schedule, changed)
@@ -146,7 +146,7 @@ def test_a_liner_back_on_a_bed_without_a_bed_change_is_found(first):
         calendar,
         3,
         lambda x: replace(
-            x, is_bed_change=False, steps=tuple(s for s in x.steps if s.name != "bed change")
+            x, is_bed_change=False, tasks=tuple(s for s in x.tasks if s.name != "bed change")
         ),
     )
     told = "cast 3: another liner lay on its bed, which takes a bed change"

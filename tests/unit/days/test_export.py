@@ -29,8 +29,8 @@ def test_json_holds_every_cast_and_what_is_proved():
     assert document["dues"][0]["mark"] == "A1"
     assert len(document["casts"]) == 5
     cast = document["casts"][0]
-    assert cast["steps"][0] == {
-        "step": "set out", "from": "2026-03-02T07:00", "to": "2026-03-02T09:00",
+    assert cast["tasks"][0] == {
+        "task": "set out", "from": "2026-03-02T07:00", "to": "2026-03-02T09:00",
     }  # fmt: skip
     assert cast["demould"]["from"] == "2026-03-03T07:00"
 

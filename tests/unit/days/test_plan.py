@@ -14,7 +14,7 @@ from nesting.values.shopdays import Times
 
 def times_of(cast):
     """Return (name, begin, end) of each step as a person reads them."""
-    return [(s.name, f"{s.begins:%d %H:%M}", f"{s.ends:%H:%M}") for s in cast.steps]
+    return [(s.name, f"{s.begins:%d %H:%M}", f"{s.ends:%H:%M}") for s in cast.tasks]
 
 
 def test_a_cast_goes_through_its_day_as_worked_out_by_hand():

@@ -63,7 +63,7 @@ def test_every_swatch_is_drawn_in_its_own_style():
         "masked",
         "ornament",
         "zone",
-        "joint",
+        "meeting",
         "edge_side",
         "rim",
         "datum",

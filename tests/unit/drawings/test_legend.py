@@ -25,7 +25,7 @@ def test_the_ferry_key_by_hand():
         "Masked, not sprayed",
         "Ornament",
         "Blank zone",
-        "Joint of two dams",
+        "Where two dams meet",
         "Edge side: rim, no dam",
         "Rim of the liner",
         "Datum corner 0,0",
@@ -43,7 +43,7 @@ def test_marks_that_are_not_used_are_not_explained():
     """Without ornament, zones and dams their marks are missing from the key, and so is the list."""
     job = replace(FERRY, liner=replace(FERRY.liner, ornaments=(), zones=()))
     rows = words(key_rows(job, replace(LAYOUT, dams=()), []))
-    assert not {"Ornament", "Blank zone", "Joint of two dams", "Panel edge"} & set(rows)
+    assert not {"Ornament", "Blank zone", "Where two dams meet", "Panel edge"} & set(rows)
     assert not [row for row in rows if "Dam" in row and row != "Datum corner 0,0"][1:]
 
 

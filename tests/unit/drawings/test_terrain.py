@@ -12,7 +12,13 @@ from shapely import Polygon as Shape
 from shapely import symmetric_difference
 
 from nesting.drawings.record import Area, Line
-from nesting.drawings.terrain import datum_shapes, frame_of, has_joints, layout_layers, quarter_disc
+from nesting.drawings.terrain import (
+    datum_shapes,
+    frame_of,
+    has_meetings,
+    layout_layers,
+    quarter_disc,
+)
 from nesting.drawings.view import View
 from nesting.shapes.geometry import Box, polygon_of
 from nesting.values.liner import KeepClear
@@ -78,15 +84,15 @@ def test_edge_sides_lie_just_inside_their_panel():
 
 
 def test_dams_that_meet_have_a_joint():
-    """Dam 1 ends under dam 2: the joint is the line they share; at a touching corner is none."""
+    """Dam 1 ends under dam 2: the meeting is the line they share; at a touching corner is none."""
     job, layout = make_ferry_job(), make_ferry_schedule().layouts[0]
-    assert shapes_of(job, layout, "joint") == [
-        Line((VIEW.at((1500 * MM, 900 * MM)), VIEW.at((1525 * MM, 900 * MM))), "joint")
+    assert shapes_of(job, layout, "meeting") == [
+        Line((VIEW.at((1500 * MM, 900 * MM)), VIEW.at((1525 * MM, 900 * MM))), "meeting")
     ]
     corner = replace(layout.dams[0], x=1525 * MM, y=925 * MM)
     apart = replace(layout, dams=(layout.dams[1], corner))
-    assert has_joints(layout)
-    assert not has_joints(apart)
+    assert has_meetings(layout)
+    assert not has_meetings(apart)
 
 
 def test_the_frame_holds_liner_and_datum():

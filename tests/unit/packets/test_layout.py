@@ -10,7 +10,7 @@ from quantityjobs import make_job
 
 from nesting.amounts.quantities import reckon_quantities
 from nesting.packets.contents import make_packet
-from nesting.packets.layout import list_steps, list_ticks, masked_bays
+from nesting.packets.layout import list_tasks, list_ticks, masked_bays
 from nesting.packets.parts import Ticks
 from nesting.values.shopdays import Times
 
@@ -100,10 +100,10 @@ def test_haze_and_cover_are_those_of_the_job():
     """Each step and the page on casting tell the job's own times."""
     job, schedule = make_job(), hand_schedule()
     own = replace(job, shop=replace(job.shop, times=Times(haze=(10, 25), cover=20 * 60 + 30)))
-    steps = list_steps(own, schedule.layouts[0])
+    steps = list_tasks(own, schedule.layouts[0])
     assert "Wait until it hazes: some 10 to 25 min, judged by eye." in steps
     assert "Cover it for at least 20 h 30 min." in steps
-    assert "Cover it for at least 16 h." in list_steps(job, schedule.layouts[0])
+    assert "Cover it for at least 16 h." in list_tasks(job, schedule.layouts[0])
     work = words(section(make_packet(own, schedule, reckon_quantities(own, schedule)), "work"))
     assert "some 10 to 25 minutes" in work
     assert "Cover: at least 20 h 30 min from the backing to demoulding" in work
@@ -113,7 +113,7 @@ def test_a_liner_without_dams_says_so():
     """The rim alone stops the spray; there is no table without rows."""
     job, schedule = make_job(), hand_schedule()
     bare = replace(schedule.layouts[0], dams=())
-    assert list_steps(job, bare)[0] == "Clean the liner and look it over."
+    assert list_tasks(job, bare)[0] == "Clean the liner and look it over."
     told = make_packet(
         job,
         replace(schedule, layouts=(bare,)),
@@ -134,7 +134,7 @@ def test_every_cast_has_its_boxes(repeats, columns):
 def test_the_steps_of_a_cast_are_in_turn(ferry):
     """Dams before masks, haze between face coat and backing."""
     (ticks,) = [block for block in flat(section(ferry, "l4").blocks) if isinstance(block, Ticks)]
-    text = "\n".join(ticks.steps)
+    text = "\n".join(ticks.tasks)
     order = [
         "lay dam 1, dam 2",
         "bed 'drum', bent",

@@ -33,7 +33,7 @@ def test_lines_drawn_either_way_close(turned):
     assert loop.is_closed
     assert loop.start == loop.end
     assert [curve.end for curve in loop.curves[:-1]] == [curve.start for curve in loop.curves[1:]]
-    assert (found.joints, found.loose) == ((), ())
+    assert (found.bridges, found.loose) == ((), ())
 
 
 def test_a_gap_is_bridged_and_told():
@@ -41,8 +41,8 @@ def test_a_gap_is_bridged_and_told():
     sides = square()
     sides[1] = piece((90_500.0, 0.0), (9e4, 9e4))
     found = chain_pieces(sides, GAP)
-    (joint,) = found.joints
-    assert joint.gap == pytest.approx(500.0)
+    (bridge,) = found.bridges
+    assert bridge.gap == pytest.approx(500.0)
     assert len(found.loops[0].curves) == 5
 
 
@@ -68,7 +68,7 @@ def test_ends_that_touch_go_before_ends_that_are_near():
     """Two loops with corners within a gap of each other both close."""
     found = chain_pieces([*square(), *square(shift=9e4 + 400.0)], GAP)
     assert len(found.loops) == 2
-    assert found.joints == ()
+    assert found.bridges == ()
 
 
 def test_what_is_drawn_twice_counts_once():

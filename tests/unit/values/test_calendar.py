@@ -28,7 +28,7 @@ def test_a_cast_knows_its_day_and_its_parts():
     assert first.covered == datetime(2026, 3, 2, 11, 10)
     assert [step.name for step in second.before] == ["bed change", "re-set"]
     with pytest.raises(KeyError):
-        second.step("mask")
+        second.task("mask")
 
 
 def test_a_calendar_counts_its_changes():
