@@ -120,7 +120,7 @@ WRONG = [
     ),
     (["--panel", "Z\n9"], "--panel: there must be such a panel, got 'Z\\n9'; there are A1, A2"),
     (["--bed", "table"], "--bed: must be a curved bed, got 'table', which is flat; there are drum"),
-    (["--bed", ""], "--bed: there must be such a bed, got ''; there are drum, hollow"),
+    (["--bed", ""], "--bed: there must be such a bed, got ''; there are drum, cradle"),
     (["--layout", "1", "--on-face"], "--on-face: needs a curved bed, got 'table', which is flat"),
     (["--panel", "A1", "--paper", "a9"], "--paper: must be a paper that is known, got 'a9'"),
     (["--panel", "A1", "--paper", ""], "--paper: must be a paper that is known, got ''"),
