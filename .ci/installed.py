@@ -8,6 +8,7 @@ that fails, writes nothing, or misses a file that should have come with the pack
 import contextlib
 import json
 import re
+import shlex
 import signal
 import subprocess
 import sys
@@ -21,7 +22,7 @@ COMMANDS = """
     plan {examples}/ferry-terminal.toml -o {out}/plan
     check {examples}/ferry-terminal.toml {out}/plan/schedule.json
     template {examples}/ferry-terminal.toml --schedule {out}/plan/schedule.json
-        --layout 1 --dam D2 --svg-sheets -o {out}/template
+        --layout 1 --dam 2 --svg-sheets -o {out}/template
     packet {examples}/ferry-terminal.toml --schedule {out}/plan/schedule.json
         --start 2026-03-02 -o {out}/packet
     fit {examples}/liners/reeds.toml 1500x900 -o {out}/fit
@@ -31,6 +32,7 @@ COMMANDS = """
     zones {examples}/motifs/frieze-to-be.toml -o {out}/zones
     zones --keep {examples}/ferry-terminal.toml 1750x900 -o {out}/keep
     quantities {examples}/ferry-terminal.toml --schedule {out}/plan/schedule.json -o {out}/tables
+    schema
     calendar {examples}/ferry-terminal.toml --schedule {out}/plan/schedule.json
         --start 2026-03-02 -o {out}/days
 """
@@ -65,7 +67,7 @@ def main(checkout: Path) -> None:
     with tempfile.TemporaryDirectory() as out:
         text = re.sub(r"\n {5,}", " ", COMMANDS).format(examples=checkout / "examples", out=out)
         for line in text.strip().splitlines():
-            run([*NESTING, *line.split()])
+            run([*NESTING, *shlex.split(line)])
         for name in WRITTEN:
             path = Path(out, name)
             if not path.is_file() or not path.stat().st_size:
