@@ -11,7 +11,7 @@ import shapely
 
 from nesting.checking.findings import Finding, at_dam, at_layout, at_panel, mm, size
 from nesting.checking.rects import (
-    Rect,
+    StepRect,
     apart,
     close_pairs,
     has_area,
@@ -63,7 +63,7 @@ def _check_ground(liner: LinerShapes, layout: Layout, dams: Sequence[Dam]) -> It
 def _check_keep_clear(job: Job, layout: Layout, dams: Sequence[Dam]) -> Iterator[Finding]:
     """No dam is nearer, in a straight line, to a place than the distance it asks for."""
     for dam, each in product(dams, job.liner.keep_clear):
-        rect, place = rect_of(dam), Rect(*each.place)
+        rect, place = rect_of(dam), StepRect(*each.place)
         square = square_of_gap(rect, place)
         if square < each.distance**2 or apart(rect, place) < 0:
             text = f"it must be >= {mm(each.distance)} from {each.name!r}, got {mm(isqrt(square))}"

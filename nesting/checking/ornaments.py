@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from nesting.checking.findings import Finding, at_dam, at_panel, mm
-from nesting.checking.rects import Rect, grown, has_area, inner_strips, rect_of, ring_strips
+from nesting.checking.rects import StepRect, grown, has_area, inner_strips, rect_of, ring_strips
 from nesting.checking.shapes import LinerShapes
 from nesting.values.casts import Layout, Placement
 from nesting.values.job import Job
@@ -116,7 +116,7 @@ def _judged_with_bays(job: Job, liner: LinerShapes, bays: Sequence[Placement]) -
     return set().union(*inside, *cut, (ornament for _, ornament in liner.ornaments.met_by(reach)))
 
 
-def _strips(of_panels: Iterator[dict[str, Rect]]) -> list[tuple[int, str, Rect]]:
+def _strips(of_panels: Iterator[dict[str, StepRect]]) -> list[tuple[int, str, StepRect]]:
     return [
         (panel, side, rect)
         for panel, strips in enumerate(of_panels)
@@ -125,7 +125,7 @@ def _strips(of_panels: Iterator[dict[str, Rect]]) -> list[tuple[int, str, Rect]]
 
 
 def _too_near(
-    code: int, where: str, what: str, liner: LinerShapes, ornament: int, rect: Rect, limit: int
+    code: int, where: str, what: str, liner: LinerShapes, ornament: int, rect: StepRect, limit: int
 ) -> Finding:
     name = liner.ornaments.names[ornament]
     gap = liner.ornaments.only(ornament).distance(rect) or 0

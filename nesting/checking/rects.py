@@ -11,7 +11,7 @@ from typing import NamedTuple
 from nesting.values.casts import Dam, Placement, Side
 
 
-class Rect(NamedTuple):
+class StepRect(NamedTuple):
     """The checker's own rectangle, [x0, x1] x [y0, y1] in steps."""
 
     x0: int
@@ -20,29 +20,29 @@ class Rect(NamedTuple):
     y1: int
 
 
-def rect_of(item: Dam | Placement) -> Rect:
+def rect_of(item: Dam | Placement) -> StepRect:
     """Return the ground a panel or a dam covers."""
-    return Rect(item.x, item.y, item.x + item.width, item.y + item.height)
+    return StepRect(item.x, item.y, item.x + item.width, item.y + item.height)
 
 
-def grown(rect: Rect, by: int) -> Rect:
+def grown(rect: StepRect, by: int) -> StepRect:
     """Return all points within ``by`` [steps] of the rectangle, measured square to it."""
-    return Rect(rect.x0 - by, rect.y0 - by, rect.x1 + by, rect.y1 + by)
+    return StepRect(rect.x0 - by, rect.y0 - by, rect.x1 + by, rect.y1 + by)
 
 
-def apart(one: Rect, other: Rect) -> int:
+def apart(one: StepRect, other: StepRect) -> int:
     """Return the gap [steps] along x or along y, whichever is wider; negative where they overlap.
 
-    >>> apart(Rect(0, 0, 10, 10), Rect(13, 5, 20, 20)), apart(Rect(0, 0, 4, 4), Rect(3, 1, 9, 9))
+    >>> apart(StepRect(0, 0, 10, 10), StepRect(13, 5, 20, 20)), apart(StepRect(0, 0, 4, 4), StepRect(3, 1, 9, 9))
     (3, -1)
     """
     return max(other.x0 - one.x1, one.x0 - other.x1, other.y0 - one.y1, one.y0 - other.y1)
 
 
-def square_of_gap(one: Rect, other: Rect) -> int:
+def square_of_gap(one: StepRect, other: StepRect) -> int:
     """Return the square of the straight distance [square steps]; 0 where they touch or overlap.
 
-    >>> square_of_gap(Rect(0, 0, 10, 10), Rect(13, 14, 20, 20))
+    >>> square_of_gap(StepRect(0, 0, 10, 10), StepRect(13, 14, 20, 20))
     25
     """
     across = max(0, other.x0 - one.x1, one.x0 - other.x1)
@@ -50,7 +50,7 @@ def square_of_gap(one: Rect, other: Rect) -> int:
     return across**2 + up**2
 
 
-def close_pairs(rects: Sequence[Rect], gap: int) -> Iterator[tuple[int, int]]:
+def close_pairs(rects: Sequence[StepRect], gap: int) -> Iterator[tuple[int, int]]:
     """Yield the index pairs of rectangles less than ``gap`` [steps] apart along x and along y."""
     order = sorted(range(len(rects)), key=lambda index: rects[index])
     for place, one in enumerate(order):
@@ -61,11 +61,11 @@ def close_pairs(rects: Sequence[Rect], gap: int) -> Iterator[tuple[int, int]]:
                 yield min(one, other), max(one, other)
 
 
-def ring_strips(panel: Placement, width: int) -> dict[str, Rect]:
+def ring_strips(panel: Placement, width: int) -> dict[str, StepRect]:
     """Return the panel's dam ring as one strip per dam side, corner squares in both that meet."""
     rect = rect_of(panel)
     dams = {side for side, kind in panel.sides._asdict().items() if kind == "dam"}
-    outer = Rect(
+    outer = StepRect(
         rect.x0 - width * ("left" in dams),
         rect.y0 - width * ("bottom" in dams),
         rect.x1 + width * ("right" in dams),
@@ -80,7 +80,7 @@ def ring_strips(panel: Placement, width: int) -> dict[str, Rect]:
     return {side: strip for side, strip in strips.items() if side in dams}
 
 
-def inner_strips(panel: Placement, kind: Side, depth: int) -> dict[str, Rect]:
+def inner_strips(panel: Placement, kind: Side, depth: int) -> dict[str, StepRect]:
     """Return the strip of that depth inside the panel along each side of that kind."""
     rect = rect_of(panel)
     strips = {

@@ -15,7 +15,7 @@ import numpy as np
 import shapely
 from numpy.typing import NDArray
 
-from nesting.checking.rects import Rect, grown
+from nesting.checking.rects import StepRect, grown
 from nesting.shapes.geometry import Polygon
 from nesting.values.liner import Liner
 
@@ -26,7 +26,7 @@ SLIVER = 1
 Shapes = NDArray[Any]
 
 
-def boxes(rects: Iterable[Rect]) -> Shapes:
+def boxes(rects: Iterable[StepRect]) -> Shapes:
     """Return the rectangles as prepared shapely polygons."""
     corners = np.array(list(rects), dtype=float).reshape(-1, 4)
     shapes: Shapes = shapely.box(*corners.T)
@@ -51,14 +51,14 @@ class Outlines:
         """Return a collection of that one shape."""
         return Outlines(self.names[index : index + 1], self.shapes[index : index + 1].tolist())
 
-    def met_by(self, rects: Sequence[Rect]) -> Iterator[tuple[int, int]]:
+    def met_by(self, rects: Sequence[StepRect]) -> Iterator[tuple[int, int]]:
         """Yield (rectangle, shape) index pairs whose interiors meet; touching does not count."""
         asked = boxes(rects)
         rect, shape = self._tree.query(asked)
         met = shapely.relate_pattern(asked[rect], self.shapes[shape], INTERIORS_MEET)
         yield from sorted(zip(rect[met].tolist(), shape[met].tolist(), strict=True))
 
-    def split(self, rects: Sequence[Rect]) -> tuple[list[set[int]], list[set[int]]]:
+    def split(self, rects: Sequence[StepRect]) -> tuple[list[set[int]], list[set[int]]]:
         """Return per rectangle the shapes wholly inside it, and the shapes it cuts."""
         inside: list[set[int]] = [set() for _ in rects]
         cut: list[set[int]] = [set() for _ in rects]
@@ -73,7 +73,7 @@ class Outlines:
             cut[r].add(s)
         return inside, cut
 
-    def distance(self, rect: Rect) -> int | None:
+    def distance(self, rect: StepRect) -> int | None:
         """Return the distance [steps] to the nearest shape, measured square to the rectangle.
 
         It is the most the rectangle can grow on all sides before interiors meet, found by halving,
@@ -92,11 +92,11 @@ class Outlines:
             middle = (low + high + 1) // 2
         return low
 
-    def _meets(self, rect: Rect) -> bool:
+    def _meets(self, rect: StepRect) -> bool:
         return next(self.met_by([rect]), None) is not None
 
 
-def _square_gaps(rect: Rect, lower: Shapes, upper: Shapes) -> Shapes:
+def _square_gaps(rect: StepRect, lower: Shapes, upper: Shapes) -> Shapes:
     gaps = np.stack(
         [
             lower[:, 0] - rect.x1,
@@ -120,17 +120,17 @@ class LinerShapes:
     zones: Outlines
     ornaments: Outlines
 
-    def holds(self, rects: Sequence[Rect]) -> list[bool]:
+    def holds(self, rects: Sequence[StepRect]) -> list[bool]:
         """Whether each rectangle lies on the liner."""
         held: list[bool] = shapely.covers(self.outline, boxes(rects)).tolist()
         return held
 
-    def has_rim_along(self, line: Rect) -> bool:
+    def has_rim_along(self, line: StepRect) -> bool:
         """Whether the whole of a line lies on the liner's rim."""
         ends = shapely.LineString([(line.x0, line.y0), (line.x1, line.y1)])
         return bool(shapely.covers(self.rim, ends))
 
-    def is_blank(self, rects: Sequence[Rect]) -> list[bool]:
+    def is_blank(self, rects: Sequence[StepRect]) -> list[bool]:
         """Whether each rectangle lies inside blank ground.
 
         Exact where all zones have axis-parallel sides. Where some side is slanted, ground less

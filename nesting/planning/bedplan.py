@@ -15,7 +15,7 @@ from nesting.planning.slopes import search_casts, seat_at
 from nesting.search.bays import Setting, share_out
 from nesting.search.dam_length import shorten_dams
 from nesting.search.instance import Certificate, Instance
-from nesting.search.instance import Layout as Bays
+from nesting.search.instance import PlaceSet as Bays
 from nesting.search.solver import Deadline, Report
 from nesting.values.casts import Layout, Placement, Proof
 

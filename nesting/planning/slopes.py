@@ -18,7 +18,7 @@ from nesting.maps.layers import LayeredMap, layer_map
 from nesting.maps.sizes import SizedPanel
 from nesting.planning.settle import Seat, realise
 from nesting.search.fewest import FewestCasts, find_casts, find_fewest, find_layouts, refute_layouts
-from nesting.search.instance import Answer, Certificate, Instance, Item, Layout
+from nesting.search.instance import Answer, Certificate, Instance, Item, PlaceSet
 from nesting.search.solver import Deadline, Report
 from nesting.units import STEPS_PER_MM
 from nesting.values.casts import Placement, Sides
@@ -110,7 +110,7 @@ class _Bracket:
         if self.real is None or found.casts < self.real[1].casts:
             self.real = instance, found
 
-    def _realise(self, relaxed: Instance, maps: list[LayeredMap], layout: Layout) -> None:
+    def _realise(self, relaxed: Instance, maps: list[LayeredMap], layout: PlaceSet) -> None:
         seats = []
         for bay in layout:
             item = int(relaxed.owner[bay])

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from itertools import pairwise
 
-from nesting.search.instance import Instance, Layout
+from nesting.search.instance import Instance, PlaceSet
 
 
 @dataclass(frozen=True)
@@ -13,14 +13,14 @@ class Variant:
     """So many casts of a layout with only these of its bays sprayed."""
 
     repeats: int
-    bays: Layout
+    bays: PlaceSet
 
 
 @dataclass(frozen=True)
 class Setting:
     """One setting of the dams: its bays, and the casts made of it, those with most bays first."""
 
-    bays: Layout
+    bays: PlaceSet
     variants: tuple[Variant, ...]
 
     @property
@@ -29,7 +29,7 @@ class Setting:
         return sum(variant.repeats for variant in self.variants)
 
 
-def share_out(instance: Instance, layouts: tuple[tuple[int, Layout], ...]) -> tuple[Setting, ...]:
+def share_out(instance: Instance, layouts: tuple[tuple[int, PlaceSet], ...]) -> tuple[Setting, ...]:
     """Return the layouts with surplus bays taken out, so that the yield is the demand exactly.
 
     A bay not needed in any cast of its layout is left out for good; else it is masked in as few

@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from nesting.search.conflicts import Points
-from nesting.search.instance import Counts, Instance, Layout
+from nesting.search.instance import Counts, Instance, PlaceSet
 from nesting.search.solver import INFINITY, Deadline, Row, rows_of, solve
 
 LARGEST = 7_000
@@ -14,7 +14,7 @@ LARGEST = 7_000
 
 def fill_casts(
     instance: Instance, points: Points, demand: Counts, casts: int, deadline: Deadline
-) -> tuple[list[Layout] | None, bool]:
+) -> tuple[list[PlaceSet] | None, bool]:
     """Return one layout per cast that together meet the demand, and whether none exist.
 
     Gives up at once, with nothing proved, where there are too many columns. Casts are alike, so

@@ -16,7 +16,7 @@ from nesting.search.bound import SCALE, point_bound
 from nesting.search.by_cast import fill_casts
 from nesting.search.closing import cast_with, list_heavy
 from nesting.search.conflicts import find_points
-from nesting.search.instance import Certificate, Counts, Instance, Layout
+from nesting.search.instance import Certificate, Counts, Instance, PlaceSet
 from nesting.search.master import Casts, LayoutMix, Pool, count_casts, mix_layouts
 from nesting.search.pricing import Priced, Pricer
 from nesting.search.solver import Deadline, Report, silent
@@ -99,7 +99,7 @@ class CastSearch:
         priced = self.pricer.heaviest(prices, limits, time, most_nodes=_FIRST_NODES)
         return self._keep(priced.layout, limits) if priced.layout else None
 
-    def _keep(self, layout: Layout, limits: Sequence[int]) -> Counts:
+    def _keep(self, layout: PlaceSet, limits: Sequence[int]) -> Counts:
         """Fill a layout up, put it in the pool, and return its counts."""
         full = self.pricer.fill(layout, limits)
         counts = self.instance.counts(full)

@@ -12,7 +12,7 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from nesting.search.instance import Counts, Layout
+from nesting.search.instance import Counts, PlaceSet
 from nesting.search.master import Casts
 from nesting.search.pricing import Pricer
 from nesting.search.solver import INFINITY, Deadline, Row, rows_of, solve
@@ -25,12 +25,12 @@ MOST = 400
 
 def list_heavy(
     pricer: Pricer, prices: Sequence[int], demand: Counts, least: int, deadline: Deadline
-) -> dict[Counts, Layout] | None:
+) -> dict[Counts, PlaceSet] | None:
     """Return layouts that between them hold every layout of at least that weight, or None.
 
     None where there are too many, or time is up: then nothing is proved.
     """
-    found: dict[Counts, Layout] = {}
+    found: dict[Counts, PlaceSet] = {}
     while len(found) <= MOST and not deadline.passed:
         layout, complete = _next_heavy(pricer, prices, demand, least, list(found), deadline)
         if layout is None:
@@ -47,7 +47,7 @@ def _next_heavy(
     least: int,
     known: Sequence[Counts],
     deadline: Deadline,
-) -> tuple[Layout | None, bool]:
+) -> tuple[PlaceSet | None, bool]:
     """Return a heavy layout with more of some item than each known one, or whether none is left."""
     owner = pricer.instance.owner
     places, items = len(owner), range(len(demand))

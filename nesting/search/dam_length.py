@@ -11,7 +11,7 @@ from collections.abc import Mapping
 import numpy as np
 
 from nesting.search.conflicts import find_points
-from nesting.search.instance import Instance, Layout
+from nesting.search.instance import Instance, PlaceSet
 from nesting.search.solver import INFINITY, Deadline, Row, rows_of, solve
 
 LARGEST = 400
@@ -21,11 +21,11 @@ _NODES = 200
 
 def shorten_dams(
     instance: Instance,
-    layout: Layout,
+    layout: PlaceSet,
     lengths: Mapping[int, int],
     dam: int,
     deadline: Deadline,
-) -> Layout:
+) -> PlaceSet:
     """Return a layout of the same items with the least dam length found.
 
     ``lengths`` gives the length of its own dams for every place of the layout's items, ``dam`` is

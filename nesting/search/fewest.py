@@ -9,7 +9,7 @@ import numpy as np
 from nesting.search.bound import MOST, thin_places
 from nesting.search.casts import CastSearch
 from nesting.search.fewlayouts import LayoutSearch
-from nesting.search.instance import Answer, Certificate, Instance, Ints, Layout
+from nesting.search.instance import Answer, Certificate, Instance, Ints, PlaceSet
 from nesting.search.known import list_known
 from nesting.search.reduce import reduce_places
 from nesting.search.solver import Deadline, Report, silent
@@ -32,11 +32,11 @@ class FewestCasts:
         """The best proof found that so many casts are needed."""
         return self.search.certificate
 
-    def layouts(self) -> list[Layout]:
+    def layouts(self) -> list[PlaceSet]:
         """Return every layout met on the way, in places of the instance searched."""
         return [self.original(layout) for layout in self.search.pool.layouts.values()]
 
-    def original(self, layout: Layout) -> Layout:
+    def original(self, layout: PlaceSet) -> PlaceSet:
         """Return a layout of the reduced instance in places of the instance searched."""
         return tuple(int(self.kept[place]) for place in layout)
 
@@ -93,7 +93,7 @@ def refute_layouts(found: FewestCasts, casts: int, below: int, deadline: Deadlin
 
 def _fewest_layouts(
     found: FewestCasts, deadline: Deadline, report: Report
-) -> tuple[list[tuple[int, Layout]], int]:
+) -> tuple[list[tuple[int, PlaceSet]], int]:
     """Return the layouts with repeats, and a proved lower bound on their number."""
     search = found.search
     layouts = [search.pool.layouts[counts] for _, counts in search.best]

@@ -12,7 +12,7 @@ from numpy.typing import NDArray
 
 Ints = NDArray[np.int64]
 Counts = tuple[int, ...]
-Layout = tuple[int, ...]
+PlaceSet = tuple[int, ...]
 """Sorted indexes into the instance's places: a set that is free of conflicts."""
 
 
@@ -65,7 +65,7 @@ class Instance:
             items.append(replace(item, places=tuple((int(x), int(y)) for x, y in rows)))
         return Instance(tuple(items))
 
-    def counts(self, layout: Layout) -> Counts:
+    def counts(self, layout: PlaceSet) -> Counts:
         """Return how many of each item a layout holds."""
         found = Counter(int(self.owner[place]) for place in layout)
         return tuple(found[index] for index in range(len(self.items)))
@@ -117,7 +117,7 @@ class Answer:
     ``layouts_bound`` is a lower bound on the number of different layouts at this many casts.
     """
 
-    layouts: tuple[tuple[int, Layout], ...]
+    layouts: tuple[tuple[int, PlaceSet], ...]
     certificate: Certificate
     layouts_bound: int
     stopped_early: bool = False

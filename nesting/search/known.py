@@ -19,7 +19,7 @@ from nesting.search.bound import certify
 from nesting.search.casts import CastSearch
 from nesting.search.conflicts import Points
 from nesting.search.diagram import draw_diagram
-from nesting.search.instance import Counts, Instance, Ints, Layout
+from nesting.search.instance import Counts, Instance, Ints, PlaceSet
 from nesting.search.listing import list_layouts
 from nesting.search.solver import INFINITY, Deadline, Row, rows_of, solve
 
@@ -103,12 +103,12 @@ class Known:
     """
 
     counts: Ints
-    layout: Callable[[int], Layout]
+    layout: Callable[[int], PlaceSet]
     most: Ints
     slack: Slack
     whole: bool
 
-    def holding(self, layouts: Sequence[Layout], counts: Ints) -> tuple[Known, list[int]]:
+    def holding(self, layouts: Sequence[PlaceSet], counts: Ints) -> tuple[Known, list[int]]:
         """Return what is known with these layouts (m, items) too, and the index of each."""
         wanted = np.minimum(counts, self.slack.demand)
         held = [np.flatnonzero((self.counts >= row).all(axis=1)) for row in wanted]
@@ -117,7 +117,7 @@ class Known:
         at = {number: before + place for place, number in enumerate(added)}
         indexes = [at[k] if k in at else int(rows[0]) for k, rows in enumerate(held)]
 
-        def layout(index: int) -> Layout:
+        def layout(index: int) -> PlaceSet:
             return self.layout(index) if index < before else layouts[added[index - before]]
 
         grown = replace(self, counts=np.concatenate([self.counts, wanted[added]]), layout=layout)
@@ -153,7 +153,7 @@ def _recombine(search: CastSearch, slack: Slack, deadline: Deadline) -> Known:
         return Known(np.array(list(met)), layouts.__getitem__, most, slack, whole=False)
     listing = list_layouts(diagram, slack.prices, slack.left, deadline)
 
-    def layout(index: int) -> Layout:
+    def layout(index: int) -> PlaceSet:
         return tuple(int(used[place]) for place in listing.layout(index))
 
     return Known(listing.counts, layout, most, slack, whole=False)

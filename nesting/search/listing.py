@@ -12,7 +12,7 @@ from typing import NamedTuple
 import numpy as np
 
 from nesting.search.diagram import Diagram, Level
-from nesting.search.instance import Ints, Layout
+from nesting.search.instance import Ints, PlaceSet
 from nesting.search.solver import Deadline
 
 MOST_ROWS = 120_000
@@ -35,7 +35,7 @@ class Listing:
     before: Ints
     place: Ints
 
-    def layout(self, index: int) -> Layout:
+    def layout(self, index: int) -> PlaceSet:
         """Return a layout that holds these counts."""
         row, places = int(self.rows[index]), []
         while self.place[row] >= 0:

@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 
 import numpy as np
 
-from nesting.search.instance import Counts, Layout
+from nesting.search.instance import Counts, PlaceSet
 from nesting.search.solver import INFINITY, Deadline, Rows, rows_of, solve
 
 Casts = list[tuple[int, Counts]]
@@ -17,9 +17,9 @@ Casts = list[tuple[int, Counts]]
 class Pool:
     """Known layouts, one per count vector, in the order they were found."""
 
-    layouts: dict[Counts, Layout] = field(default_factory=dict)
+    layouts: dict[Counts, PlaceSet] = field(default_factory=dict)
 
-    def add(self, counts: Counts, layout: Layout) -> bool:
+    def add(self, counts: Counts, layout: PlaceSet) -> bool:
         """Keep a layout unless one with the same counts is known; tell whether it is new."""
         if counts in self.layouts or not any(counts):
             return False

@@ -9,7 +9,7 @@ from functools import cached_property
 import numpy as np
 
 from nesting.search.conflicts import Points
-from nesting.search.instance import Counts, Instance, Layout
+from nesting.search.instance import Counts, Instance, PlaceSet
 from nesting.search.solver import Deadline, Row, Rows, rows_of, solve
 
 
@@ -17,7 +17,7 @@ from nesting.search.solver import Deadline, Row, Rows, rows_of, solve
 class Priced:
     """A layout and what it weighs; no layout weighs more than ``limit``."""
 
-    layout: Layout
+    layout: PlaceSet
     weight: int
     limit: int
 
@@ -56,7 +56,7 @@ class Pricer:
             deadline=deadline,
             most_nodes=most_nodes,
         )
-        layout: Layout = ()
+        layout: PlaceSet = ()
         if found.values is not None:
             layout = tuple(int(place) for place in np.flatnonzero(found.values > 0.5))
         weight = sum(int(prices[owner[place]]) for place in layout)
@@ -64,7 +64,7 @@ class Pricer:
         limit = int(np.floor(min(found.bound, float(total)) + 1e-6))
         return Priced(layout, weight, max(limit, weight))
 
-    def fill(self, layout: Layout, limits: Sequence[int]) -> Layout:
+    def fill(self, layout: PlaceSet, limits: Sequence[int]) -> PlaceSet:
         """Return the layout with every further place that fits, larger items first."""
         used = self.points.cover[:, list(layout)].any(axis=1)
         counts = list(self.instance.counts(layout))

@@ -20,7 +20,7 @@ from nesting.maps.candidates import find_candidates
 from nesting.maps.ground import Ground, survey
 from nesting.maps.positions import map_positions
 from nesting.search.conflicts import Points, find_points
-from nesting.search.instance import Instance, Ints, Item, Layout
+from nesting.search.instance import Instance, Ints, Item, PlaceSet
 from nesting.search.reduce import reduce_places
 from nesting.values.job import Job
 
@@ -52,7 +52,7 @@ class PlaceOrder:
         return [k for k in self.apart for _ in range(self.instance.demand[k])]
 
     @cached_property
-    def greedy(self) -> list[Layout]:
+    def greedy(self) -> list[PlaceSet]:
         """Casts filled one after the other, each from the first place that fills it best."""
         left = list(self.instance.demand)
         casts = []
@@ -66,7 +66,7 @@ class PlaceOrder:
         return casts
 
     @cached_property
-    def greedy_by_opener(self) -> list[Layout]:
+    def greedy_by_opener(self) -> list[PlaceSet]:
         """The greedy casts, those first that the sizes in `opened` open, in their order."""
         left = list(self.greedy)
         first = []
@@ -87,7 +87,7 @@ class PlaceOrder:
     def _largest_first(self) -> Ints:
         return np.lexsort((self.instance.boxes[:, 1], self.instance.boxes[:, 0], -self._area))
 
-    def _fill(self, left: list[int], first: int) -> Layout:
+    def _fill(self, left: list[int], first: int) -> PlaceSet:
         """Return a cast with one panel at ``first`` and the largest left wherever they fit."""
         still = list(left)
         used = np.zeros(len(self.points.cover), dtype=np.bool_)

@@ -6,7 +6,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from nesting.checking.rects import (
-    Rect,
+    StepRect,
     apart,
     close_pairs,
     grown,
@@ -17,7 +17,7 @@ from nesting.checking.rects import (
 
 SMALL = st.integers(0, 12)
 RECTS = st.builds(
-    lambda x, y, width, height: Rect(x, y, x + width, y + height),
+    lambda x, y, width, height: StepRect(x, y, x + width, y + height),
     SMALL,
     SMALL,
     st.integers(1, 6),
@@ -52,8 +52,8 @@ def test_a_ring_has_its_corner_square_only_where_two_dam_sides_meet():
     """Dams right and top: both strips hold the corner above right, none reaches past a rim."""
     strips = ring_strips(place("A1", 0, 0, 4, 3, "rt"), MM)
     assert strips == {
-        "right": Rect(4 * MM, 0, 5 * MM, 4 * MM),
-        "top": Rect(0, 3 * MM, 5 * MM, 4 * MM),
+        "right": StepRect(4 * MM, 0, 5 * MM, 4 * MM),
+        "top": StepRect(0, 3 * MM, 5 * MM, 4 * MM),
     }
 
 
@@ -62,8 +62,8 @@ def test_inner_strips_follow_the_sides_of_their_kind(kind):
     """Left and bottom are of one kind, right and top of the other."""
     panel = place("A1", 0, 0, 4, 3, "lb" if kind == "dam" else "rt")
     assert inner_strips(panel, kind, MM) == {
-        "left": Rect(0, 0, MM, 3 * MM),
-        "bottom": Rect(0, 0, 4 * MM, MM),
+        "left": StepRect(0, 0, MM, 3 * MM),
+        "bottom": StepRect(0, 0, 4 * MM, MM),
     }
 
 

@@ -10,12 +10,12 @@ from handjob import MM, hand_liner, rect
 from hypothesis import given
 from hypothesis import strategies as st
 
-from nesting.checking.rects import Rect
+from nesting.checking.rects import StepRect
 from nesting.checking.shapes import Outlines, shape_liner
 from nesting.shapes.geometry import Polygon
 from nesting.values.liner import BlankZone, Ornament
 
-DAM = Rect(0, 0, 1000, 25)
+DAM = StepRect(0, 0, 1000, 25)
 NUMBERS = st.integers(-60, 60)
 
 
@@ -25,7 +25,7 @@ def test_distance_is_the_least_square_distance_to_any_point(points):
     triangle = shapely.Polygon(points)
     if not triangle.is_valid or triangle.area == 0:
         return
-    dam = Rect(-20, -5, 20, 5)
+    dam = StepRect(-20, -5, 20, 5)
     outlines = Outlines(["leaf"], [triangle])
     meets = shapely.relate_pattern(shapely.box(*dam), triangle, "T********")
     exact = min(side_distance(dam, p, q) for p, q in combinations(points, 2))
@@ -87,7 +87,7 @@ def test_touching_shapes_do_not_meet():
 def test_an_outline_is_inside_cut_or_outside():
     """Inside may touch the edge; outside may too."""
     shapes = [shapely.box(0, 0, 10, 25), shapely.box(990, 0, 1010, 5), shapely.box(0, 25, 9, 30)]
-    inside, cut = Outlines("abc", shapes).split([DAM, Rect(5, 0, 6, 1)])
+    inside, cut = Outlines("abc", shapes).split([DAM, StepRect(5, 0, 6, 1)])
     assert inside == [{0}, set()]
     assert cut == [{1}, {0}]
 
@@ -96,7 +96,7 @@ def test_zones_together_are_blank_ground():
     """A dam may cross from zone to zone where they touch; one step of detail stops it."""
     liner = hand_liner()
     zones = (BlankZone("a", rect(0, 0, 500, 40)), BlankZone("b", rect(500, 0, 500, 40)))
-    dam = Rect(100 * MM, 0, 900 * MM, 25 * MM)
+    dam = StepRect(100 * MM, 0, 900 * MM, 25 * MM)
     assert shape_liner(replace(liner, zones=zones)).is_blank([dam]) == [True]
     gap = Polygon(tuple((x + 1, y) for x, y in zones[1].outline.shell))
     split = (zones[0], BlankZone("b", gap))
@@ -112,13 +112,13 @@ def test_slanted_zones_may_leave_a_sliver(gap, blank):
         ((503 * MM + gap, 0), (1000 * MM, 0), (1000 * MM, 40 * MM), (500 * MM + 1 + gap, 40 * MM))
     )
     shapes = shape_liner(replace(liner, zones=(BlankZone("a", left), BlankZone("b", right))))
-    assert shapes.is_blank([Rect(100 * MM, 0, 900 * MM, 25 * MM)]) == [blank]
+    assert shapes.is_blank([StepRect(100 * MM, 0, 900 * MM, 25 * MM)]) == [blank]
 
 
 def test_unmarked_ground_is_blank_where_the_liner_says_so():
     """Then a dam may lie anywhere on the liner, but not off it."""
     shapes = shape_liner(replace(hand_liner(), unmarked="blank", zones=()))
-    on, off = Rect(0, 0, 1200 * MM, 25 * MM), Rect(0, 0, 1200 * MM + 1, 25 * MM)
+    on, off = StepRect(0, 0, 1200 * MM, 25 * MM), StepRect(0, 0, 1200 * MM + 1, 25 * MM)
     assert shapes.is_blank([on, off]) == [True, False]
     assert shape_liner(replace(hand_liner(), zones=())).is_blank([on]) == [False]
 
@@ -130,9 +130,9 @@ def test_the_edge_of_a_hole_is_a_rim():
         rect(0, 0, 1, 1), shell=((0, 0), (900, 0), (900, 900), (0, 900)), holes=(hole,)
     )
     shapes = shape_liner(replace(hand_liner(), outline=outline))
-    assert shapes.has_rim_along(Rect(100, 110, 100, 150))
-    assert not shapes.has_rim_along(Rect(100, 110, 100, 151))
-    assert shapes.holds([Rect(0, 0, 100, 900), Rect(0, 0, 101, 900)]) == [True, False]
+    assert shapes.has_rim_along(StepRect(100, 110, 100, 150))
+    assert not shapes.has_rim_along(StepRect(100, 110, 100, 151))
+    assert shapes.holds([StepRect(0, 0, 100, 900), StepRect(0, 0, 101, 900)]) == [True, False]
 
 
 def test_names_keep_the_liner_s_order():
