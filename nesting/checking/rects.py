@@ -33,8 +33,10 @@ def grown(rect: StepRect, by: int) -> StepRect:
 def apart(one: StepRect, other: StepRect) -> int:
     """Return the gap [steps] along x or along y, whichever is wider; negative where they overlap.
 
-    >>> apart(StepRect(0, 0, 10, 10), StepRect(13, 5, 20, 20)), apart(StepRect(0, 0, 4, 4), StepRect(3, 1, 9, 9))
-    (3, -1)
+    >>> apart(StepRect(0, 0, 10, 10), StepRect(13, 5, 20, 20))
+    3
+    >>> apart(StepRect(0, 0, 4, 4), StepRect(3, 1, 9, 9))
+    -1
     """
     return max(other.x0 - one.x1, one.x0 - other.x1, other.y0 - one.y1, one.y0 - other.y1)
 
