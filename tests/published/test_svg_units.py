@@ -84,8 +84,14 @@ FIGURES = (
     ),
 )
 
+CASES = [
+    pytest.param(figure, marks=pytest.mark.long) if "job's sheet" in figure.case else figure
+    for figure in FIGURES
+]
+"""A sheet is measured on its pixels, which takes long."""
 
-@pytest.mark.parametrize("figure", FIGURES, ids=lambda figure: figure.case)
+
+@pytest.mark.parametrize("figure", CASES, ids=lambda figure: figure.case)
 def test_a_drawing_has_the_published_measures(figure):
     """One user unit is one millimetre, y grows upward in records, and sheets are standard ones."""
     assert figure.off() <= Fraction(figure.within), figure.source

@@ -146,7 +146,9 @@ def pattern(name):
     return re.compile(rf"(?<=<!-- {name} begins -->\n).*?(?=<!-- {name} ends -->)", re.DOTALL)
 
 
-@pytest.mark.parametrize("name", leave_long(PARTS, {"sheets", "templates"}.__contains__))
+@pytest.mark.parametrize(
+    "name", leave_long(PARTS, {"drawings", "sheets", "templates"}.__contains__)
+)
 def test_the_page_shows_what_comes_out_today(name, request):
     """Printed and worked-out values, and the names of tests, stand on the page as they are."""
     fresh = f"\n{PARTS[name]()}\n\n"

@@ -97,6 +97,7 @@ def test_the_whole_length_on_a_drum_is_told_to_the_step():
     assert drum.flat_size(size) == (1200 * MM, 800 * MM)
 
 
+@pytest.mark.long
 def test_an_atlas_gives_the_same_answers():
     """All sizes mapped once, or each hunted for."""
     atlas, hunter = SizeAtlas(GROUND), Hunter(GROUND)

@@ -48,6 +48,7 @@ def test_two_processes_give_the_same_answers(questions):
         assert screen(questions, executor) == screen(questions)
 
 
+@pytest.mark.long
 def test_a_cluster_with_two_workers_gives_the_same_answers(questions):
     """A Dask cluster of two worker processes on this machine, through its executor."""
     distributed = pytest.importorskip("distributed", reason="needs nesting[cluster]")

@@ -77,6 +77,7 @@ def test_the_wing_is_drawn_to_the_stated_scale(tmp_path):
     assert bounds_of(areas[:2]).width == pytest.approx(1970 / scale, abs=0.002)
 
 
+@pytest.mark.long
 def test_a_long_key_is_told_whole(tmp_path):
     """With 240 marks of 56 letters the sheet is as large as their list needs."""
     parts = "".join(
