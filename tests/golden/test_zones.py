@@ -12,6 +12,9 @@ from nesting.zones.files import write_zone_files
 from nesting.zones.trade import plan_motif
 from nesting.zones.uses import list_uses, lost_sizes
 
+pytestmark = pytest.mark.long
+
+
 ROOT = Path(__file__).parents[2]
 MOTIFS = sorted((ROOT / "examples" / "motifs").glob("*.toml"))
 

@@ -25,6 +25,9 @@ from nesting.zones.count import count_casts
 from nesting.zones.strips import plan_zones, prepare
 from nesting.zones.trade import weigh_rubber
 
+pytestmark = pytest.mark.long
+
+
 SEEDS = (0, 1, 3, 4, 6, 7, 8, 9, 11)
 
 

@@ -24,6 +24,9 @@ from nesting.units import STEPS_PER_MM as MM
 from nesting.values.job import Rules
 from nesting.values.liner import BlankZone, Liner, Ornament
 
+pytestmark = pytest.mark.long
+
+
 WIDTH, HEIGHT = 60, 44
 INTERIORS_MEET = "T********"
 

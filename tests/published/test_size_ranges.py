@@ -23,6 +23,9 @@ from nesting.units import STEPS_PER_MM as MM
 from nesting.values.job import Rules
 from nesting.values.liner import Liner, Ornament
 
+pytestmark = pytest.mark.long
+
+
 NONE = 9
 LEAF = ((300, 150), (420, 170), (480, 300), (400, 420), (280, 330))
 WAVE = ((700, 250), (820, 190), (860, 330), (760, 400))

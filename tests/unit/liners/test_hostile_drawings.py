@@ -8,6 +8,9 @@ from pathlib import Path
 import pytest
 from hostilefiles import list_dxfs, list_svgs
 
+pytestmark = pytest.mark.long
+
+
 SCRIPT = Path(__file__).parents[2] / "readhostile.py"
 LIMIT_S, LIMIT_MIB = 5, 500
 
