@@ -4,8 +4,6 @@ Only click is imported before a command runs, and no other command's module, so 
 once.
 """
 
-from __future__ import annotations
-
 import sys
 import traceback
 from collections.abc import Iterator, Mapping, Sequence

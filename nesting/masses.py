@@ -1,7 +1,5 @@
 """Weights, densities and shares at the door: what people write becomes exact numbers."""
 
-from __future__ import annotations
-
 import math
 import re
 from collections.abc import Iterable, Mapping

@@ -4,8 +4,6 @@ One millimetre is 8000 steps: the coarsest grid on which every whole micrometre 
 (3175 steps) is exact.
 """
 
-from __future__ import annotations
-
 import math
 import re
 import unicodedata

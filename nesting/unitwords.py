@@ -1,7 +1,5 @@
 """What units are called, once: in reports, on drawings, in packets and in messages."""
 
-from __future__ import annotations
-
 from dataclasses import dataclass
 
 from nesting.units import STEPS_PER_INCH, STEPS_PER_MM

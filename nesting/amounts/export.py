@@ -1,7 +1,5 @@
 """The quantities of a schedule as JSON and as CSV: kg, m2, m3 and mm, whatever the job's units."""
 
-from __future__ import annotations
-
 import csv
 import io
 from collections.abc import Mapping, Sequence

@@ -3,8 +3,6 @@
 And what these cost, per panel and per cast, with the liner's share of a cast.
 """
 
-from __future__ import annotations
-
 import math
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass

@@ -1,7 +1,5 @@
 """The mix of a schedule as text: ratios, batches of each cast, and what each day takes."""
 
-from __future__ import annotations
-
 from collections.abc import Mapping
 from fractions import Fraction
 

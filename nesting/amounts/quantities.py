@@ -1,7 +1,5 @@
 """From a job and its schedule to everything that must be weighed, mixed, lifted and paid for."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date

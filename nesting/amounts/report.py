@@ -1,7 +1,5 @@
 """The quantities of a schedule as text: weights, handling, and what the other sections say."""
 
-from __future__ import annotations
-
 from fractions import Fraction
 
 from nesting.amounts.mixreport import batch_table, day_table, list_ratios

@@ -1,7 +1,5 @@
 """The liner's rubber, and what one more liner would take against setting dams on this one."""
 
-from __future__ import annotations
-
 import math
 from dataclasses import dataclass
 from fractions import Fraction

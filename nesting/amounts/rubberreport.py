@@ -1,7 +1,5 @@
 """The liner's rubber, a second liner against dams on this one, and costs, as text."""
 
-from __future__ import annotations
-
 from fractions import Fraction
 
 from nesting.amounts.mixes import CastCost, list_unpriced

@@ -1,7 +1,5 @@
 """Tables as TOML text, and the picture of a liner."""
 
-from __future__ import annotations
-
 from collections.abc import Mapping
 from datetime import date, datetime, time
 from fractions import Fraction

@@ -3,8 +3,6 @@
 The quick parts of an answer come apart from the slow ones, so that a page can show them at once.
 """
 
-from __future__ import annotations
-
 from collections.abc import Iterable
 from dataclasses import dataclass, field
 from fractions import Fraction

@@ -4,8 +4,6 @@ Only the newest question matters to somebody who is trying sizes: an older one t
 worked on is given a moment and is then stopped, together with its process.
 """
 
-from __future__ import annotations
-
 import os
 import signal
 import threading

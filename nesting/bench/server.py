@@ -5,8 +5,6 @@ site can reach the page under a name of its own (DNS rebinding); in a network th
 random token besides.
 """
 
-from __future__ import annotations
-
 import os
 import secrets
 import socket

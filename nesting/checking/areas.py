@@ -1,7 +1,5 @@
 """Findings 5xx: the area account of each layout, and the totals a schedule states."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 
 from nesting.checking.findings import Finding, at_layout

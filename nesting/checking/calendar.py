@@ -3,8 +3,6 @@
 Every rule is judged again from the finished casts and their times.
 """
 
-from __future__ import annotations
-
 from collections import Counter
 from collections.abc import Iterator, Sequence
 from datetime import date, datetime, timedelta

@@ -1,7 +1,5 @@
 """Findings 4xx: the order is filled exactly, layouts and bounds hang together."""
 
-from __future__ import annotations
-
 from collections import Counter
 from collections.abc import Iterator
 

@@ -1,7 +1,5 @@
 """Findings 2xx: dams on blank ground of the liner, closed around panels, stated as they are."""
 
-from __future__ import annotations
-
 from collections import Counter
 from collections.abc import Iterator, Sequence
 from itertools import product

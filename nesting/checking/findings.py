@@ -1,7 +1,5 @@
 """What the checker can find wrong: numbered codes that never change, and the finding itself."""
 
-from __future__ import annotations
-
 from dataclasses import dataclass
 from types import MappingProxyType
 

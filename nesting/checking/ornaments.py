@@ -1,7 +1,5 @@
 """Findings 1xx: no ornament cut, all kept clear of dams, shown and hidden as ordered."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Sequence
 
 from nesting.checking.findings import Finding, at_dam, at_panel, mm

@@ -4,8 +4,6 @@ Sizes are judged on the exact numbers stated, without rounding to a number of di
 absolute method of ASTM E29).
 """
 
-from __future__ import annotations
-
 import math
 from collections.abc import Iterator, Sequence
 from fractions import Fraction

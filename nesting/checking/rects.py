@@ -3,8 +3,6 @@
 All in whole steps, so exact. Nothing here is shared with the search.
 """
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 

@@ -3,8 +3,6 @@
 It shares value types with the search and nothing else, so that a fault there cannot hide here.
 """
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 
 from nesting.checking.areas import check_areas, check_totals

@@ -1,7 +1,5 @@
 """What reaches the terminal: text every stream can show, and one rewritten line of progress."""
 
-from __future__ import annotations
-
 import shutil
 import sys
 import threading

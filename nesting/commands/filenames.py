@@ -1,7 +1,5 @@
 """What the files a command writes may be called."""
 
-from __future__ import annotations
-
 import os
 from collections.abc import Mapping
 from dataclasses import dataclass

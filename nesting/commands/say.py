@@ -1,7 +1,5 @@
 """How commands print: results to standard output, trouble to standard error."""
 
-from __future__ import annotations
-
 import os
 import sys
 from collections.abc import Iterable

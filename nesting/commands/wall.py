@@ -3,8 +3,6 @@
 Only click is imported before the command runs.
 """
 
-from __future__ import annotations
-
 from pathlib import Path
 
 import click

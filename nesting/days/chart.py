@@ -4,8 +4,6 @@ Nothing is decided here. A layout has its number, its tint and its hatch, so tha
 black and white; days off are narrow and grey.
 """
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta

@@ -1,7 +1,5 @@
 """A calendar as JSON and as CSV, and the files of one: these, iCalendar and the chart."""
 
-from __future__ import annotations
-
 import csv
 import io
 import re

@@ -4,8 +4,6 @@ Times are local and without a zone (3.3.5, form 1): seven in the morning is seve
 clock. Nothing in the file depends on when it is written.
 """
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta

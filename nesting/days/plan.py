@@ -3,8 +3,6 @@
 A calendar is taken only once the checker has passed it.
 """
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from datetime import date, datetime, timedelta
 from itertools import islice

@@ -1,7 +1,5 @@
 """A calendar as text."""
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 
 from nesting.files.columns import INDENT, TextTable, count_of, wrap_text

@@ -1,7 +1,5 @@
 """How the sheet of a calendar is divided: bands of days from above, the key, the title strip."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from itertools import accumulate

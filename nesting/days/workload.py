@@ -1,7 +1,5 @@
 """A schedule and a shop as whole numbers for the search: families, kinds of bed, and shifts."""
 
-from __future__ import annotations
-
 from bisect import bisect_left
 from dataclasses import dataclass
 from datetime import date, timedelta

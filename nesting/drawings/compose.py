@@ -4,8 +4,6 @@ A picture tells what must be on its sheet and gives a function that paints it; e
 alike on all sheets is here. Nothing is decided here.
 """
 
-from __future__ import annotations
-
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import chain

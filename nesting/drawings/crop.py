@@ -1,7 +1,5 @@
 """What of a line lies inside an upright rectangle."""
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from itertools import pairwise
 

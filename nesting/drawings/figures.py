@@ -1,7 +1,5 @@
 """Lengths as they stand on a drawing: in the job's units, which the sheet names once."""
 
-from __future__ import annotations
-
 from nesting.units import STEPS_PER_MM, decimal_text, length_text, to_mm
 from nesting.values.job import Job
 

@@ -1,7 +1,5 @@
 """Hatches by number, so that many kinds of ground are told apart in black and white."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from math import ceil, floor
 

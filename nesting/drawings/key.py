@@ -1,7 +1,5 @@
 """The key of a picture: rows of swatches with their meaning, headings, lists and notes."""
 
-from __future__ import annotations
-
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import count

@@ -1,7 +1,5 @@
 """Where labels go so that no two of them meet: along a line, and on open ground."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable, Iterator, Sequence
 from itertools import count, pairwise
 from math import floor

@@ -1,7 +1,5 @@
 """What the key of a masking layout lists: the marks used on it, the dams to cut, notes."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable, Mapping, Sequence
 
 from nesting.drawings.figures import size_figure

@@ -5,8 +5,6 @@ face, so the widths here are upper bounds: measured on DejaVu Sans, the widest o
 and never below those of Helvetica. Where words fit by this table they fit on the sheet.
 """
 
-from __future__ import annotations
-
 import re
 import unicodedata
 

@@ -1,7 +1,5 @@
 """Writes a liner as an SVG drawing that reads back equal: layers by role, names as titles."""
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from fractions import Fraction
 from xml.etree import ElementTree

@@ -3,8 +3,6 @@
 Nothing is decided here: positions, names, areas and proofs are those of the schedule.
 """
 
-from __future__ import annotations
-
 from collections.abc import Callable
 from dataclasses import dataclass
 

@@ -4,8 +4,6 @@ Each name takes the cheapest free place; no two ever meet. A name that does not 
 names has a leader to it.
 """
 
-from __future__ import annotations
-
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 from itertools import chain, islice

@@ -4,8 +4,6 @@ Figures stand in rows outside the liner. Each has a leader to its face; where fa
 figures, the figures are spread and the leaders fan out, never crossing.
 """
 
-from __future__ import annotations
-
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import Literal

@@ -1,7 +1,5 @@
 """The overview: the bare liner and every layout small, side by side on one sheet."""
 
-from __future__ import annotations
-
 from dataclasses import dataclass
 from fractions import Fraction
 from itertools import chain

@@ -1,7 +1,5 @@
 """Papers by name, with where their sizes come from; and rolls, which have a width only."""
 
-from __future__ import annotations
-
 import difflib
 from dataclasses import dataclass
 from fractions import Fraction

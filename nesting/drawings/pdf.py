@@ -6,8 +6,6 @@ that several pages show through windows are stored once. The fonts come with the
 a page looks alike on every machine; the same records give the same bytes.
 """
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from importlib.resources import files
 from io import BytesIO

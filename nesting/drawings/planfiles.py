@@ -1,7 +1,5 @@
 """The files of one plan: the schedule, one drawing per masking layout, and the overview."""
 
-from __future__ import annotations
-
 from nesting.drawings.masking import draw_layout
 from nesting.drawings.overview import draw_overview
 from nesting.drawings.svg import to_svg

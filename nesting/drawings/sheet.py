@@ -4,8 +4,6 @@ All measures are sheet mm unless they say steps. The largest scale wins that lea
 label; the paper grows only when the labels fit no smaller one.
 """
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction

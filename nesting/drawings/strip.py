@@ -1,7 +1,5 @@
 """The title strip along the foot of a sheet, with its scale bar."""
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from fractions import Fraction
 

@@ -5,8 +5,6 @@ On a full-size template lines are thin and nothing is filled, since a line is tr
 middle and ink costs.
 """
 
-from __future__ import annotations
-
 from dataclasses import dataclass
 from typing import Literal
 

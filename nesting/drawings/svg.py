@@ -3,8 +3,6 @@
 One user unit is one millimetre of the sheet.
 """
 
-from __future__ import annotations
-
 from collections.abc import Iterable
 from xml.etree import ElementTree
 

@@ -1,7 +1,5 @@
 """The liner and what lies on it, as shapes on a sheet."""
 
-from __future__ import annotations
-
 from fractions import Fraction
 from itertools import combinations
 from math import cos, pi, sin

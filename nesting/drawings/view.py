@@ -1,7 +1,5 @@
 """From the liner to a sheet: the scale, and where the datum lies on the sheet."""
 
-from __future__ import annotations
-
 from dataclasses import dataclass
 from fractions import Fraction
 

@@ -1,7 +1,5 @@
 """Tables as values, and as plain text: columns as wide as their widest cell."""
 
-from __future__ import annotations
-
 import textwrap
 from collections.abc import Collection, Sequence
 from typing import NamedTuple

@@ -1,7 +1,5 @@
 """Readers of dates, times of the day and durations."""
 
-from __future__ import annotations
-
 import re
 from datetime import date, datetime, time
 

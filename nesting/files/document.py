@@ -3,8 +3,6 @@
 Every document printed with ``--json``, every JSON file and what the page is answered.
 """
 
-from __future__ import annotations
-
 import json
 from collections.abc import Mapping
 from fractions import Fraction

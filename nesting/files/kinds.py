@@ -1,7 +1,5 @@
 """Tells a file that was given to the wrong command: a job, a wall, a motif, a drawing or a scan."""
 
-from __future__ import annotations
-
 from pathlib import Path
 
 from nesting.errors import InputError

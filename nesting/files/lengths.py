@@ -1,7 +1,5 @@
 """What a length, a size or a shape of a file may be, and what it means in steps."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction

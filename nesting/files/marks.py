@@ -1,7 +1,5 @@
 """How files that the tool wrote are known again, so that it replaces no other."""
 
-from __future__ import annotations
-
 from pathlib import Path
 
 MARK = "by nesting"

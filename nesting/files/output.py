@@ -4,8 +4,6 @@ A folder is taken over only as far as the file that lists a former run's says: o
 stay. A plan's is ``schedule.json``.
 """
 
-from __future__ import annotations
-
 import json
 import os
 import re

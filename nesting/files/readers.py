@@ -3,8 +3,6 @@
 Each reads the value as parsed and raises InputError, or InputErrors, where it breaks its rule.
 """
 
-from __future__ import annotations
-
 import unicodedata
 from collections import Counter
 from collections.abc import Callable, Iterable

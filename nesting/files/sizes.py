@@ -1,7 +1,5 @@
 """A panel size as people type it: width by height, each a length."""
 
-from __future__ import annotations
-
 import re
 from pathlib import Path
 

@@ -1,7 +1,5 @@
 """How values are spelled in a file: what is read, what is written, and what editors are told."""
 
-from __future__ import annotations
-
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction

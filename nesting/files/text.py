@@ -1,7 +1,5 @@
 """Opens a file the user named and says what is wrong before its first word is read."""
 
-from __future__ import annotations
-
 from pathlib import Path
 
 from nesting.errors import InputError, shown

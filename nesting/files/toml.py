@@ -1,7 +1,5 @@
 """A TOML file read whole: its text, its tables, and all its mistakes at once."""
 
-from __future__ import annotations
-
 from collections.abc import Callable
 from pathlib import Path
 from typing import TypeVar

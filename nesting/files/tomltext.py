@@ -1,7 +1,5 @@
 """Reads TOML text and finds the lines of its keys, which the standard reader does not tell."""
 
-from __future__ import annotations
-
 import json
 import re
 import tomllib

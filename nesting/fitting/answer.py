@@ -1,7 +1,5 @@
 """Whether a liner gives a size: where best, or why not, what is nearest and what would mend it."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction

@@ -1,7 +1,5 @@
 """What stands in the way of a panel at one place, in the shop's words."""
 
-from __future__ import annotations
-
 from nesting.maps.bans import Kind, list_bans
 from nesting.maps.ground import Ground
 from nesting.shapes.convex import Pieces, square_distances

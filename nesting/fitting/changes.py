@@ -5,8 +5,6 @@ monotone in n and the least n is found by halving. That no other single change n
 at one stroke: with all of them made at once, each by one step less, there is still no place.
 """
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from typing import Literal

@@ -1,7 +1,5 @@
 """One panel at its best place on the liner, with every place it could take, as a drawing."""
 
-from __future__ import annotations
-
 from dataclasses import replace
 
 from nesting.drawings.masking import Trial, draw_layout

@@ -3,8 +3,6 @@
 Nothing is decided here: the region is known already.
 """
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Sequence
 from functools import partial
 from typing import cast

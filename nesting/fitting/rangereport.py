@@ -1,7 +1,5 @@
 """Every size a liner can give, as text and as JSON."""
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction

@@ -1,7 +1,5 @@
 """The answer to "does this size fit that liner?" as text and as a JSON record."""
 
-from __future__ import annotations
-
 from collections.abc import Callable
 from fractions import Fraction
 

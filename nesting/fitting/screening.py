@@ -4,8 +4,6 @@ A question and its answer are plain values that can be sent to another process; 
 chooses the executor, any of `concurrent.futures` or one with the same ``map``.
 """
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Sequence
 from concurrent.futures import Executor
 from dataclasses import dataclass

@@ -1,7 +1,5 @@
 """Reads the ``[calendar]`` table of a job: the shop's days, liners, beds and times."""
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from dataclasses import replace
 

@@ -1,7 +1,5 @@
 """The rules of a job file that say what liner and panels measure now: shrinkage and warmth."""
 
-from __future__ import annotations
-
 from collections.abc import Mapping
 from dataclasses import replace
 from fractions import Fraction

@@ -1,7 +1,5 @@
 """What reading a drawing or a scan gives: a liner, and what the person must know about it."""
 
-from __future__ import annotations
-
 from collections import Counter
 from dataclasses import dataclass
 

@@ -4,8 +4,6 @@ What a key says here is what docs/file-format.md says of it. `nesting.jobs.shopk
 for quantities and for the calendar.
 """
 
-from __future__ import annotations
-
 from fractions import Fraction
 
 from nesting.files.dates import read_date

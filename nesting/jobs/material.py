@@ -4,8 +4,6 @@ Each table is taken whole: that of the job, else that of its liner file, else th
 `nesting.values.material`.
 """
 
-from __future__ import annotations
-
 from collections.abc import Callable, Mapping
 from dataclasses import replace
 from fractions import Fraction

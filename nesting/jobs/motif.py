@@ -1,7 +1,5 @@
 """Reads a motif file: a job whose liner is still to be made, with what may move; every mistake."""
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from dataclasses import fields
 from fractions import Fraction

@@ -1,7 +1,5 @@
 """What a value of a job may be that is no length: shares, weights, warmth, prices, days."""
 
-from __future__ import annotations
-
 import re
 from collections.abc import Mapping, Sequence
 from datetime import date

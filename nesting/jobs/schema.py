@@ -5,8 +5,6 @@ on the liner, names are there, and numbers hold against each other is for the re
 numbers inside texts, and limits that depend on the units, of which it knows the wider.
 """
 
-from __future__ import annotations
-
 import json
 
 from nesting.files.keys import table_schema

@@ -1,7 +1,5 @@
 """The keys of a job's tables for quantities and for the calendar; no plan depends on them."""
 
-from __future__ import annotations
-
 from fractions import Fraction
 
 from nesting.files.dates import read_date, read_minutes, read_time

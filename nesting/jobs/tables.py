@@ -4,8 +4,6 @@ Each part keeps the names its tables give, even those of tables with mistakes, s
 does not call up others: names are None where they are not known at all.
 """
 
-from __future__ import annotations
-
 import difflib
 import math
 from collections.abc import Callable, Mapping, Sequence

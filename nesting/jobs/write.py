@@ -4,8 +4,6 @@ Lengths are exact: plain decimals in the file's units, and text in mm wherever a
 short decimal for them.
 """
 
-from __future__ import annotations
-
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import fields
 from typing import Any

@@ -1,7 +1,5 @@
 """From the pieces of a drawing to a liner: loops closed, curves flattened, the datum found."""
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from dataclasses import replace
 from fractions import Fraction

@@ -1,7 +1,5 @@
 """Closed shapes from the pieces of a drawing, and the log of what must be told about it."""
 
-from __future__ import annotations
-
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace

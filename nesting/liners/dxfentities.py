@@ -1,7 +1,5 @@
 """The entities of a DXF drawing as curves in the plan, each seen straight from above."""
 
-from __future__ import annotations
-
 import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass

@@ -1,7 +1,5 @@
 """Names for what a drawing holds: valid in a job file, each once, numbered by where it lies."""
 
-from __future__ import annotations
-
 import re
 from collections.abc import Iterable, Sequence
 

@@ -1,7 +1,5 @@
 """What a person may say about how a drawing is read."""
 
-from __future__ import annotations
-
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction

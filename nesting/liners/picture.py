@@ -3,8 +3,6 @@
 Nothing is decided here: the liner is known already.
 """
 
-from __future__ import annotations
-
 from collections.abc import Iterable
 
 from nesting.drawings.compose import (

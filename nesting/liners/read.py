@@ -1,7 +1,5 @@
 """Reads a liner from a drawing file, by its ending."""
 
-from __future__ import annotations
-
 from pathlib import Path
 
 from nesting.errors import InputError, InputErrors

@@ -1,7 +1,5 @@
 """A liner read from a drawing or a scan, as text and as JSON."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable, Sequence
 from fractions import Fraction
 from typing import Any

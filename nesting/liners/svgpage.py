@@ -1,7 +1,5 @@
 """The page of an SVG drawing: how long its unit is, and where its lower left corner lies."""
 
-from __future__ import annotations
-
 from nesting.errors import InputError, shown
 from nesting.liners.options import DRAWING_UNITS, DrawingOptions
 from nesting.liners.svgpath import MM_PER_LENGTH, read_length

@@ -1,7 +1,5 @@
 """Path data, transforms and lengths of SVG: W3C, SVG 1.1 Second Edition, chapters 7 and 8."""
 
-from __future__ import annotations
-
 import math
 import re
 from collections.abc import Iterator

@@ -1,7 +1,5 @@
 """Reads an SVG drawing: which shapes have a role, and where they lie."""
 
-from __future__ import annotations
-
 import re
 from dataclasses import dataclass, field
 

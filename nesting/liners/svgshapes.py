@@ -1,7 +1,5 @@
 """The basic shapes of SVG as curves: W3C, SVG 1.1 Second Edition, chapter 9."""
 
-from __future__ import annotations
-
 import math
 from collections.abc import Sequence
 from itertools import pairwise

@@ -4,8 +4,6 @@ W3C, Selectors Level 3: rules for a type, a class, an id, or several of those on
 read. Of all that style sheets may say only what `READ` lists is looked at.
 """
 
-from __future__ import annotations
-
 import re
 from collections import defaultdict
 from collections.abc import Mapping

@@ -4,8 +4,6 @@ The search has it from here alone; the checker states its own. Strips are open r
 panel whose lower left corner is at (0, 0), obstacles are open pieces: touching is allowed.
 """
 
-from __future__ import annotations
-
 from collections.abc import Collection
 from functools import lru_cache
 from typing import Literal, NamedTuple

@@ -7,8 +7,6 @@ side, or places of the far side, or pairs of both: where a strip reaches *across
 obstacle must lie before the one or beyond the other.
 """
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from itertools import product
 from typing import NamedTuple

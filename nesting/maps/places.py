@@ -1,7 +1,5 @@
 """A position map as shapes, for drawing: where a panel's lower left corner may lie."""
 
-from __future__ import annotations
-
 from dataclasses import dataclass
 
 import numpy as np

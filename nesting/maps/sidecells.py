@@ -6,8 +6,6 @@ widths left over are too many, never too few, and exact where a cell is one pair
 whole numbers, many cells at once.
 """
 
-from __future__ import annotations
-
 from dataclasses import dataclass
 
 import numpy as np

@@ -6,8 +6,6 @@ until no cell promises a nearer one than was found. A cell's promise is never le
 proved: to the step on stepped ground, within `TOLERANCE` between slopes.
 """
 
-from __future__ import annotations
-
 import heapq
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass

@@ -8,8 +8,6 @@ axis-parallel obstacles; slanted ones are replaced by stairs around them, so tha
 real and some near the slopes may be missing, or by stairs inside them, so that none is missing.
 """
 
-from __future__ import annotations
-
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 

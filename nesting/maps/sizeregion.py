@@ -6,8 +6,6 @@ are kept beside the polygons. Between slanted obstacles the region has two parts
 place for certain, and sizes that may have one; nothing beyond both has a place.
 """
 
-from __future__ import annotations
-
 import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace

@@ -3,8 +3,6 @@
 Whatever asks for a panel's size asks here, so that a size that fits is a size that is planned.
 """
 
-from __future__ import annotations
-
 from dataclasses import dataclass
 from itertools import product
 

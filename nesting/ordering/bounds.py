@@ -6,8 +6,6 @@ is. How evenly casts can be shared out over the liners at a given number of chan
 knows how many casts of each family each liner takes, and nothing of time or of waiting for a bed.
 """
 
-from __future__ import annotations
-
 from bisect import bisect_right
 from collections.abc import Iterator, Sequence
 

@@ -6,8 +6,6 @@ beside, whose dams are to be re-set. Arcs wait, change and cast. Rows keep every
 count the casts of each layout, and keep the liners on each kind of bed within its beds.
 """
 
-from __future__ import annotations
-
 from collections import defaultdict
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass

@@ -6,8 +6,6 @@ Trials find an order; bounds prove it, the cheap ones first: counting, giving sh
 and the exact flow of liners through the shifts, which also finds what the trials missed.
 """
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from math import ceil, isfinite

@@ -4,8 +4,6 @@ A *run* is a number of casts of one family, one after another. Lists of runs are
 order by casting everything as early as liners and beds allow. Nothing is proved here.
 """
 
-from __future__ import annotations
-
 import random
 from collections.abc import Sequence
 from dataclasses import dataclass

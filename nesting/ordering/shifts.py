@@ -4,8 +4,6 @@ A *shift* is a share of a working day in which a liner takes at most one cast; s
 from 0. Layouts whose dams are the same are one *family*, which lies on beds of one kind.
 """
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import IntEnum

@@ -3,8 +3,6 @@
 Every figure is that of the plan, the quantities or the checker: nothing is reckoned anew here.
 """
 
-from __future__ import annotations
-
 from collections.abc import Mapping, Sequence
 from itertools import count, islice
 

@@ -1,7 +1,5 @@
 """The packet's calendar page: the chart of the days, the times of every cast, the due dates."""
 
-from __future__ import annotations
-
 from dataclasses import replace
 
 from nesting.days.chart import draw_calendar

@@ -4,8 +4,6 @@ The sheet's frame, key and title strip are left out, for the page around the fig
 what is left fills the page. Where the panels and dams of the layout lie is read off the drawing.
 """
 
-from __future__ import annotations
-
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
 

@@ -1,7 +1,5 @@
 """The files of a packet, and what is told of them as JSON."""
 
-from __future__ import annotations
-
 from nesting.files.document import to_json
 from nesting.files.marks import MARK, PDF_MARK
 from nesting.packets.html import to_html

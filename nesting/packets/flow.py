@@ -3,8 +3,6 @@
 Side by side stands only what fits one page. All measures are points.
 """
 
-from __future__ import annotations
-
 import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass

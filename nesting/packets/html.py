@@ -4,8 +4,6 @@ Its style is packet.css and its script packet.js, both put inline; everything ca
 the script, which only lights what belongs together. The page is also well-formed XML.
 """
 
-from __future__ import annotations
-
 import re
 from collections.abc import Iterable, Sequence
 from html import escape

@@ -1,7 +1,5 @@
 """One page of the packet for each layout: all that is needed at the bed while it is cast."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Sequence
 
 from nesting.amounts.mixreport import batch_table

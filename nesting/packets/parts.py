@@ -4,8 +4,6 @@ Nothing here knows how a page looks. A ``ref`` ties what belongs together: a tab
 spot of a drawing that show the same dam bear the same one.
 """
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal

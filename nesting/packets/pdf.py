@@ -5,8 +5,6 @@ pages it runs over say so. The fonts come with the package, so that a page looks
 on every machine; the same packet gives the same bytes.
 """
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Sequence
 from io import BytesIO
 from typing import NamedTuple

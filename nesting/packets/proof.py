@@ -1,7 +1,5 @@
 """How the packet's numbers were got: the beds, the areas, the proof, and the checker's verdict."""
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 
 from nesting.checking.findings import Finding

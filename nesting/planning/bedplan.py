@@ -1,7 +1,5 @@
 """The plan for one bed: sizes to places, places to casts, casts to settled panels and dams."""
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 

@@ -1,7 +1,5 @@
 """From panels to the cut list: dam rings as disjoint strips, with zones, clearances and areas."""
 
-from __future__ import annotations
-
 from bisect import bisect_left
 from collections.abc import Iterable, Iterator, Sequence
 from functools import lru_cache

@@ -1,7 +1,5 @@
 """Why a panel has no place on the liner, and what would mend it, in the shop's terms."""
 
-from __future__ import annotations
-
 from collections.abc import Callable, Iterator
 from dataclasses import replace
 

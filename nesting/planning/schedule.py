@@ -1,7 +1,5 @@
 """From a job to its schedule: the product, in one pure function."""
 
-from __future__ import annotations
-
 from dataclasses import replace
 
 from nesting.errors import NoScheduleError

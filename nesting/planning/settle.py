@@ -7,8 +7,6 @@ least, and so on. A last, whole-number program puts every free coordinate on the
 The result is tested on the exact position maps before it is believed.
 """
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from itertools import combinations

@@ -7,8 +7,6 @@ they cut, by a linear program on the exact obstacles; where that succeeds they a
 places join the real ones. Finer and finer layers, until bound and schedule meet or time is up.
 """
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from dataclasses import replace
 

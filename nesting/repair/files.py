@@ -1,7 +1,5 @@
 """The files of a mended liner: the job on it, the drawing to mend it by, and the text."""
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 
 from nesting.drawings.svg import to_svg

@@ -6,8 +6,6 @@ found by halving on exact steps. Beside single changes stands the least ground o
 made plain for the size, whatever is changed.
 """
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from typing import Literal

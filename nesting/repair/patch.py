@@ -7,8 +7,6 @@ area is made of straight pieces which meet where an edge of the ring comes to an
 obstacle, and along y likewise: a least one lies where both do.
 """
 
-from __future__ import annotations
-
 from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass, replace
 from itertools import count, product

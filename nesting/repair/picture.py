@@ -3,8 +3,6 @@
 Nothing is decided here.
 """
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Sequence
 
 from nesting.drawings.figures import length_figure, size_figure

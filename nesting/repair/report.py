@@ -1,7 +1,5 @@
 """What must be taken off or filled up on a liner, as text and as JSON."""
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from typing import Any
 

@@ -1,7 +1,5 @@
 """From a scan to a liner: ground, ornaments, blank zones, outline, and what is known of each."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from fractions import Fraction

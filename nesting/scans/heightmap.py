@@ -1,7 +1,5 @@
 """A scan of a model as heights on a grid of square pixels."""
 
-from __future__ import annotations
-
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any

@@ -4,8 +4,6 @@ The middle of a pixel is what is asked for. Triangles are taken many at a time, 
 lower left pixel of their box after the other; the few large ones each for itself.
 """
 
-from __future__ import annotations
-
 import re
 from fractions import Fraction
 from math import floor

@@ -7,8 +7,6 @@ below the threshold, so the rim may lie up to one pixel beyond. An outline there
 pixel of its ornament whole, and one pixel of doubt around each.
 """
 
-from __future__ import annotations
-
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 

@@ -1,7 +1,5 @@
 """Opens a scan, whichever of its forms it has, and finds the liner on it."""
 
-from __future__ import annotations
-
 from pathlib import Path
 
 from nesting.errors import InputError

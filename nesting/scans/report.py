@@ -1,7 +1,5 @@
 """What was found on a scan, in words, as JSON, and as the liner it comes to."""
 
-from __future__ import annotations
-
 from dataclasses import asdict
 from fractions import Fraction
 from typing import Any

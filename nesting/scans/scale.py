@@ -1,7 +1,5 @@
 """How large the pixels of a scan are, and what its numbers mean in mm."""
 
-from __future__ import annotations
-
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any

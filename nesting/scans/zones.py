@@ -11,8 +11,6 @@ lies on sealing windows only. Zones overlap where bands cross, so that each band
 As polygons on the grid of steps, boxes that overlap become one zone.
 """
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction

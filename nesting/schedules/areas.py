@@ -5,8 +5,6 @@ ones do, and reading takes the exact area that geometry gives wherever it rounds
 written, so that what was written reads back equal.
 """
 
-from __future__ import annotations
-
 from collections.abc import Mapping
 
 from nesting.units import STEPS_PER_MM

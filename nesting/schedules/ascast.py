@@ -1,7 +1,5 @@
 """What liner and panels measure as cast: the passage of the report, and the notes of a drawing."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction

@@ -3,8 +3,6 @@
 docs/cautions.md is `cautions_page`, word for word; a test keeps them the same.
 """
 
-from __future__ import annotations
-
 from dataclasses import dataclass
 
 from nesting.files.columns import INDENT, wrap_text

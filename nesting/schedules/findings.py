@@ -1,7 +1,5 @@
 """What the checker found in a schedule, as text and as JSON; a file is read only without faults."""
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from pathlib import Path
 

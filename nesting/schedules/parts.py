@@ -1,7 +1,5 @@
 """Turns the parsed tables of a schedule file into values, checking their form and nothing else."""
 
-from __future__ import annotations
-
 from dataclasses import replace
 from fractions import Fraction
 from math import isfinite

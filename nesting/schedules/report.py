@@ -1,7 +1,5 @@
 """A schedule as text: what to cast, where the dams go, the areas, and why it is least."""
 
-from __future__ import annotations
-
 import math
 from collections import Counter
 from collections.abc import Iterable

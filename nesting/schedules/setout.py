@@ -4,8 +4,6 @@ Every position is written in the job's units. In an inch job the nearest divisio
 (``set_out``) stands under it, with what remains.
 """
 
-from __future__ import annotations
-
 from collections.abc import Iterable, Sequence
 from fractions import Fraction
 

@@ -1,7 +1,5 @@
 """The named tolerance classes an order uses, with their limits and where these are published."""
 
-from __future__ import annotations
-
 from nesting.files.columns import INDENT, wrap_text, write_table
 from nesting.schedules.setout import write_length
 from nesting.unitwords import WORDS

@@ -3,8 +3,6 @@
 Only the form of a file is checked here; whether a schedule is right is for the checker.
 """
 
-from __future__ import annotations
-
 import json
 from pathlib import Path
 

@@ -1,7 +1,5 @@
 """Exactly the order and no more: bays that would yield panels too many are left out or masked."""
 
-from __future__ import annotations
-
 from dataclasses import dataclass
 from itertools import pairwise
 

@@ -9,8 +9,6 @@ solved on a working set; places of the full set that cover less weight than thei
 and so on. The certificate is always taken over all places, so it holds.
 """
 
-from __future__ import annotations
-
 import numpy as np
 
 from nesting.search.conflicts import Points, find_points

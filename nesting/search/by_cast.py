@@ -1,7 +1,5 @@
 """A few casts in one go: an integer program over every place in every cast."""
 
-from __future__ import annotations
-
 import numpy as np
 
 from nesting.search.conflicts import Points

@@ -3,8 +3,6 @@
 (Gilmore & Gomory 1961, 1965.)
 """
 
-from __future__ import annotations
-
 from collections import Counter
 from collections.abc import Sequence
 from dataclasses import replace

@@ -6,8 +6,6 @@ every one of them is held by a layout in a list, whole numbers over the list alo
 K casts can do.
 """
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 
 import numpy as np

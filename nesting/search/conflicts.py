@@ -4,8 +4,6 @@ Rectangles that overlap in pairs share a point, so a set of places free of confl
 which no point of the liner is covered twice; and only lower left corners need looking at.
 """
 
-from __future__ import annotations
-
 import numpy as np
 from numpy.typing import NDArray
 

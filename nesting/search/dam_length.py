@@ -4,8 +4,6 @@ Where two panels lie one dam apart they share that dam, so the length of a layou
 its panels less what neighbours share.
 """
 
-from __future__ import annotations
-
 from collections.abc import Mapping
 
 import numpy as np

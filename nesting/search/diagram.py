@@ -7,8 +7,6 @@ as what lies behind it matters no more, although the layouts are many. (Decision
 independent sets: Bergman, Cire, van Hoeve & Hooker 2016, from memory.)
 """
 
-from __future__ import annotations
-
 from dataclasses import dataclass
 
 import numpy as np

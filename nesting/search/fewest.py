@@ -1,7 +1,5 @@
 """Fewest casts, and at that number the fewest layouts: the whole search in a few lines."""
 
-from __future__ import annotations
-
 from dataclasses import dataclass
 
 import numpy as np

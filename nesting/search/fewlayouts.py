@@ -4,8 +4,6 @@ One layout, two, and so on are refuted or found by their repeats. Where that is 
 and an integer program over the list make the schedule known better, and what lies between is tried.
 """
 
-from __future__ import annotations
-
 import random
 
 import numpy as np

@@ -4,8 +4,6 @@ Paths that have used the same counts and lead on from the same state are one; an
 further than it can still weigh enough at all the prices given.
 """
 
-from __future__ import annotations
-
 from dataclasses import dataclass
 from typing import NamedTuple
 

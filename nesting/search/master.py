@@ -1,7 +1,5 @@
 """How often to cast each known layout: fractions for prices, whole numbers for schedules."""
 
-from __future__ import annotations
-
 from dataclasses import dataclass, field
 
 import numpy as np

@@ -1,7 +1,5 @@
 """The heaviest layout at given prices: one integer program over places, one row per point."""
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property

@@ -4,8 +4,6 @@ If everything that excludes place b also excludes place a, any layout that uses 
 instead. So a can go. What is left excludes less, so the rule is applied until nothing changes.
 """
 
-from __future__ import annotations
-
 import numpy as np
 from numpy.typing import NDArray
 

@@ -8,8 +8,6 @@ T layouts share K casts in only so many ways, and T is small. In most of them so
 no sum of these repeats, with as little to spare as there is.
 """
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import islice

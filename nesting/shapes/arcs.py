@@ -3,8 +3,6 @@
 Lengths are floats in one unit throughout, whichever that is.
 """
 
-from __future__ import annotations
-
 import math
 
 

@@ -1,7 +1,5 @@
 """Joins loose pieces of a drawing end to end into closed loops."""
 
-from __future__ import annotations
-
 import math
 from collections import defaultdict
 from collections.abc import Iterable, Sequence

@@ -8,8 +8,6 @@ convex: so a chain of overlapping pieces from one end of the box to the other le
 between, however slanted it runs. So cells need not be lower than a pocket that just closes.
 """
 
-from __future__ import annotations
-
 import numpy as np
 
 from nesting.shapes.convex import APART, REACH, Bools, Floats, Ints, Pieces, long_runs

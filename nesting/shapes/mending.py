@@ -1,7 +1,5 @@
 """What lies in what, and simple polygons from rings that meet themselves."""
 
-from __future__ import annotations
-
 import math
 from collections.abc import Sequence
 from typing import cast

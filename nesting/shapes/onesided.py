@@ -7,8 +7,6 @@ run along x or y and where they change from one bend to the other, so that each 
 by at most a quarter turn, which is why a tangent polygon has the very bounds of its curve.
 """
 
-from __future__ import annotations
-
 import math
 from collections.abc import Iterator, Sequence
 from itertools import pairwise

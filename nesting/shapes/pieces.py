@@ -1,7 +1,5 @@
 """Pieces of a drawing: curves in turn, with the role they play and where they were found."""
 
-from __future__ import annotations
-
 from dataclasses import dataclass
 from typing import Literal
 

@@ -4,8 +4,6 @@ All coordinates are in pixel units, as in `rasters`. An outline may run outside 
 covers, never inside, so what is left of the ground beside it is all ground.
 """
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 
 import numpy as np

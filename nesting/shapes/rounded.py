@@ -1,7 +1,5 @@
 """A rectangle grown by a distance with round corners, as a ring on whole steps around it."""
 
-from __future__ import annotations
-
 from math import acos, ceil, cos, pi, sin
 
 from nesting.shapes.geometry import Box, Ring, convex_hull

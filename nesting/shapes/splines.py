@@ -1,7 +1,5 @@
 """B-splines as Bezier curves."""
 
-from __future__ import annotations
-
 from bisect import bisect_right
 from collections import Counter
 from collections.abc import Sequence

@@ -1,7 +1,5 @@
 """Rectilinear stairs around a slanted outline and within it."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from itertools import pairwise
 

@@ -3,8 +3,6 @@
 Nothing is decided here: positions and sizes are those of the schedule or of the order.
 """
 
-from __future__ import annotations
-
 from collections.abc import Iterable
 from dataclasses import dataclass
 

@@ -1,7 +1,5 @@
 """The files of one template: the PDF, tiles as SVG where wanted, and a list of it all as JSON."""
 
-from __future__ import annotations
-
 import re
 
 from nesting.drawings.pdf import to_pdf

@@ -1,7 +1,5 @@
 """From liner steps to full-size millimetres: flat or as a bed stretches the face, or mirrored."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction

@@ -1,7 +1,5 @@
 """A template in words and as JSON: its sheets, their order, how to print and how to join them."""
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from fractions import Fraction
 

@@ -6,8 +6,6 @@ so on a convex bed the ribs have that radius less the deck's thickness, on a con
 the thickness. All lengths here are mm.
 """
 
-from __future__ import annotations
-
 import math
 from dataclasses import dataclass
 from math import degrees, floor

@@ -3,8 +3,6 @@
 The paper lies the way that takes fewer sheets. All measures are mm.
 """
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from dataclasses import dataclass
 from math import ceil, floor

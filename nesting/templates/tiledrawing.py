@@ -1,7 +1,5 @@
 """A template on its sheets: a drawing record per tile, with joins, crosses, words and the strip."""
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 
 from nesting.drawings.labels import Taken, within

@@ -1,7 +1,5 @@
 """Where the words of a template stand on a tile: on what they name, clear of lines and crosses."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Sequence
 from itertools import islice, product
 

@@ -5,8 +5,6 @@ and laid on the one before, register cross on register cross. Between its joins 
 the cores part the ground without gap or overlap. All measures are mm, y up; rows run from above.
 """
 
-from __future__ import annotations
-
 from collections import deque
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass

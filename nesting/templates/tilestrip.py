@@ -1,7 +1,5 @@
 """The strip below each tile: its name, what it shows, the check bars, and a map of the tiles."""
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from dataclasses import dataclass
 

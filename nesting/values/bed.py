@@ -1,7 +1,5 @@
 """What the liner lies on."""
 
-from __future__ import annotations
-
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal

@@ -9,8 +9,6 @@ and back are exact up to one rounding at the end; a chord goes through floats, w
 below a thousandth of a step, before the same rounding.
 """
 
-from __future__ import annotations
-
 import math
 from dataclasses import dataclass
 from fractions import Fraction

@@ -1,7 +1,5 @@
 """The calendar: every cast with its day, liner, bed and times, and what is proved of the order."""
 
-from __future__ import annotations
-
 from dataclasses import dataclass
 from datetime import date, datetime
 from typing import Literal, NamedTuple

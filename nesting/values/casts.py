@@ -3,8 +3,6 @@
 All lengths are whole steps and all areas whole square steps, in flat liner coordinates.
 """
 
-from __future__ import annotations
-
 from dataclasses import dataclass
 from typing import Literal, NamedTuple
 

@@ -5,8 +5,6 @@ it cures and dries. Factors are exact; a coordinate or a length is rounded once,
 step.
 """
 
-from __future__ import annotations
-
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 from fractions import Fraction

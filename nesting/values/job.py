@@ -1,7 +1,5 @@
 """A job: one liner, the shop's rules, the beds and the order."""
 
-from __future__ import annotations
-
 from dataclasses import dataclass
 from typing import Literal
 

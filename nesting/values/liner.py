@@ -1,7 +1,5 @@
 """The liner: its outline, its ornaments and its detail-free zones, what dams keep off."""
 
-from __future__ import annotations
-
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal

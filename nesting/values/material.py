@@ -4,8 +4,6 @@ Every value is an input of the job; the defaults stand here, each with its sourc
 steps, weights kg, densities kg/m3, and shares plain numbers, all exact.
 """
 
-from __future__ import annotations
-
 from dataclasses import dataclass, replace
 from fractions import Fraction
 

@@ -3,8 +3,6 @@
 A plain strip runs from rim to rim, so all it does to the drawing is to move what lies beyond it.
 """
 
-from __future__ import annotations
-
 from bisect import bisect_left, bisect_right
 from collections.abc import Sequence
 from dataclasses import dataclass, replace

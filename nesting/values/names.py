@@ -4,8 +4,6 @@ Marks of panels and names of ornaments, zones and beds are the user's. Everythin
 name is named here, with the word of its kind in front of the number.
 """
 
-from __future__ import annotations
-
 
 def dam_name(number: int) -> str:
     """Return the name of a dam of a layout, counted from 1.

@@ -1,7 +1,5 @@
 """One size in the order."""
 
-from __future__ import annotations
-
 from dataclasses import dataclass
 from datetime import date
 from typing import Literal

@@ -3,8 +3,6 @@
 Times are those of the clock on the wall, without a zone.
 """
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date, datetime, time, timedelta

@@ -5,8 +5,6 @@ are looked up each for itself. Only limits that were read in a text stand here: 
 bands, for which none was, has no limits and is refused.
 """
 
-from __future__ import annotations
-
 from dataclasses import dataclass
 
 from nesting.errors import InputError

@@ -6,8 +6,6 @@ the inner or the outer side, and every face follows it: of one arc, two faces a 
 differ in length by angle x d.
 """
 
-from __future__ import annotations
-
 import math
 from dataclasses import dataclass
 from fractions import Fraction

@@ -3,8 +3,6 @@
 The axis starts at (0, 0) along x. Points are floats in steps and decide no size.
 """
 
-from __future__ import annotations
-
 import math
 from dataclasses import dataclass
 

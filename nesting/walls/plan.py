@@ -3,8 +3,6 @@
 Nothing is decided here: where panels stand is known already.
 """
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Sequence
 from math import hypot
 

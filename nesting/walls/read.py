@@ -1,7 +1,5 @@
 """Reads a wall file, every mistake at once, and writes the order it comes to as job tables."""
 
-from __future__ import annotations
-
 import math
 from collections.abc import Sequence
 from fractions import Fraction

@@ -1,7 +1,5 @@
 """A wall and its order as text and as JSON."""
 
-from __future__ import annotations
-
 import math
 from collections.abc import Sequence
 from typing import Any

@@ -3,8 +3,6 @@
 Nothing is decided here.
 """
 
-from __future__ import annotations
-
 from collections.abc import Callable, Sequence
 from math import ceil, floor, log10
 

@@ -6,8 +6,6 @@ totals of neighbouring strips lie between two limits, which is exact in whole st
 a position wherever every lower limit of it is at most every upper one.
 """
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import product

@@ -1,7 +1,5 @@
 """How many casts the order takes on one liner, with dams that may miss by the lay tolerance."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 

@@ -4,8 +4,6 @@ Ornaments count as the boxes of their stairs and detail as rectangles cut at eve
 each is an interval along x and one along y that moves with its segment. All of it in whole steps.
 """
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from itertools import islice, pairwise

@@ -1,7 +1,5 @@
 """The files of one answer: the new liner as a job, the drawing to carve from, chart and text."""
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 
 from nesting.drawings.svg import to_svg

@@ -7,8 +7,6 @@ it lacks room for what the bound supposes, the region is parted where that room 
 it, the casts on it are counted. Whatever is left when the search ends bounds what it did not find.
 """
 
-from __future__ import annotations
-
 import heapq
 from collections.abc import Iterator
 from dataclasses import dataclass, field

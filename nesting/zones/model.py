@@ -5,8 +5,6 @@ without loss and all data are small whole numbers. For each need and each run of
 says "at least what the way taken asks", which is as tight as a row can be without cuts.
 """
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 

@@ -4,8 +4,6 @@ A choice along x and one along y match where every obstacle is then left out alo
 held along both, what must be shown is held, and what must be hidden is not.
 """
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 

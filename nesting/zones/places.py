@@ -4,8 +4,6 @@
 comes too near to an ornament: the lay tolerance asked for, and what there is beyond it.
 """
 
-from __future__ import annotations
-
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 

@@ -1,7 +1,5 @@
 """Why no strips give every size: what stands against one, or which sizes exclude each other."""
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from dataclasses import replace
 from functools import partial

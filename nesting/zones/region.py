@@ -4,8 +4,6 @@ All widths that keep limits on the totals of runs of strips form a region: `span
 whether it is empty and what its least totals are.
 """
 
-from __future__ import annotations
-
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 

@@ -1,7 +1,5 @@
 """The strips of a motif as text and as JSON: how wide, what for, with what room, at what price."""
 
-from __future__ import annotations
-
 from collections import Counter
 from collections.abc import Sequence
 from fractions import Fraction

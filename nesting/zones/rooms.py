@@ -5,8 +5,6 @@ The liner keeps its size and no strip comes into use that was not: first the lea
 panels is made as large as possible, then the sum of each panel's own.
 """
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from itertools import product
 from typing import Any

@@ -6,8 +6,6 @@ of two, so shortest paths tell what they ask and whether anything keeps them (Fl
 segment i, so the least is ``-far[j, i]``.
 """
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 
 import numpy as np

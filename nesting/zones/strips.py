@@ -6,8 +6,6 @@ few; going through them, least total along x first, proves the least area, thoug
 height is no straight-line function.
 """
 
-from __future__ import annotations
-
 import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace

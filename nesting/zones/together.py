@@ -1,7 +1,5 @@
 """Whether panels can lie in one cast on one liner, and which few of them are why they cannot."""
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 
 import numpy as np

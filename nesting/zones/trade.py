@@ -4,8 +4,6 @@ From the least liner on, all widths of the strips are gone through by regions; w
 bounds the area of every liner that was not found.
 """
 
-from __future__ import annotations
-
 from collections.abc import Iterable
 from dataclasses import dataclass
 from itertools import pairwise, zip_longest

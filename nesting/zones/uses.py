@@ -1,7 +1,5 @@
 """What each strip is for: the sizes that have no place once it is taken out again."""
 
-from __future__ import annotations
-
 from dataclasses import dataclass
 
 from nesting.maps.ground import survey
