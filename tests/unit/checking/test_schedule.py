@@ -85,6 +85,14 @@ def test_sizes_on_a_curved_bed_are_judged_flat():
         job = change_panel(job, mark, width=round(flat * MM * 1050 / 1025))
     assert codes(job, hand_schedule()) == []
     assert codes(change_panel(job, "A1", width=820 * MM), hand_schedule()) == [303]
+    step_more = job.panel("A1").width + 1
+    assert codes(change_panel(job, "A1", width=step_more), hand_schedule()) == [303]
+
+
+def test_a_wrong_size_is_told_with_the_right_one(job, schedule):
+    """Width and height, as they must be and as they are."""
+    (finding,) = check_schedule(change_panel(job, "A1", width=820 * MM), schedule)
+    assert finding.text == "it must measure 820 x 650 mm flat, measures 800 x 650 mm"
 
 
 def test_a_size_within_its_tolerance_passes_when_it_is_stated():

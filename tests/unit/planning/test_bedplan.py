@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 import pytest
-from handjob import MM, change_panel, hand_job, hand_schedule, place
+from handjob import MM, change_panel, hand_job, hand_schedule, liner_of, place
 from smalljobs import small_job
 
 from nesting.maps.ground import survey
@@ -11,6 +11,7 @@ from nesting.maps.sizes import choose_size
 from nesting.planning.bedplan import plan_bed, shows
 from nesting.planning.dams import account, place_dams
 from nesting.search.solver import Deadline, silent
+from nesting.shapes.geometry import Polygon
 from nesting.values.bend import bend_of
 
 
@@ -54,6 +55,20 @@ def test_what_is_proved_is_said():
     assert not plan.stopped_early
     alone = replace(hand_job(), panels=hand_job().panels[2:])
     assert planned(alone).shortest
+
+
+def test_a_dam_along_the_width_counts_as_long_as_one_along_the_height():
+    """At the ends of an L: 400 below the panel in the upright arm, 300 beside it in the other."""
+
+    def ell(right, top):
+        corners = ((0, 0), (right, 0), (right, 300), (400, 300), (400, top), (0, top))
+        return Polygon(tuple((x * MM, y * MM) for x, y in corners))
+
+    liner = liner_of(ell(1200, 800), ornaments=[ell(769, 469)])
+    panel = replace(hand_job().panels[2], width=400 * MM, height=300 * MM)
+    plan = planned(replace(hand_job(), liner=liner, panels=(panel,)))
+    ((dam,),) = (layout.dams for layout in plan.layouts)
+    assert plan.shortest == (dam.length == 300 * MM)
 
 
 def test_repeats_come_first_and_numbers_follow():

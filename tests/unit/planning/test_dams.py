@@ -187,6 +187,14 @@ def test_no_thin_strip_matters_more_than_few_strips():
     assert [(box.width, box.height) for box in found] == [(30, 25), (30, 30), (30, 25)]
 
 
+def test_of_strips_of_one_length_the_larger_is_laid_first():
+    """The upright bar 15 wide stays whole, since the lying one as long is 10 wide."""
+    zed = Polygon(((20, 35), (35, 35), (35, 25), (55, 25), (55, 65), (40, 65), (40, 45), (20, 45)))
+    found = part_region(zed, 5)
+    check_parted(zed, found)
+    assert Box(40, 25, 55, 65) in found
+
+
 SPOTS = st.tuples(
     st.integers(0, 8), st.integers(0, 6), st.integers(3, 9), st.integers(3, 8), st.booleans()
 )

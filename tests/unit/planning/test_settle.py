@@ -101,6 +101,14 @@ def test_a_side_on_the_rim_stays_off_the_division_where_the_size_is():
     assert y % 1 == 0
 
 
+def test_a_side_on_a_rim_left_of_the_datum_stays_off_the_division():
+    """Its whole number of divisions is below nothing, and still it is not put on one."""
+    liner = liner_of(rect(-100.5, 0, 400, 300), ornaments=[rect(250, 10, 20, 20)])
+    ((x, y),) = settled(liner, (-100.5, 100.25, 100, 50))
+    assert x == -100.5
+    assert y % 1 == 0
+
+
 @pytest.mark.parametrize(
     ("low", "high", "x"),
     [(100.4, 101.2, 101), (100.3, 100.7, 100.5), (100, 100.6, 100), (100.4, 101, 101)],
