@@ -7,9 +7,9 @@ area is made of straight pieces which meet where an edge of the ring comes to an
 obstacle, and along y likewise: a least one lies where both do.
 """
 
-from collections.abc import Collection, Iterator, Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass, replace
-from itertools import count, product
+from itertools import count, product, starmap
 
 import numpy as np
 from numpy.typing import NDArray
@@ -113,18 +113,13 @@ def _least_of_all(
 ) -> tuple[float, int, int, Sides] | None:
     """Return the least area over all sides, and where; None for no place."""
     found = []
-    for sides in _all_sides():
+    ends: tuple[Side, Side] = ("edge", "dam")
+    for sides in starmap(Sides, product(ends, repeat=4)):
         deadline.check()
         best = _least(frame, rules, size, sides, obstacles)
         if best is not None:
             found.append((*best, sides))
     return min(found, default=None)
-
-
-def _all_sides() -> Iterator[Sides]:
-    ends: tuple[Side, Side] = ("edge", "dam")
-    for left, right, bottom, top in product(ends, repeat=4):
-        yield Sides(left, right, bottom, top)
 
 
 def _survey(
@@ -260,11 +255,8 @@ def _ground(
     liner: Liner, box: Box, sides: Sides, rules: Rules, removed: Sequence[Polygon]
 ) -> tuple[Polygon, ...]:
     """Return the ground to be made plain: that of the dams which is not, and of ornaments."""
-    width, height = box.width, box.height
-    strips = [
-        polygon_of(Box(s.x0 + box.x0, s.y0 + box.y0, s.x1 + box.x0, s.y1 + box.y0))
-        for s in ring_strips(width, height, sides, rules.dam_width)
-    ]
+    ring = ring_strips(box.width, box.height, sides, rules.dam_width)
+    strips = [polygon_of(strip.moved(box.x0, box.y0)) for strip in ring]
     plain = [zone.outline for zone in liner.zones]
     dams = subtract(strips, plain) if liner.unmarked == "detail" else ()
     return subtract([*dams, *removed], []) if dams or removed else ()

@@ -182,18 +182,13 @@ def find_liner(scan: HeightMap, rules: ScanRules, name: str, thickness: int) -> 
 
 def _move(liner: Liner, datum: Point) -> Liner:
     """Return the liner measured from its own datum corner."""
-    if datum == (0, 0):
-        return liner
+    off = -datum[0], -datum[1]
     return replace(
         liner,
-        outline=_moved(liner.outline, datum),
-        ornaments=tuple(replace(o, outline=_moved(o.outline, datum)) for o in liner.ornaments),
-        zones=tuple(replace(z, outline=_moved(z.outline, datum)) for z in liner.zones),
+        outline=liner.outline.moved(*off),
+        ornaments=tuple(replace(o, outline=o.outline.moved(*off)) for o in liner.ornaments),
+        zones=tuple(replace(z, outline=z.outline.moved(*off)) for z in liner.zones),
     )
-
-
-def _moved(polygon: Polygon, datum: Point) -> Polygon:
-    return Polygon(tuple((x - datum[0], y - datum[1]) for x, y in polygon.shell))
 
 
 def is_uneven(ground: ScanGround) -> bool:

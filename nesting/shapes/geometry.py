@@ -106,6 +106,11 @@ class Polygon:
         if reason != "Valid Geometry":
             raise ValueError(_in_millimetres(reason))
 
+    def moved(self, dx: int, dy: int) -> Polygon:
+        """Return the polygon shifted by (dx, dy) steps."""
+        shell, *holes = (tuple((x + dx, y + dy) for x, y in ring) for ring in self.rings)
+        return Polygon(shell, tuple(holes))
+
     @property
     def bounds(self) -> Box:
         """The smallest box around the polygon."""

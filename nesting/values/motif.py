@@ -155,15 +155,14 @@ def _move(motif: Motif, widths: Widths, ornament: Ornament) -> Ornament:
     box = ornament.outline.bounds
     dx = shifts(motif, widths, "x")[segment_of(box.x0, motif.cuts("x"))]
     dy = shifts(motif, widths, "y")[segment_of(box.y0, motif.cuts("y"))]
-    shell, *holes = (tuple((x + dx, y + dy) for x, y in ring) for ring in ornament.outline.rings)
-    return replace(ornament, outline=Polygon(shell, tuple(holes)))
+    return replace(ornament, outline=ornament.outline.moved(dx, dy))
 
 
 def _stretch(motif: Motif, widths: Widths, zone: BlankZone) -> Polygon:
     """Return a drawn zone, a rectangle, with the strips inside it and at its ends."""
     box = zone.outline.bounds
     ends: list[int] = []
-    for axis, low, high in (("x", box.x0, box.x1), ("y", box.y0, box.y1)):
-        cuts, moved = motif.cuts(axis), shifts(motif, widths, axis)  # type: ignore[arg-type]
+    for axis, low, high in zip(AXES, box[:2], box[2:], strict=True):
+        cuts, moved = motif.cuts(axis), shifts(motif, widths, axis)
         ends += [low + moved[bisect_left(cuts, low)], high + moved[bisect_right(cuts, high)]]
     return polygon_of(Box(ends[0], ends[2], ends[1], ends[3]))

@@ -120,10 +120,6 @@ def _sheets(ground: Ground, width: int, height: int, wish: Wish, miss: int) -> I
             for sheet in map_positions(ground, *size, wish).sheets:
                 left, right, bottom, top = sheet.sides.widths(1)
                 if not miss or (left + right, bottom + top) == (dams_x, dams_y):
-                    yield _moved(sheet, left * miss, bottom * miss)
-
-
-def _moved(sheet: Sheet, left: int, down: int) -> Sheet:
-    x0, y0, x1, y1 = sheet.domain
-    domain = Box(x0 - left, y0 - down, x1 - left, y1 - down)
-    return Sheet(sheet.sides, domain, sheet.forbidden.swept(Box(left, down, left, down)))
+                    dx, dy = left * miss, bottom * miss
+                    swept = sheet.forbidden.swept(Box(dx, dy, dx, dy))
+                    yield Sheet(sheet.sides, sheet.domain.moved(-dx, -dy), swept)

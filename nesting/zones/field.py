@@ -21,7 +21,7 @@ MOST_PIECES = 36
 """Most steps of all slanted ornaments together, beyond two for each."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, order=True)
 class Interval:
     """Ground along one axis that moves with ``segment`` and that no dam may touch.
 
@@ -88,7 +88,7 @@ def survey_motif(motif: Motif, *, loosely: bool = False) -> Field:
     boxes = [(box, outer + miss, inner + miss) for each in ornaments for box in each]
     boxes += [(box, beside + miss, within + miss) for box in _detail(motif)]
     along = [[_interval(motif, box, axis, ends) for box, *ends in boxes] for axis in (0, 1)]
-    across, up = (tuple(sorted(set(intervals), key=_order)) for intervals in along)
+    across, up = (tuple(sorted(set(intervals))) for intervals in along)
     numbers = (
         {interval: number for number, interval in enumerate(intervals)}
         for intervals in (across, up)
@@ -149,18 +149,10 @@ def _may_lie_near(motif: Motif, outline: Polygon) -> bool:
     box = outline.bounds.grown(reach, reach, reach, reach)
     crossed = any(
         low < at < high
-        for axis, low, high in (("x", box.x0, box.x1), ("y", box.y0, box.y1))
-        for at in motif.cuts(axis)  # type: ignore[arg-type]
+        for axis, low, high in zip(AXES, box[:2], box[2:], strict=True)
+        for at in motif.cuts(axis)
     )
-    zones = (zone.outline.bounds for zone in motif.job.liner.zones)
-    return crossed or any(
-        zone.x0 < box.x1 and box.x0 < zone.x1 and zone.y0 < box.y1 and box.y0 < zone.y1
-        for zone in zones
-    )
-
-
-def _order(interval: Interval) -> tuple[int, ...]:
-    return interval.segment, interval.low, interval.high, interval.outer, interval.inner
+    return crossed or any(zone.outline.bounds.overlaps(box) for zone in motif.job.liner.zones)
 
 
 def _reach(motif: Motif, axis: Axis) -> Reach:

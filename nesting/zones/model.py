@@ -72,6 +72,11 @@ class Program:
         narrow = any(low > high for low, high in zip(self.least, self.greatest, strict=True))
         return not narrow and all(need.is_possible for need in self.needs)
 
+    @property
+    def has_answer(self) -> bool:
+        """Whether any widths meet all needs."""
+        return self.is_possible and self.is_met((INFINITY, INFINITY))
+
     def total(self, axis: int) -> Row:
         """Return the row of the total width of the strips along an axis, without limits."""
         return [self.widths[number] for number in self.orders[axis]], 1.0, -INFINITY, INFINITY

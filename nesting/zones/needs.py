@@ -5,7 +5,7 @@ held along both, what must be shown is held, and what must be hidden is not.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 import numpy as np
 
@@ -176,8 +176,3 @@ def _weaker(first: Sequence[Anchor], second: Sequence[Anchor], sign: int) -> boo
         )
         for each in first
     )
-
-
-def without_wishes(panel: Panel) -> Panel:
-    """Return the panel with nothing it must show or hide."""
-    return replace(panel, must_show=(), must_hide=())

@@ -19,8 +19,6 @@ from nesting.zones.choices import Choice
 from nesting.zones.field import Field
 from nesting.zones.needs import Need
 
-_NAMES = ("left", "right", "bottom", "top")
-
 
 @dataclass(frozen=True, slots=True)
 class Room:
@@ -67,7 +65,7 @@ def place_panels(
         places = list(_places(motif, field, widths, need))
         if not places:
             return None
-        found.append(max(places, key=lambda place: _roominess(place)))
+        found.append(max(places, key=_roominess))
     return tuple(found)
 
 
@@ -175,7 +173,7 @@ def _rooms(motif: Motif, field: Field, widths: Widths, place: RoomyPlace) -> Ite
     obstacles = list(_obstacles(motif, field, widths))
     dam = motif.job.rules.dam_width
     ends = [0, 0, *liner_size(motif, widths)]
-    for number, (name, side) in enumerate(zip(_NAMES, place.sides, strict=True)):
+    for number, (name, side) in enumerate(place.sides._asdict().items()):
         if side == "edge":
             continue
         axis, is_high = divmod(number, 2)
@@ -200,8 +198,7 @@ def _obstacles(motif: Motif, field: Field, widths: Widths) -> Iterator[tuple[Box
     moved = [shifts(motif, widths, axis) for axis in AXES]
     for spot in field.spots:
         x, y = (field.intervals[axis][spot[axis]] for axis in (0, 1))
-        dx, dy = moved[0][x.segment], moved[1][y.segment]
-        box = Box(x.low + dx, y.low + dy, x.high + dx, y.high + dy)
+        box = Box(x.low, y.low, x.high, y.high).moved(moved[0][x.segment], moved[1][y.segment])
         yield box, x.outer - motif.lay_tolerance, x.inner - motif.lay_tolerance
 
 

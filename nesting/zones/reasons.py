@@ -4,13 +4,13 @@ from collections.abc import Sequence
 from dataclasses import replace
 from functools import partial
 
-from nesting.search.solver import INFINITY, Deadline
+from nesting.search.solver import Deadline
 from nesting.units import length_text
 from nesting.values.motif import Motif
 from nesting.values.panels import Panel
 from nesting.zones.field import survey_motif
 from nesting.zones.model import Program
-from nesting.zones.needs import Need, find_need, without_wishes
+from nesting.zones.needs import Need, find_need
 
 
 def explain_zones(
@@ -47,7 +47,7 @@ def _can(motif: Motif, needs: Sequence[Need], deadline: Deadline | None = None) 
     division = motif.job.rules.set_out
     for each in (division, max(1, -(-max(motif.greatest) // 1_000_000))):
         program = Program(motif, needs, each, deadline)
-        if program.is_possible and program.is_met((INFINITY, INFINITY)):
+        if program.has_answer:
             return True
     return False
 
@@ -77,7 +77,8 @@ def _reason(motif: Motif, panel: Panel) -> str:
     tight = replace(motif, lay_tolerance=0)
     if motif.lay_tolerance and _gets(tight, panel):
         return "with the lay tolerance there is none; with dams laid exactly there is"
-    if (panel.must_show or panel.must_hide) and _gets(bare, without_wishes(panel)):
+    any_face = replace(panel, must_show=(), must_hide=())
+    if panel != any_face and _gets(bare, any_face):
         return f"places exist, but none that {_wishes(panel)}"
     strips = tuple(replace(s, least=0, greatest=max(motif.greatest)) for s in motif.strips)
     free = replace(motif, strips=tuple(replace(s, as_wide_as="") for s in strips))

@@ -86,9 +86,8 @@ class Ways:
     def refresh(self, region: WidthRegion, since: int) -> WidthRegion:
         """Return the region with what may be met of the needs added after the first ``since``."""
         fresh = np.flatnonzero(self.owner >= since)
-        return WidthRegion(
-            region.far, np.concatenate([region.ways, self._fitting(region.far, fresh)]), region.low
-        )
+        fitting = fresh[self._holds_some(region.far, fresh)]
+        return WidthRegion(region.far, np.concatenate([region.ways, fitting]), region.low)
 
     def split(self, region: WidthRegion, cut: Cut) -> list[WidthRegion]:
         """Return the two parts of a region beside a cut, without those that are empty."""
@@ -115,8 +114,9 @@ class Ways:
 
     def met(self, region: WidthRegion) -> Bools:
         """Return of each need whether the least widths of a region meet it."""
-        points = tuple(moved_apart(low) for low in region.low)
-        fits = self._holds(points, region.ways)
+        lows = map(moved_apart, region.low)
+        kept = [table >= low for table, low in zip(self._tables, lows, strict=True)]
+        fits = self._keep_all(kept, region.ways)
         return np.bincount(self.owner[region.ways[fits]], minlength=self.count) > 0
 
     def widths(self, region: WidthRegion) -> tuple[int, ...]:
@@ -227,22 +227,14 @@ class Ways:
 
     def _holds_some(self, far: Sequence[Ints], ways: Ints) -> Bools:
         """Whether each pair of ways may be met somewhere: no limit of it clashes with another."""
-        fits = np.ones(len(ways), dtype=bool)
-        for axis in (0, 1):
-            table = self._tables[axis]
-            mine: Bools = np.asarray((table.transpose(0, 2, 1) + far[axis] >= 0).all(axis=(1, 2)))
-            fits &= mine[self._taken[axis][ways]]
-        return fits
+        pairs = zip(self._tables, far, strict=True)
+        return self._keep_all([table.transpose(0, 2, 1) + each >= 0 for table, each in pairs], ways)
 
-    def _holds(self, points: Sequence[Ints], ways: Ints) -> Bools:
-        fits = np.ones(len(ways), dtype=bool)
-        for axis in (0, 1):
-            mine: Bools = np.asarray((self._tables[axis] >= points[axis]).all(axis=(1, 2)))
-            fits &= mine[self._taken[axis][ways]]
+    def _keep_all(self, kept: Sequence[Bools], ways: Ints) -> Bools:
+        """Whether both of each pair of ways keep all their limits, told of all ways by axis."""
+        across, up = (np.asarray(each.all(axis=(1, 2)), dtype=bool) for each in kept)
+        fits: Bools = across[self._taken[0][ways]] & up[self._taken[1][ways]]
         return fits
-
-    def _fitting(self, far: Sequence[Ints], ways: Ints) -> Ints:
-        return ways[self._holds_some(far, ways)]
 
     def _lowest(self, axis: int, far: Ints, known: Shifts | None) -> Shifts | None:
         """Return the shifts of least total, None where strips as wide leave none."""

@@ -97,11 +97,7 @@ def _list_places(motif: Motif, places: Sequence[RoomyPlace]) -> list[str]:
     for place in places:
         box = place.box
         faces = [write_length(at, units) for at in (box.x0, box.x1, box.y0, box.y1)]
-        rim = [
-            name
-            for name, side in zip(("left", "right", "bottom", "top"), place.sides, strict=True)
-            if side == "edge"
-        ]
+        rim = [name for name, side in place.sides._asdict().items() if side == "edge"]
         bed = motif.job.panel(place.mark).bed
         size = write_size(box.width, box.height, units)
         rows.append([place.mark, bed, *faces, size, ", ".join(rim) or "-"])

@@ -115,11 +115,11 @@ def prepare(motif: Motif, deadline: Deadline | None = None) -> ReadyMotif:
     needs = tuple(find_need(motif, field, panel, deadline) for panel in motif.job.panels)
     for grid in _grids(motif, needs):
         program = Program(motif, needs, grid, deadline)
-        if program.is_possible and program.is_met((INFINITY, INFINITY)):
+        if program.has_answer:
             return ReadyMotif(motif, field, needs, grid, deadline)
     reasons = explain_zones(motif, needs, deadline)
     stairs = count_stairs(motif)
-    if stairs > _MOST_LOOSE or (stairs and _is_loosely_met(motif, grid, deadline)):
+    if stairs > _MOST_LOOSE or (stairs and _loose_program(motif, grid, deadline).has_answer):
         reasons.append(IN_STEPS)
     raise NoScheduleError(reasons)
 
@@ -127,13 +127,13 @@ def prepare(motif: Motif, deadline: Deadline | None = None) -> ReadyMotif:
 def zone_for(setting: ReadyMotif) -> Zoning | None:
     """Return the zoning of least area, of those one with fewest strips; None where none does."""
     program = Program(setting.motif, setting.needs, setting.grid, setting.deadline)
-    points = list_points(program) if program.is_possible else []
-    if not points:
+    sizes = {totals: _size(program, totals) for totals, _ in _frontier(program)}
+    if not sizes:
         return None
-    sizes = tuple(_size(program, totals) for totals, _ in points)
-    found = [program.fewest_used(totals) for totals, _ in least_of(program, points)]
+    least = min(map(math.prod, sizes.values()))
+    found = [program.fewest_used(each) for each, size in sizes.items() if math.prod(size) == least]
     used, answer = min((each for each in found if each is not None), key=lambda entry: entry[0])
-    zoning = settle_strips(setting, answer.widths, sizes, used)
+    zoning = settle_strips(setting, answer.widths, tuple(sizes.values()), used)
     return replace(zoning, is_exact=_is_least(setting, zoning.area))
 
 
@@ -144,38 +144,16 @@ def _is_least(setting: ReadyMotif, area: int) -> bool:
         return not stairs
     try:
         program = _loose_program(setting.motif, setting.grid, setting.deadline)
-        points = list_points(program) if program.is_possible else []
+        areas = [math.prod(_size(program, totals)) for totals, _ in _frontier(program)]
     except TimeUpError:
         return False
-    return bool(points) and min(math.prod(_size(program, totals)) for totals, _ in points) >= area
-
-
-def _is_loosely_met(motif: Motif, grid: int, deadline: Deadline) -> bool:
-    program = _loose_program(motif, grid, deadline)
-    return program.is_possible and program.is_met((INFINITY, INFINITY))
+    return bool(areas) and min(areas) >= area
 
 
 def _loose_program(motif: Motif, grid: int, deadline: Deadline) -> Program:
     field = survey_motif(motif, loosely=True)
     needs = [find_need(motif, field, panel, deadline) for panel in motif.job.panels]
     return Program(motif, needs, grid, deadline)
-
-
-def list_points(program: Program) -> list[tuple[GridTotals, Solution]]:
-    """Return the totals (along x, along y) that can be of least area, with an answer for each.
-
-    Nothing beats any of them in both.
-    """
-    return list(_frontier(program))
-
-
-def least_of(
-    program: Program, points: Sequence[tuple[GridTotals, Solution]]
-) -> list[tuple[GridTotals, Solution]]:
-    """Return those points whose liner is of least area."""
-    areas = [math.prod(_size(program, totals)) for totals, _ in points]
-    least = min(areas)
-    return [point for point, area in zip(points, areas, strict=True) if area == least]
 
 
 def _grids(motif: Motif, needs: Iterable[Need]) -> list[int]:
@@ -193,10 +171,13 @@ def _grids(motif: Motif, needs: Iterable[Need]) -> list[int]:
 
 
 def _frontier(program: Program) -> Iterable[tuple[GridTotals, Solution]]:
-    """Yield the points, least total along x first.
+    """Yield the totals (along x, along y) that can be of least area, with an answer for each.
 
-    Ends where even the least height makes every wider liner too large.
+    Nothing beats any of them in both. Least total along x first; ends where even the least height
+    makes every wider liner too large.
     """
+    if not program.is_possible:
+        return
     lowest = program.least_total(1, (INFINITY, INFINITY))
     if lowest is None:
         return

@@ -128,7 +128,7 @@ def test_offers_are_in_the_jobs_units():
 
 
 def test_offers_on_a_curved_bed_are_as_ordered():
-    """On a drum the face is longer: 665 flat are 666.4377 there, the least height 640 is 641.3837."""
+    """On a drum the face is longer: 665 flat are 666.438 on it, the least height 640 is 641.384."""
     drum = Bend(Bed("drum", "convex", 3000 * MM, "y"), 13 * MM)
     assert "height 666.437 mm" in told(803, 668, bend=drum)
     assert "height 641.384 mm" in told(800, 600, bend=drum)

@@ -8,7 +8,7 @@ from motiffiles import WIDTH, load_motif
 
 from nesting.values.motif import Centring
 from nesting.zones.field import survey_motif
-from nesting.zones.needs import find_need, without_wishes
+from nesting.zones.needs import find_need
 
 
 @pytest.fixture
@@ -45,9 +45,3 @@ def test_a_centred_ornament_is_inside_along_both_axes(motif):
     centred = replace(motif, centrings=(wish,))
     assert need_of(centred, 0).is_possible
     assert not need_of(centred, 0, must_hide=("wave",)).is_possible
-
-
-def test_a_panel_without_wishes_is_the_same_size(motif):
-    """Only what it must show and hide is gone."""
-    bare = without_wishes(motif.job.panels[1])
-    assert (bare.must_show, bare.width) == ((), motif.job.panels[1].width)
