@@ -39,16 +39,17 @@ def quantities_to_json(job: Job, found: Quantities) -> str:
         "panels": _panel_records(job, found),
         "casts": [_cast_record(cast) for cast in found.casts],
         "days": [_day_record(day) for day in found.days],
-        "order": _weight_record(found.weight) | {"ingredients": _numbers(dict(found.ingredients))},
+        "order": _weight_record(found.weight)
+        | {"ingredients": _ingredient_record(found.ingredients)},
         "rubber": {
             "liner": _rubber_record(found.liner),
             "second": found.second and _rubber_record(found.second),
         },
         "dams": {
             "settings": found.dams.settings,
-            "length_m": number(found.dams.length),
-            "hours": number(found.dams.hours),
-            "cost": _optional(found.dams.cost),
+            "length_m": found.dams.length,
+            "hours": found.dams.hours,
+            "cost": found.dams.cost,
         },
         "cost": found.cost and _cost_record(found.cost),
         "currency": job.materials.prices.currency if job.materials.prices else None,
@@ -84,16 +85,16 @@ def _panel_record(job: Job, row: PanelRow, cost: Fraction | None) -> Record:
         "shows": list(panel.shows),
         "pieces": row.pieces,
         "layouts": list(row.layouts),
-        "face_area_m2": number(panel.face_area),
-        "thickness_mm": number(to_mm(panel.thickness)),
-        "least_thickness_mm": number(to_mm(panel.least)),
+        "face_area_m2": panel.face_area,
+        "thickness_mm": to_mm(panel.thickness),
+        "least_thickness_mm": to_mm(panel.least),
         "deepest_hollow": panel.deepest,
         **_weight_record(panel.weight),
         "moved_by": handling_of(job, panel),
         "lifting_points": points,
-        "share_kg": number(panel.weight.heaviest / points),
-        "share_lb": number(panel.weight.heaviest / points / KG_PER_LB),
-        "material_cost": _optional(cost),
+        "share_kg": panel.weight.heaviest / points,
+        "share_lb": panel.weight.heaviest / points / KG_PER_LB,
+        "material_cost": cost,
     }
 
 
@@ -117,59 +118,55 @@ def _day_record(day: DayMix) -> Record:
         "last_date": last and str(last),
         "layouts": list(day.layouts),
         "batches": day.batches,
-        "ingredients": _numbers(dict(day.ingredients)),
+        "ingredients": _ingredient_record(day.ingredients),
     }
 
 
 def _batch_record(batches: Batches) -> Record:
     return {
         "batches": batches.count,
-        "ingredients": _numbers(dict(batches.ingredients)),
-        "one_batch_kg": number(batches.one),
-        "one_batch_litres": number(batches.litres),
-        "all_batches_kg": number(batches.all),
-        "need_kg": number(batches.need),
-        "water_cement": number(batches.water_cement),
+        "ingredients": _ingredient_record(batches.ingredients),
+        "one_batch_kg": batches.one,
+        "one_batch_litres": batches.litres,
+        "all_batches_kg": batches.all,
+        "need_kg": batches.need,
+        "water_cement": batches.water_cement,
     }
 
 
 def _weight_record(weight: Weight) -> Record:
     return {
-        "face_coat_wet_kg": number(weight.face_wet),
-        "backing_wet_kg": number(weight.backing_wet),
-        "wet_kg": number(weight.wet),
-        "wet_lb": number(weight.wet / KG_PER_LB),
-        "face_coat_cured_kg": number(weight.face_cured),
-        "backing_cured_kg": number(weight.backing_cured),
-        "cured_kg": number(weight.cured),
-        "cured_lb": number(weight.cured / KG_PER_LB),
+        "face_coat_wet_kg": weight.face_wet,
+        "backing_wet_kg": weight.backing_wet,
+        "wet_kg": weight.wet,
+        "wet_lb": weight.wet / KG_PER_LB,
+        "face_coat_cured_kg": weight.face_cured,
+        "backing_cured_kg": weight.backing_cured,
+        "cured_kg": weight.cured,
+        "cured_lb": weight.cured / KG_PER_LB,
     }
 
 
 def _rubber_record(rubber: Rubber) -> Record:
     return {
-        "volume_m3": number(rubber.volume),
-        "mass_kg": number(rubber.mass),
-        "mass_lb": number(rubber.mass / KG_PER_LB),
+        "volume_m3": rubber.volume,
+        "mass_kg": rubber.mass,
+        "mass_lb": rubber.mass / KG_PER_LB,
         "days": rubber.days,
-        "cost": _optional(rubber.cost),
+        "cost": rubber.cost,
     }
 
 
 def _cost_record(cost: CastCost) -> Record:
     return {
-        "material_cost": number(cost.material),
-        "liner_share": _optional(cost.liner),
-        "total_cost": number(cost.total),
+        "material_cost": cost.material,
+        "liner_share": cost.liner,
+        "total_cost": cost.total,
     }
 
 
-def _numbers(ingredients: Mapping[str, Fraction]) -> Record:
-    return {f"{name}_kg": number(ingredients[name]) for name in INGREDIENTS}
-
-
-def _optional(value: Fraction | None) -> int | float | None:
-    return None if value is None else number(value)
+def _ingredient_record(ingredients: Sequence[tuple[str, Fraction]]) -> Record:
+    return {f"{name}_kg": dict(ingredients)[name] for name in INGREDIENTS}
 
 
 def _flat(record: Mapping[str, Any]) -> Record:
@@ -177,7 +174,9 @@ def _flat(record: Mapping[str, Any]) -> Record:
     row: Record = {}
     for key, value in record.items():
         if isinstance(value, dict):
-            row |= value
+            row |= _flat(value)
+        elif isinstance(value, Fraction):
+            row[key] = number(value)
         else:
             row[key] = " ".join(map(str, value)) if isinstance(value, list) else value
     return row

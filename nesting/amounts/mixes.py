@@ -186,5 +186,5 @@ def liner_share(prices: Prices) -> Fraction | None:
 def list_unpriced(job: Job, prices: Prices) -> tuple[str, ...]:
     """Return the ingredients the mixes hold that have no price: what the sums leave out."""
     mixes = (job.materials.face, job.materials.backing)
-    held = {name for mix in mixes for name, mass in split_mix(mix, Fraction(1)).items() if mass}
+    held = {name for mix in mixes for name, share in shares_of(mix).items() if share}
     return tuple(name for name in INGREDIENTS if name in held - set(dict(prices.ingredients)))

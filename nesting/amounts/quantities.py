@@ -1,7 +1,7 @@
 """From a job and its schedule to everything that must be weighed, mixed, lifted and paid for."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from fractions import Fraction
 from itertools import groupby
@@ -32,7 +32,7 @@ class CastMix:
     weight: Weight
     face: Batches
     backing: Batches
-    cost: CastCost | None
+    cost: CastCost | None = None
 
     @property
     def ingredients(self) -> Ingredients:
@@ -131,16 +131,14 @@ def _repeated(cast: CastMix) -> Ingredients:
 
 
 def _mix_cast(job: Job, layout: Layout, weight: Weight) -> CastMix:
-    materials = job.materials
+    materials, prices = job.materials, job.materials.prices
     face = batch_mix(materials.face, weight.face_wet, materials.batch)
     backing = batch_mix(materials.backing, weight.backing_wet, materials.batch)
-    cost = None
-    if materials.prices:
-        ingredients = sum_ingredients([face.total(), backing.total()])
-        cost = CastCost(
-            cost_ingredients(materials.prices, ingredients), liner_share(materials.prices)
-        )
-    return CastMix(layout.number, layout.repeats, weight, face, backing, cost)
+    cast = CastMix(layout.number, layout.repeats, weight, face, backing)
+    if prices is None:
+        return cast
+    cost = CastCost(cost_ingredients(prices, cast.ingredients), liner_share(prices))
+    return replace(cast, cost=cost)
 
 
 def _list_dates(

@@ -6,14 +6,13 @@ from nesting.amounts.mixreport import batch_table, day_table, list_ratios
 from nesting.amounts.quantities import Quantities
 from nesting.amounts.rubberreport import list_costs, list_rubber
 from nesting.amounts.weights import PanelRow, PanelWeight, Weight
-from nesting.files.columns import INDENT, TextTable, wrap_text
+from nesting.files.columns import INDENT, TextTable, count_of, wrap_text
 from nesting.masses import M2_PER_FT2, in_unit, mass_text
 from nesting.schedules.cautions import COMPETENT, LIFTING_FACTORS, short_cautions
 from nesting.schedules.setout import write_length
 from nesting.units import decimal_text
 from nesting.unitwords import WORDS
 from nesting.values.job import Job
-from nesting.values.liner import Ornament
 
 _OTHER = {"mm": "in", "in": "mm"}
 COARSE = Fraction(1, 10)
@@ -44,9 +43,9 @@ def list_warnings(job: Job, found: Quantities) -> list[str]:
     least = job.materials.panel.least_thickness
     thin = [row for row in found.panels if row.panel.least < least]
     texts = [_thin_text(job, panel) for panel in dict.fromkeys(_strip(row) for row in thin)]
-    unstated = unstated_ornaments(job)
-    if unstated:
-        names = ", ".join(each.name for each in unstated)
+    reliefs = (each for each in job.liner.ornaments if each.relief and not each.on_panel)
+    names = ", ".join(each.name for each in reliefs)
+    if names:
         texts.append(
             f"on_panel is not stated for: {names}. Each counts as a boss for the weight and as a "
             "hollow for the least thickness, which is the safe side of both."
@@ -71,11 +70,6 @@ def _coarse_scale(job: Job, found: Quantities) -> list[str]:
                         f"asks for {decimal_text(kg[1], 4)} {unit}. Weigh it on a finer scale."
                     )
     return [text] if text else []
-
-
-def unstated_ornaments(job: Job) -> list[Ornament]:
-    """Return the liner's ornaments with a relief of which the job does not say what they are."""
-    return [each for each in job.liner.ornaments if each.relief and not each.on_panel]
 
 
 def handling_of(job: Job, panel: PanelWeight) -> str:
@@ -110,10 +104,10 @@ def _thin_text(job: Job, panel: tuple[str, int, int, str]) -> str:
 
 
 def _result(job: Job, found: Quantities) -> str:
-    panels, casts = sum(row.pieces for row in found.panels), sum(c.repeats for c in found.casts)
+    panels = count_of(sum(row.pieces for row in found.panels), "panel")
+    casts = count_of(sum(cast.repeats for cast in found.casts), "cast")
     wet, cured = (mass_text(kg, job.units) for kg in (found.weight.wet, found.weight.cured))
-    panel, cast = ("panel" if panels == 1 else "panels"), ("cast" if casts == 1 else "casts")
-    return f"{job.title}: {panels} {panel} in {casts} {cast}; {wet} wet, {cured} cured."
+    return f"{job.title}: {panels} in {casts}; {wet} wet, {cured} cured."
 
 
 def weight_table(job: Job, found: Quantities) -> TextTable:

@@ -8,7 +8,7 @@ Liner and panel are opposite: what stands out of the liner is a hollow in the pa
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import astuple, dataclass
 from fractions import Fraction
 
 from nesting.errors import InputError, InputErrors
@@ -47,12 +47,7 @@ class Weight:
 
     def times(self, count: int) -> Weight:
         """Return the weight of so many."""
-        return Weight(
-            self.face_wet * count,
-            self.backing_wet * count,
-            self.face_cured * count,
-            self.backing_cured * count,
-        )
+        return Weight(*(count * part for part in astuple(self)))
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,20 +78,8 @@ class PanelRow:
 
 def sum_weights(weights: Iterable[Weight]) -> Weight:
     """Return all weights together; nothing weighs nothing."""
-    total = Weight()
-    for each in weights:
-        total = Weight(
-            total.face_wet + each.face_wet,
-            total.backing_wet + each.backing_wet,
-            total.face_cured + each.face_cured,
-            total.backing_cured + each.backing_cured,
-        )
-    return total
-
-
-def panel_thickness(job: Job, panel: Panel) -> int:
-    """Return the panel's own thickness, or that of the job's material [steps]."""
-    return panel.thickness or job.materials.panel.thickness
+    parts = zip(*map(astuple, weights), strict=True)
+    return Weight(*(sum(part, Fraction(0)) for part in parts))
 
 
 def relief_volume(ornament: Ornament) -> Fraction:
@@ -121,7 +104,7 @@ def weigh_panel(job: Job, placement: Placement, bed: str) -> PanelWeight:
         Where the panel is no thicker than its face coat, or a hollow cuts through it.
     """
     panel = job.panel(placement.mark)
-    thickness = panel_thickness(job, panel)
+    thickness = panel.thickness or job.materials.panel.thickness
     shown = [each for each in job.liner.ornaments if each.name in placement.shows]
     least, deepest = _least_thickness(thickness, shown)
     _refuse_thin(job, panel, thickness, least, deepest)
