@@ -22,8 +22,6 @@ from nesting.values.bend import Bend
 from nesting.values.casts import Dam, Placement, Sides
 from nesting.values.panels import Panel
 
-NO_LIMITS = (0, 0), (0, 0)
-
 
 @dataclass(frozen=True, slots=True)
 class Seated:
@@ -110,10 +108,10 @@ def find_size(ground: Ground, panel: Panel, bend: Bend, finder: Finder) -> Sized
     """Return the size to use, None where it has no place; ``finder`` is one of the ground."""
     if isinstance(finder, Hunter):
         return choose_size(ground, panel, bend, finder.hunts)
-    known_not = panel.limits == NO_LIMITS and not finder.gives(
-        bend.flat_size(panel), wish_of(ground, panel)
-    )
-    return None if known_not else choose_size(ground, panel, bend)
+    is_fixed = panel.limits == ((0, 0), (0, 0))
+    if is_fixed and not finder.gives(bend.flat_size(panel), wish_of(ground, panel)):
+        return None
+    return choose_size(ground, panel, bend)
 
 
 def seat_best(ground: Ground, size: SizedPanel) -> Seated:

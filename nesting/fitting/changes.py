@@ -5,7 +5,7 @@ monotone in n and the least n is found by halving. That no other single change n
 at one stroke: with all of them made at once, each by one step less, there is still no place.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass, replace
 from typing import Literal
 
@@ -40,7 +40,7 @@ def find_change(ground: Ground, size: tuple[int, int], wish: Wish = NO_WISH) -> 
     Zones are tried first, ornaments only where no zone widened by at most 400 mm does; None where
     neither helps. ``ground`` is where the size has no place.
     """
-    if fits_frame(ground, size):
+    if size[0] <= ground.frame.width and size[1] <= ground.frame.height:
         for candidates in (_zone_changes(ground), _ornament_changes(ground, size, wish)):
             found = _least(ground, list(candidates), size, wish)
             if found is not None:
@@ -48,22 +48,16 @@ def find_change(ground: Ground, size: tuple[int, int], wish: Wish = NO_WISH) -> 
     return None
 
 
-def fits_frame(ground: Ground, size: tuple[int, int]) -> bool:
-    """Whether a flat size is no larger than the liner."""
-    return size[0] <= ground.frame.width and size[1] <= ground.frame.height
-
-
 def change_ground(ground: Ground, changes: Sequence[Change]) -> Ground:
     """Return the ground of the liner so changed."""
     liner = ground.liner
-    zones = list(liner.zones)
-    for change in changes:
-        if change.kind == "zone":
-            parts = _widened(liner.zones[change.index].outline, change.side, change.amount)
-            zones += [BlankZone(change.name, part) for part in parts]
-    changed = ground
-    if len(zones) > len(liner.zones):
-        changed = with_zones(ground, zones)
+    zones = [
+        BlankZone(change.name, part)
+        for change in changes
+        if change.kind == "zone"
+        for part in _widened(liner.zones[change.index].outline, change.side, change.amount)
+    ]
+    changed = with_zones(ground, [*liner.zones, *zones]) if zones else ground
     ornaments = list(changed.ornaments)
     for index in {change.index for change in changes if change.kind == "ornament"}:
         outline = liner.ornaments[index].outline
@@ -128,18 +122,18 @@ def _zone_changes(ground: Ground) -> Iterator[Change]:
 
 def _ornament_changes(ground: Ground, size: tuple[int, int], wish: Wish) -> Iterator[Change]:
     """Yield changes to ornaments that are in the way at all; no ornament is cut away whole."""
-    none = tuple(
-        pieces if index in wish.show else pieces_of(())
-        for index, pieces in enumerate(ground.ornaments)
-    )
-    if not has_place(replace(ground, ornaments=none), *size, wish):
+
+    def without(gone: Collection[int]) -> Ground:
+        kept = (
+            pieces_of(()) if index in gone else pieces
+            for index, pieces in enumerate(ground.ornaments)
+        )
+        return replace(ground, ornaments=tuple(kept))
+
+    if not has_place(without(set(range(len(ground.ornaments))) - wish.show), *size, wish):
         return
     for index, ornament in enumerate(ground.liner.ornaments[:_MOST_ORNAMENTS]):
-        bare = replace(
-            ground,
-            ornaments=(*ground.ornaments[:index], pieces_of(()), *ground.ornaments[index + 1 :]),
-        )
-        box = ornament.outline.bounds
+        bare, box = without({index}), ornament.outline.bounds
         if index in wish.show or not has_place(bare, *size, wish, box):
             continue
         for side in SIDES:

@@ -138,18 +138,9 @@ def _draw_axes(view: View, region: Region, units: Units) -> Iterator[Shape]:
         yield Text(view.x - _TICK - 1, y - 1.5, write_length(at, units), 3.0, anchor="end")
         if at:
             yield Line(((view.x, y), (x1, y)), "witness")
-    yield Text(
-        (view.x + x1) / 2, view.y - 13, f"width of the face, {units}", HEIGHT, anchor="middle"
-    )
-    yield Text(
-        view.x - 15,
-        (view.y + y1) / 2,
-        f"height of the face, {units}",
-        HEIGHT,
-        "plain",
-        "middle",
-        True,
-    )
+    wide, high = f"width of the face, {units}", f"height of the face, {units}"
+    yield Text((view.x + x1) / 2, view.y - 13, wide, HEIGHT, "plain", "middle")
+    yield Text(view.x - 15, (view.y + y1) / 2, high, HEIGHT, "plain", "middle", True)
 
 
 def _axis_grounds(view: View, region: Region) -> list[Rect]:
@@ -200,7 +191,7 @@ def _name_all(
         for polygon in part.polygons:
             texts += _put(_numbers(view, polygon, part.dams), taken)
     for part in region.certain:
-        taken += [view.rect(box) for polygon in part.polygons for box in _boxes(polygon)]
+        taken += [view.rect(box) for polygon in part.polygons for box in slabs(polygon)]
     for part in region.certain:
         for line in part.lines:
             texts += _put(_beside_line(view, line, part.dams), taken)
@@ -232,7 +223,7 @@ def _put(ways: Iterator[Text], taken: list[Rect], within: Rect | None = None) ->
 
 def _numbers(view: View, polygon: Polygon, dams: int) -> Iterator[Text]:
     """Yield the number of dams in the middle of the area's largest upright stripe, if it fits."""
-    for box in sorted(_boxes(polygon), key=lambda box: -box.area)[:3]:
+    for box in sorted(slabs(polygon), key=lambda box: -box.area)[:3]:
         rect = view.rect(box)
         for height in _NUMBER_HEIGHTS:
             x, y = rect.centre
@@ -241,29 +232,17 @@ def _numbers(view: View, polygon: Polygon, dams: int) -> Iterator[Text]:
                 yield text
 
 
-def _boxes(polygon: Polygon) -> tuple[Box, ...]:
-    """Return the area as rectangles; one scaled to a curved bed is still made of them."""
-    return slabs(polygon)
-
-
 def _beside_line(view: View, line: Box, dams: int) -> Iterator[Text]:
     """Yield places for the number of dams beside a segment."""
     (x0, y0, x1, y1) = view.rect(line)
     x, y = (x0 + x1) / 2, (y0 + y1) / 2
-    for off in (-1.0, 1.0):
-        if line.width:
-            yield Text(
-                x, y + _OFF if off > 0 else y - _OFF - _SMALL, str(dams), _SMALL, "bold", "middle"
-            )
-        else:
-            yield Text(
-                x + off * _OFF,
-                y - _SMALL / 2,
-                str(dams),
-                _SMALL,
-                "bold",
-                "start" if off > 0 else "end",
-            )
+    number = partial(Text, words=str(dams), height=_SMALL, style="bold")
+    if line.width:
+        yield number(x, y - _OFF - _SMALL, anchor="middle")
+        yield number(x, y + _OFF, anchor="middle")
+    else:
+        yield number(x - _OFF, y - _SMALL / 2, anchor="end")
+        yield number(x + _OFF, y - _SMALL / 2, anchor="start")
 
 
 def _along(

@@ -138,11 +138,8 @@ def _list_ledges(job: Job, region: Region) -> list[str]:
         for ledge in region.ledges
     ]
     head = ["ledge", "at", "over", "stopped by"]
-    return (
-        ["Ledges, with what stops the two sides:", *write_table(head, rows, left=head)]
-        if rows
-        else []
-    )
+    title = "Ledges, with what stops the two sides:"
+    return [title, *write_table(head, rows, left=head)] if rows else []
 
 
 def _list_order(job: Job, ordered: Sequence[OrderedSize]) -> list[str]:

@@ -55,8 +55,11 @@ def fit_record(job: Job, fit: Fit, file: str) -> dict[str, object]:
 
 def reason(job: Job, fit: Fit) -> str:
     """Return in one sentence why the size has no place, in the shop's words."""
-    text = _lengths(job)
-    for extent, room, word in zip(fit.flat, _room(job), ("wide", "high"), strict=True):
+    text, frame = _lengths(job), job.liner.outline.bounds
+    for extent, room, word in (
+        (fit.flat[0], frame.width, "wide"),
+        (fit.flat[1], frame.height, "high"),
+    ):
         if extent > room:
             return f"It is {text(extent - room)} too {word} for the liner, lying flat."
     if not fit.blocked:
@@ -144,14 +147,9 @@ def _explain(job: Job, fit: Fit) -> list[str]:
     change, text = fit.change, _lengths(job)
     if change is None:
         return lines + [f"  {_no_change(job)}"] * fit.mended
-    if change.kind == "zone":
-        what = (
-            f"widen blank zone {change.name!r} by {text(change.amount)} on its {change.side} side"
-        )
-    else:
-        what = (
-            f"cut ornament {change.name!r} back by {text(change.amount)} on its {change.side} side"
-        )
+    zone, ornament = f"widen blank zone {change.name!r}", f"cut ornament {change.name!r} back"
+    what = zone if change.kind == "zone" else ornament
+    what += f" by {text(change.amount)} on its {change.side} side"
     return [*lines, f"  Smallest change to the liner that gives it a place: {what}."]
 
 
@@ -180,11 +178,6 @@ def _nearest_lines(job: Job, fit: Fit, nearest: Nearest) -> list[str]:
         f"    of the same height, {height}: {listed(nearest.narrower, nearest.wider)}",
         f"    of the same width, {width}: {listed(nearest.lower, nearest.higher)}",
     ]
-
-
-def _room(job: Job) -> Size:
-    box = job.liner.outline.bounds
-    return box.width, box.height
 
 
 def _lengths(job: Job) -> Callable[[int], str]:
