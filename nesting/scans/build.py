@@ -100,7 +100,7 @@ class ScanFound:
     Lengths are in mm, areas in mm2. ``threshold`` is the one used; ``window`` is how many pixels
     a dam width may meet; ``sealing`` is the ground where a dam seals, ``held`` that of it
     inside zones; ``beyond`` is the area at the frame without readings; ``specks`` counts what is
-    too small for an ornament. ``datum`` is where the datum corner lies on the scan [steps].
+    too small for an ornament.
     """
 
     liner: Liner
@@ -117,7 +117,6 @@ class ScanFound:
     held: float
     beyond: float
     specks: int
-    datum: Point
     shades: tuple[Shade, ...]
 
     @property
@@ -175,7 +174,6 @@ def find_liner(scan: HeightMap, rules: ScanRules, name: str, thickness: int) -> 
         held=plain.held * area,
         beyond=(scan.rows * scan.columns - rim.area) * area,
         specks=relief.speck_count,
-        datum=datum,
         shades=_shade(scan, heights, threshold, datum),
     )
 

@@ -54,11 +54,9 @@ class Bow:
         bends = np.linalg.eigvalsh([[2 * self.xx, self.xy], [self.xy, 2 * self.yy]]) / pixel**2
         return bool(np.abs(bends).max() <= 1 / LEAST_RADIUS)
 
-    def plus(self, other: Bow, scale: float = 1.0) -> Bow:
-        """Return the sum with another bow, that one times ``scale``."""
-        return Bow(
-            self.xx + scale * other.xx, self.xy + scale * other.xy, self.yy + scale * other.yy
-        )
+    def plus(self, other: Bow) -> Bow:
+        """Return the sum with another bow."""
+        return Bow(self.xx + other.xx, self.xy + other.xy, self.yy + other.yy)
 
 
 def first_bow(heights: Heights) -> Bow:

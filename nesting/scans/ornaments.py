@@ -9,6 +9,7 @@ pixel of its ornament whole, and one pixel of doubt around each.
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from itertools import product
 
 import numpy as np
 
@@ -194,13 +195,11 @@ def _greatest(heights: Heights, group: Runs) -> float:
     mask, row, column = _framed(group, 1)
     low, left = max(0, row), max(0, column)
     there = heights[low : row + mask.shape[0], left : column + mask.shape[1]]
-    framed = np.full((there.shape[0] + 2, there.shape[1] + 2), np.nan, there.dtype)
-    framed[1:-1, 1:-1] = there
-    shape = there.shape
-    others = [(y, x) for y in range(3) for x in range(3) if (y, x) != (1, 1)]
+    framed, shape = np.pad(there, 1, constant_values=np.nan), there.shape
     around = np.full(shape, np.nan, there.dtype)
-    for y, x in others:
-        np.fmax(around, framed[y : y + shape[0], x : x + shape[1]], out=around)
+    for y, x in product(range(3), repeat=2):
+        if (y, x) != (1, 1):
+            np.fmax(around, framed[y : y + shape[0], x : x + shape[1]], out=around)
     reached = np.where(np.isnan(around), there, np.minimum(there, around))
     held = mask[low - row :, left - column :][: shape[0], : shape[1]]
     return float(np.max(reached[held & ~np.isnan(reached)], initial=0.0))

@@ -9,7 +9,7 @@ from nesting.files.document import to_json
 from nesting.jobs.found import Ignored, LinerFound
 from nesting.scans.build import GRAINS, SIGMAS, ScanFound, ScanPart, is_uneven
 from nesting.shapes.geometry import Polygon
-from nesting.units import MM_PER_INCH, STEPS_PER_MM, decimal_text, share_text, to_mm, to_mm2
+from nesting.units import MM_PER_INCH, decimal_text, share_text, to_mm, to_mm2
 from nesting.values.liner import BlankZone
 
 _LEAST_SIGMAS = 3
@@ -214,11 +214,8 @@ def _zone_table(found: ScanFound, units: str) -> list[str]:
     head = ["name", "left", "right", "bottom", "top", "corners", "area m2"]
     rows = []
     for zone in found.liner.zones:
-        corners, area = (
-            str(len(zone.outline.shell)),
-            float(Fraction(zone.outline.area, (1000 * STEPS_PER_MM) ** 2)),
-        )
-        rows.append([zone.name, *_sides(zone.outline, units), corners, f"{area:.4f}"])
+        corners, area = len(zone.outline.shell), float(to_mm2(zone.outline.area) / 1_000_000)
+        rows.append([zone.name, *_sides(zone.outline, units), str(corners), f"{area:.4f}"])
     return write_table(head, rows, left=["name"])
 
 
@@ -233,7 +230,7 @@ def _box(outline: Polygon) -> list[Any]:
 
 
 def _steps(steps: int, units: str) -> str:
-    return _length(Fraction(steps, STEPS_PER_MM), units)
+    return _length(to_mm(steps), units)
 
 
 def _length(millimetres: Fraction, units: str, decimals: int | None = None) -> str:

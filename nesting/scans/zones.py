@@ -38,13 +38,12 @@ class Plain:
 
     ``boxes`` has a row for each zone, largest first: first column, first row, end column, end row
     [pixels]. ``sealing`` counts the pixels that lie in some sealing window, ``held`` those of them
-    that lie in a zone. ``window`` is the side of a window [pixels].
+    that lie in a zone.
     """
 
     boxes: tuple[tuple[int, int, int, int], ...]
     sealing: int
     held: int
-    window: int
 
 
 def find_plain(heights: Heights, barred: Mask, gap: float, window: int) -> Plain:
@@ -62,7 +61,7 @@ def find_plain(heights: Heights, barred: Mask, gap: float, window: int) -> Plain
         Side of a window [pixels].
     """
     if window > min(heights.shape):
-        return Plain((), 0, 0, window)
+        return Plain((), 0, 0)
     seals = find_sealing(heights, barred | find_steps(heights, gap), gap, window)
     boxes = maximal_boxes(seals)
     boxes[:, 2:] += window - 1
@@ -73,7 +72,7 @@ def find_plain(heights: Heights, barred: Mask, gap: float, window: int) -> Plain
         boxes, seals, window, max(LEAST_WINDOWS * window**2, LEAST_SHARE * sealing)
     )
     chosen.sort(key=lambda box: (-(box[2] - box[0]) * (box[3] - box[1]), box))
-    return Plain(tuple(chosen), sealing, int(union.sum()), window)
+    return Plain(tuple(chosen), sealing, int(union.sum()))
 
 
 def find_steps(heights: Heights, gap: float) -> Mask:

