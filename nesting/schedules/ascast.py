@@ -123,14 +123,11 @@ def _list_panels(job: Job) -> list[str]:
 
 
 def _panel_row(panel: Panel, shrink: Fraction, units: Units) -> list[str]:
-    width, height = (_whole(cast_length(each, shrink)) for each in (panel.width, panel.height))
+    ordered = panel.width, panel.height
+    width, height = (_whole(cast_length(each, shrink)) for each in ordered)
     more = (width - panel.width, height - panel.height)
-    return [
-        panel.mark,
-        write_size(panel.width, panel.height, units),
-        write_size(width, height, units),
-        " by ".join(f"+{write_length(length, units)}" for length in more),
-    ]
+    by = " by ".join(f"+{write_length(length, units)}" for length in more)
+    return [panel.mark, write_size(*ordered, units), write_size(width, height, units), by]
 
 
 def _list_warnings(job: Job) -> list[str]:

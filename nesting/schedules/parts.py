@@ -68,6 +68,8 @@ def read_document(top: Table) -> tuple[Schedule, Totals] | None:
 def _read_layout(row: Table, liner: int) -> Layout | None:
     panels = complete([_read_panel(panel) for panel in row.tables("panels", needed=True)])
     dams = complete([_read_dam(dam) for dam in row.tables("dams", needed=True)])
+    covered = (sum(each.box.area for each in those or ()) for those in (panels, dams))
+    geometry = dict(zip(("liner", "panels", "dams"), (liner, *covered), strict=True))
     rounded = _read_areas(row)
     same = row.take("same_dams_as", read_whole(1, _MOST), None)
     layout = whole(
@@ -77,17 +79,10 @@ def _read_layout(row: Table, liner: int) -> Layout | None:
         bed=row.take("bed", read_text),
         panels=panels,
         dams=dams,
-        areas=rounded and exact_areas(rounded, {"liner": liner, **_covered(panels, dams)}),
+        areas=rounded and exact_areas(rounded, geometry),
     )
     row.close()
     return layout and replace(layout, same_dams_as=same)
-
-
-def _covered(panels: tuple[Placement, ...] | None, dams: tuple[Dam, ...] | None) -> dict[str, int]:
-    return {
-        "panels": sum(panel.width * panel.height for panel in panels or ()),
-        "dams": sum(dam.width * dam.height for dam in dams or ()),
-    }
 
 
 def _read_areas(row: Table) -> dict[str, int] | None:
@@ -126,7 +121,7 @@ def _read_sides(row: Table) -> Sides | None:
 
 
 def _read_dam(row: Table) -> Dam | None:
-    clearance = row.take("clearance", _read_clearance)
+    clearance = row.take("clearance", lambda value: None if value is None else _read_mm(value))
     dam = whole(
         Dam,
         name=row.take("name", read_text),
@@ -172,14 +167,13 @@ def _read_totals(top: Table, schedule: Schedule | None) -> Totals | None:
         return None
     right, rounded = totals(schedule), round_totals(schedule)
     exact = {
-        key: getattr(right, key) if area == area_number(rounded[key]) else _read_exact(area)
+        key: getattr(right, key)
+        if area == area_number(rounded[key])
+        else exact_area(_read_area(area))
         for key, area in areas.items()
+        if area is not None
     }
-    return whole(Totals, casts=casts, panels=panels, **exact)
-
-
-def _read_exact(area: int | float | None) -> int | None:
-    return None if area is None else exact_area(_read_area(area))
+    return whole(Totals, casts=casts, panels=panels, **(areas | exact))
 
 
 def _read_number(value: object, largest: int = _LARGEST_AREA) -> int | float:
@@ -199,10 +193,6 @@ def _read_mm(value: object) -> int:
 def _read_area(value: object) -> int:
     """Return an area in millionths of a mm2."""
     return round(Fraction(repr(_read_number(value))) * MILLIONTHS)
-
-
-def _read_clearance(value: object) -> int | None:
-    return None if value is None else _read_mm(value)
 
 
 def _read_flag(value: object) -> bool:

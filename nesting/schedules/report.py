@@ -1,12 +1,11 @@
 """A schedule as text: what to cast, where the dams go, the areas, and why it is least."""
 
 import math
-from collections import Counter
-from collections.abc import Iterable
 
 from nesting.files.columns import INDENT, TextTable, count_of, sets_of_dams, times_of, wrap_text
 from nesting.schedules.ascast import list_cast_sizes
 from nesting.schedules.setout import (
+    count_marks,
     lengths_in,
     list_set_out,
     rounding_words,
@@ -18,7 +17,7 @@ from nesting.units import share_text
 from nesting.unitwords import WORDS
 from nesting.values.bed import Bed
 from nesting.values.bend import bend_of
-from nesting.values.casts import Areas, Dam, Layout, Placement, Proof, Schedule
+from nesting.values.casts import Areas, Layout, Placement, Proof, Schedule
 from nesting.values.job import Job, Units
 from nesting.values.names import call_dam
 
@@ -58,12 +57,8 @@ def write_result(schedule: Schedule) -> str:
 
 def count_all(schedule: Schedule) -> str:
     """Return how many casts, sets of dams and layouts there are; some layouts share their dams."""
-    counts = (
-        count_of(schedule.casts, "cast"),
-        sets_of_dams(schedule.different_layouts),
-        count_of(len(schedule.layouts), "layout"),
-    )
-    return ", ".join(counts)
+    casts, layouts = count_of(schedule.casts, "cast"), count_of(len(schedule.layouts), "layout")
+    return f"{casts}, {sets_of_dams(schedule.different_layouts)}, {layouts}"
 
 
 def _list_layouts(job: Job, schedule: Schedule) -> list[str]:
@@ -92,16 +87,10 @@ def _layout_row(job: Job, layout: Layout) -> list[str]:
         str(layout.number),
         str(layout.repeats),
         layout.bed,
-        _name_marks(layout.panels),
+        count_marks((panel.mark for panel in layout.panels), ", "),
         *dams,
         share_text(layout.areas.idle, layout.areas.liner),
     ]
-
-
-def _name_marks(panels: Iterable[Placement]) -> str:
-    """Return ``A1, 2 x B2``: the marks in one cast, in the order they are placed."""
-    counts = Counter(panel.mark for panel in panels)
-    return ", ".join(mark if n == 1 else f"{n} x {mark}" for mark, n in counts.items())
 
 
 def _list_layout(job: Job, layout: Layout) -> list[str]:
@@ -218,23 +207,19 @@ def describe_bed(job: Job, bed: Bed) -> str:
 def write_clearance(job: Job, schedule: Schedule) -> list[str]:
     """Return the least clearance of all dams, and where it is, in one line."""
     found = [
-        (dam.clearance, layout.number, dam)
+        (dam.clearance, layout.number, dam.name)
         for layout in schedule.layouts
         for dam in layout.dams
         if dam.clearance is not None
     ]
     if not found:
         return ["Least clearance from ornament: no dam lies beside an ornament."]
-    clearance, number, dam = min(found, key=lambda entry: entry[0])
-    return [_clearance_text(job, clearance, number, dam)]
-
-
-def _clearance_text(job: Job, clearance: int, number: int, dam: Dam) -> str:
+    clearance, number, name = min(found, key=lambda entry: entry[0])
     rule = write_length(job.rules.dam_clearance, job.units)
-    return (
+    return [
         f"Least clearance from ornament: {write_length(clearance, job.units)} {job.units}, "
-        f"at {call_dam(dam.name)} of layout {number}; the job asks for at least {rule} {job.units}."
-    )
+        f"at {call_dam(name)} of layout {number}; the job asks for at least {rule} {job.units}."
+    ]
 
 
 def _list_proofs(schedule: Schedule) -> list[str]:

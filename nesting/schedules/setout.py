@@ -4,16 +4,15 @@ Every position is written in the job's units. In an inch job the nearest divisio
 (``set_out``) stands under it, with what remains.
 """
 
+from collections import Counter
 from collections.abc import Iterable, Sequence
 from fractions import Fraction
 
 from nesting.files.columns import TextTable
 from nesting.shapes.geometry import Box
 from nesting.units import STEPS_PER_INCH, STEPS_PER_MM, decimal_text, length_text, mm_text
-from nesting.values.casts import Dam, Layout, Placement
+from nesting.values.casts import Dam, Layout, Placement, Sides
 from nesting.values.job import Job, Units
-
-_FACES = ["left", "right", "bottom", "top"]
 
 
 def write_length(steps: int, units: Units) -> str:
@@ -70,6 +69,15 @@ def size_words(width: int, height: int, job: Job) -> str:
     return " x ".join(length_text(side, "in", job.rules.set_out) for side in (width, height))
 
 
+def count_marks(marks: Iterable[str], between: str) -> str:
+    """Return marks in the order met, how often before each that is there more than once.
+
+    >>> count_marks(("A1", "A3", "A3"), " + ")
+    'A1 + 2 x A3'
+    """
+    return between.join(m if n == 1 else f"{n} x {m}" for m, n in Counter(marks).items())
+
+
 def list_dams(job: Job, dams: Sequence[Dam]) -> list[str]:
     """Return the lines of a table of dams, each by its four faces; none where there is no dam."""
     return dam_table(job, dams).lines if dams else []
@@ -77,7 +85,15 @@ def list_dams(job: Job, dams: Sequence[Dam]) -> list[str]:
 
 def dam_table(job: Job, dams: Iterable[Dam]) -> TextTable:
     """Return the dams, each by its four faces: one row, or two in an inch job."""
-    head = ["dam", *_division_head(job), *_FACES, "length", "width", "clearance", "blank zones"]
+    head = [
+        "dam",
+        *_division_head(job),
+        *Sides._fields,
+        "length",
+        "width",
+        "clearance",
+        "blank zones",
+    ]
     rows: list[list[str]] = []
     for dam in dams:
         clear = "-" if dam.clearance is None else write_length(dam.clearance, job.units)
@@ -91,10 +107,10 @@ def dam_table(job: Job, dams: Iterable[Dam]) -> TextTable:
 
 def panel_table(job: Job, panels: Iterable[Placement]) -> TextTable:
     """Return the panels, each by its four sides: one row, or two in an inch job."""
-    head = ["panel", *_division_head(job), *_FACES, "flat size", "on the rim", "shows"]
+    head = ["panel", *_division_head(job), *Sides._fields, "flat size", "on the rim", "shows"]
     rows: list[list[str]] = []
     for panel in panels:
-        rim = [name for name, side in zip(_FACES, panel.sides, strict=True) if side == "edge"]
+        rim = [name for name, side in panel.sides._asdict().items() if side == "edge"]
         size = write_size(panel.width, panel.height, job.units)
         tail = [size, ", ".join(rim) or "-", ", ".join(panel.shows) or "-"]
         name = f"{panel.mark} (turned)" if panel.turned else panel.mark

@@ -38,11 +38,8 @@ def list_tolerances(job: Job) -> list[str]:
 
 
 def _row(panel: Panel, units: Units) -> list[str]:
-    sides = zip((panel.width, panel.height), panel.limits, strict=True)
-    cells = [cell for side, limits in sides for cell in _side_cells(side, limits, units)]
+    cells = []
+    for length, limits in zip((panel.width, panel.height), panel.limits, strict=True):
+        low, high = (write_length(limit, units) for limit in limits)
+        cells += [write_length(length, units), f"{low} to +{high}"]
     return [panel.mark, panel.tolerance_class, *cells]
-
-
-def _side_cells(length: int, limits: tuple[int, int], units: Units) -> list[str]:
-    low, high = (write_length(limit, units) for limit in limits)
-    return [write_length(length, units), f"{low} to +{high}"]

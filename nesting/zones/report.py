@@ -1,6 +1,5 @@
 """The strips of a motif as text and as JSON: how wide, what for, with what room, at what price."""
 
-from collections import Counter
 from collections.abc import Sequence
 from fractions import Fraction
 from typing import Any
@@ -8,7 +7,7 @@ from typing import Any
 from nesting.files.columns import INDENT, count_of, wrap_text, write_table
 from nesting.files.document import to_json
 from nesting.schedules.cautions import CARVING_CAUTION
-from nesting.schedules.setout import write_length, write_size
+from nesting.schedules.setout import count_marks, write_length, write_size
 from nesting.units import length_text, share_text, to_mm, to_mm2
 from nesting.unitwords import WORDS
 from nesting.values.motif import Motif
@@ -177,7 +176,7 @@ def _list_new(trade: Trade) -> list[str]:
     for offer in trade.offers:
         if offer.new:
             size = write_size(*offer.zoning.size, offer.zoning.motif.job.units)
-            casts = ", ".join(map(_tell_cast, offer.new))
+            casts = ", ".join(count_marks(marks, " + ") for marks in offer.new)
             lines += _wrap(f"in one cast on {size}: {casts}", INDENT)
     return lines
 
@@ -214,16 +213,6 @@ def _trade_row(trade: Trade, offer: Offer, scale: int, *, exact: bool) -> list[s
         "yes" if trade.is_proved(offer) else "no",
         "never" if fewer is None else f"{fewer / scale:.4f}",
     ]
-
-
-def _tell_cast(marks: Sequence[str]) -> str:
-    """Return what is in one cast.
-
-    >>> _tell_cast(("A1", "A3", "A3"))
-    'A1 + 2 x A3'
-    """
-    counts = Counter(marks)
-    return " + ".join(mark if n == 1 else f"{n} x {mark}" for mark, n in counts.items())
 
 
 def _wrap(text: str, indent: str = "") -> list[str]:
