@@ -210,15 +210,13 @@ def _draw_cast(
     middle = (low + high) / 2
     for index in sheet.bands[band]:
         x0, x1 = sheet.column(index)
-        if days <= index and (index, 0.0) < end and index > days:
-            ends = end[1] if index == end[0] else 1.0
-            shapes.append(Line(((x0, middle), (x0 + ends * (x1 - x0), middle)), "rim"))
+        stop = x0 + (end[1] if index == end[0] else 1.0) * (x1 - x0)
+        if index > days and (index, 0.0) < end:
+            shapes.append(Line(((x0, middle), (stop, middle)), "rim"))
         if index == days:
-            part = 1 / chart.job.shop.casts_per_day
             left = x0 + begin[1] * (x1 - x0)
-            right = left + part * (x1 - x0)
-            stop = end[1] if index == end[0] else 1.0
-            shapes.append(Line(((right, middle), (x0 + stop * (x1 - x0), middle)), "rim"))
+            right = left + 1 / chart.job.shop.casts_per_day * (x1 - x0)
+            shapes.append(Line(((right, middle), (stop, middle)), "rim"))
             shapes += _draw_block(chart, cast, Rect(left, low, right, high).grown(-_INSET), letters)
     return shapes
 
@@ -227,11 +225,8 @@ def _draw_block(chart: _Chart, cast: DayCast, block: Rect, letters: str) -> list
     look = chart.look(cast.layout)
     base = block.y0 + max(1.2, (block.height - _SMALL - HEIGHT) / 2 - 0.6)
     number = Text(block.centre[0], base, str(cast.layout), HEIGHT, "bold", "middle")
-    shapes: list[Shape] = [
-        *_tinted(look, block),
-        Area((number.rect.grown(0.3).ring,), "plate"),
-        number,
-    ]
+    plate = Area((number.rect.grown(0.3).ring,), "plate")
+    shapes: list[Shape] = [*_tinted(look, block), plate, number]
     fitting = shorten(letters, block.width - 1.4, _SMALL)
     if fitting:
         words = Text(block.x0 + 0.7, block.y1 - 0.9 - _SMALL, fitting, _SMALL)
@@ -322,10 +317,6 @@ def _dates(calendar: CastCalendar) -> str:
 
 
 def _counts(calendar: CastCalendar) -> str:
-    parts = [
-        (len(calendar.casts), "cast"),
-        (calendar.resets, "re-set"),
-        (calendar.bed_changes, "bed change"),
-    ]
-    counted = ", ".join(count_of(n, word) for n, word in parts)
-    return f"{counted}; days late over all panels: {calendar.late.value}"
+    casts, resets = count_of(len(calendar.casts), "cast"), count_of(calendar.resets, "re-set")
+    changes = count_of(calendar.bed_changes, "bed change")
+    return f"{casts}, {resets}, {changes}; days late over all panels: {calendar.late.value}"

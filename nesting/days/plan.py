@@ -8,7 +8,7 @@ from datetime import date, datetime, timedelta
 from itertools import islice
 
 from nesting.checking.calendar import check_calendar
-from nesting.days.workload import Workday, prepare_work
+from nesting.days.workload import Workday, prepare_work, preparing
 from nesting.errors import InputError, RefusedError
 from nesting.ordering.order import Ordered, order_casts
 from nesting.ordering.shifts import Move, Way
@@ -104,7 +104,7 @@ class _Diary:
     def _lead_tasks(self, move: Move) -> list[Task]:
         """Return the set-out that fills the shifts before the cast's own."""
         tasks: list[Task] = []
-        left = timedelta(minutes=self._day.preparing(move.way))
+        left = timedelta(minutes=preparing(self._shop.times, move.way))
         for number in range(move.shift - self._day.work.lead[move.way], move.shift):
             shift = self._day.shifts[number]
             begins = self._begin(shift, number, move, None)
@@ -120,7 +120,7 @@ class _Diary:
         if move.way in (Way.MOVE, Way.BOTH):
             work.append(("bed change", times.bed_change))
         if move.way in (Way.FIRST, Way.RESET, Way.BOTH) and not self._day.work.lead[move.way]:
-            work.append((_setting(move.way), self._day.preparing(move.way)))
+            work.append((_setting(move.way), preparing(self._shop.times, move.way)))
         if move.way in (Way.AGAIN, Way.MOVE) and self._former[move.liner] != move.layout:
             work.append(("mask", times.masking))
         work.append(("face coat", times.face_coat))
@@ -171,12 +171,8 @@ def _list_dues(job: Job, schedule: Schedule, casts: Sequence[DayCast]) -> tuple[
     found = []
     for panel in job.panels:
         if panel.due != NO_DUE:
-            done = [
-                cast.demould.begins.date()
-                for cast in casts
-                for mark in cast.marks
-                if mark == panel.mark
-            ]
+            days = ((cast.demould.begins.date(), cast.marks.count(panel.mark)) for cast in casts)
+            done = [day for day, count in days for _ in range(count)]
             if done:
                 late = sum(day > panel.due for day in done)
                 found.append(Due(panel.mark, panel.due, max(done), late))

@@ -1,6 +1,6 @@
 """A calendar as text."""
 
-from collections.abc import Sequence
+from itertools import pairwise
 
 from nesting.files.columns import INDENT, TextTable, count_of, wrap_text
 from nesting.schedules.cautions import short_cautions
@@ -32,7 +32,7 @@ def report_calendar(job: Job, calendar: CastCalendar) -> str:
         wrap_text(write_result(calendar)),
         [line for note in calendar.notes for line in wrap_text(f"Note: {note}")],
         times_table(job, calendar).told,
-        _list_hazes(job),
+        [line for text in write_hazes(job) for line in wrap_text(text)],
         _list_dues(calendar),
         wrap_text(write_aims(job, calendar)),
         short_cautions(NOT_CERTIFIED),
@@ -70,17 +70,10 @@ def _verdict(word: str, aim: Aim) -> str:
 def times_table(job: Job, calendar: CastCalendar) -> TextTable:
     """Return a row for each cast in the order of the days; only the first of a day names it."""
     title = "Days, times by the shop's clock; the liner and its bed are taken until demoulding:"
-    rows: list[list[str]] = []
-    for cast in calendar.casts:
-        row = _cast_row(job, cast)
-        if rows and row[0] == _last_day(rows):
-            row[0] = ""
-        rows.append(row)
+    rows = [_cast_row(job, cast) for cast in calendar.casts]
+    for (day, *_), row in reversed(list(pairwise(rows))):
+        row[0] = "" if row[0] == day else row[0]
     return TextTable(title, _HEAD, rows, _LEFT)
-
-
-def _last_day(rows: Sequence[Sequence[str]]) -> str:
-    return next((row[0] for row in reversed(rows) if row[0]), "")
 
 
 def _cast_row(job: Job, cast: DayCast) -> list[str]:
@@ -106,10 +99,6 @@ def _before_text(cast: DayCast) -> str:
     begins = cast.before[0].begins
     moment = f"{begins:%H:%M}" if begins.date() == cast.day else f"{begins:%a %m-%d %H:%M}"
     return f"{', '.join(dict.fromkeys(task.name for task in cast.before))} {moment}"
-
-
-def _list_hazes(job: Job) -> list[str]:
-    return [line for text in write_hazes(job) for line in wrap_text(text)]
 
 
 def write_hazes(job: Job) -> tuple[str, ...]:

@@ -23,16 +23,11 @@ class Workday:
 
     work: Workload
     shifts: tuple[Shift, ...]
-    times: Times
     cover_limit: int
 
     def kind_of(self, layout: int) -> int:
         """Return the kind of bed of a layout."""
         return self.work.kind[self.work.family[layout]]
-
-    def preparing(self, way: Way) -> int:
-        """Return how long dams are set out or re-set [minutes]."""
-        return _preparing(self.times, way)
 
 
 def prepare_work(job: Job, schedule: Schedule, first: date) -> Workday:
@@ -48,7 +43,7 @@ def prepare_work(job: Job, schedule: Schedule, first: date) -> Workday:
     minutes = _list_minutes(shop, layouts, kinds)
     _refuse_short_shift(shop, minutes)
     lead = [_lead(shop, way, minutes[way]) for way in Way]
-    lasting = [minutes[way] + (_preparing(shop.times, way) if not lead[way] else 0) for way in Way]
+    lasting = [minutes[way] + (preparing(shop.times, way) if not lead[way] else 0) for way in Way]
     gap = shop.casts_per_day * (2 + (max(lasting) + shop.times.cover) // _DAY) + max(lead)
     shifts = list_shifts(shop, first, (schedule.casts + 2) * gap)
     families = list(dict.fromkeys(_family(layout) for layout in layouts))
@@ -64,14 +59,15 @@ def prepare_work(job: Job, schedule: Schedule, first: date) -> Workday:
         late=tuple(_list_late(job, layout, shifts) for layout in layouts),
         finish_first=shop.first == "finish",
     )
-    return Workday(work, shifts, shop.times, _DAY - max(lasting))
+    return Workday(work, shifts, _DAY - max(lasting))
 
 
 def _family(layout: Layout) -> int:
     return layout.number if layout.same_dams_as is None else layout.same_dams_as
 
 
-def _preparing(times: Times, way: Way) -> int:
+def preparing(times: Times, way: Way) -> int:
+    """Return how long dams are set out or re-set [minutes]."""
     return {Way.FIRST: times.set_out, Way.RESET: times.reset, Way.BOTH: times.reset}.get(way, 0)
 
 
@@ -116,10 +112,10 @@ def _refuse_short_shift(shop: ShopDays, minutes: dict[Way, int]) -> None:
 
 def _lead(shop: ShopDays, way: Way, minutes: int) -> int:
     """Return how many shifts the dams take before that of the cast; 0 where all fits into one."""
-    preparing = _preparing(shop.times, way)
-    if not preparing or minutes + preparing <= shop.shift_minutes:
+    dams = preparing(shop.times, way)
+    if not dams or minutes + dams <= shop.shift_minutes:
         return 0
-    return -(-(shop.times.demould + preparing) // shop.shift_minutes)
+    return -(-(shop.times.demould + dams) // shop.shift_minutes)
 
 
 def _list_freed(shop: ShopDays, shifts: tuple[Shift, ...], lasting: int) -> tuple[int, ...]:

@@ -4,7 +4,7 @@ from datetime import date, time
 
 from calendarjobs import MONDAY, make_job, make_schedule
 
-from nesting.days.workload import prepare_work
+from nesting.days.workload import prepare_work, preparing
 from nesting.ordering.shifts import Way
 from nesting.values.shopdays import Times
 
@@ -34,10 +34,11 @@ def test_every_panel_of_a_cast_counts_for_lateness():
 
 def test_long_preparation_leads_the_cast():
     """Where set-out and cast do not fit one shift, the set-out has shifts of its own."""
-    job = make_job(times=Times(set_out=600, reset=450), opens=time(7), closes=time(16))
+    times = Times(set_out=600, reset=450)
+    job = make_job(times=times, opens=time(7), closes=time(16))
     day = prepare_work(job, make_schedule((1, "table", None)), MONDAY)
     assert [day.work.lead[way] for way in Way] == [2, 0, 1, 0, 1]
-    assert (day.preparing(Way.FIRST), day.preparing(Way.AGAIN)) == (600, 0)
+    assert (preparing(times, Way.FIRST), preparing(times, Way.AGAIN)) == (600, 0)
 
 
 def test_no_more_liners_than_casts_are_set_out():
