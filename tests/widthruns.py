@@ -13,12 +13,14 @@ from collections.abc import Iterator
 
 import numpy as np
 
-from nesting.maps.ends import Ends, extents_between, list_all_ends, open_bans, tie
+from nesting.maps.bans import OPEN_SIZE, list_bans, list_obstacles
+from nesting.maps.ends import Ends, extents_between, list_all_ends, tie
 from nesting.maps.ground import Ground, turn_ground_over
 from nesting.maps.positions import NO_WISH, Wish
 from nesting.shapes.convex import Ints, Pieces, Run, joined, merged
 from nesting.shapes.geometry import Box
 from nesting.units import STEPS_PER_MM
+from nesting.values.casts import Sides
 
 _LINES_AT_ONCE = 256
 _ANYWHERE = 2**60
@@ -43,7 +45,7 @@ def _runs(ground: Ground, x: Ends, y: Ends, height: int, wish: Wish) -> Iterator
     high = min(y.near[1], y.far[1] - height)
     if low > high:
         return
-    pieces, ties = _swept_up(open_bans(ground, x, y, wish, height), low, high)
+    pieces, ties = _swept_up(_bans(ground, x, y, height, wish), low, high)
     least = max(1, ground.rules.edge_margin)
     lines = _lines(pieces, low, high)
     for batch in np.split(lines, range(_LINES_AT_ONCE, len(lines), _LINES_AT_ONCE)):
@@ -55,6 +57,14 @@ def _runs(ground: Ground, x: Ends, y: Ends, height: int, wish: Wish) -> Iterator
                 kind, from_[meets] - after, to[meets] - before, x.near, x.far, least
             )
             yield from zip(*(ends.tolist() for ends in runs), strict=True)
+
+
+def _bans(ground: Ground, x: Ends, y: Ends, height: int, wish: Wish) -> list[tuple[Pieces, Box]]:
+    """Return the strips around a panel of open width and that height, with what may not meet it."""
+    sides = Sides(x.near_side, x.far_side, y.near_side, y.far_side)
+    obstacles = list_obstacles(ground, wish.hide)
+    bans = list_bans(OPEN_SIZE, height, sides, ground.rules)
+    return [(obstacles[kind], strip) for kind, strip in bans]
 
 
 def _swept_up(bans: list[tuple[Pieces, Box]], low: int, high: int) -> tuple[Pieces, Ints]:

@@ -62,63 +62,46 @@ class PlaceMap(Protocol):
 
 
 @dataclass(frozen=True, slots=True)
-class _Turned:
-    """A map with x and y exchanged."""
-
-    width: int
-    height: int
-    sheets: tuple[PlaceSheet, ...]
-
-
-@dataclass(frozen=True, slots=True)
 class _Line:
-    """Values along one axis for one panel size: pushed down to the near end, or up to the far."""
+    """Values along one axis for one panel size, sorted: all, those pushed up, those on a chain."""
 
-    near: tuple[int, ...]
-    far: tuple[int, ...]
-    near_chain: frozenset[int]
-    far_chain: frozenset[int]
+    values: Ints
+    far: Ints
+    chained: Ints
 
 
 def find_candidates(
     maps: Sequence[PlaceMap], dam: int, frame: Box
 ) -> tuple[tuple[Place, ...], ...]:
     """Return per map the places that suffice, sorted: see the module's text for why."""
-    turned = [_turned(panel_map) for panel_map in maps]
+    turned = [[sheet.turned_over() for sheet in m.sheets] for m in maps]
     middle2 = frame.x0 + frame.x1, frame.y0 + frame.y1
-    across = _lines(maps, [m.width for m in maps], dam, middle2[0])
+    across = _lines([m.sheets for m in maps], [m.width for m in maps], dam, middle2[0])
     up = _lines(turned, [m.height for m in maps], dam, middle2[1])
     found = [_places(*each) for each in zip(maps, across, up, strict=True)]
     sizes = [(m.width + dam, m.height + dam) for m in maps]
     return _supported(found, sizes, (middle2[0] + dam, middle2[1] + dam))
 
 
-def _turned(panel_map: PlaceMap) -> _Turned:
-    sheets = tuple(sheet.turned_over() for sheet in panel_map.sheets)
-    return _Turned(panel_map.height, panel_map.width, sheets)
-
-
-def _lines(maps: Sequence[PlaceMap], sizes: list[int], dam: int, middle2: int) -> list[_Line]:
-    """Return the x values of each map; ``middle2`` is twice the middle of the liner."""
-    usable = [_shadow(panel_map) for panel_map in maps]
-    near_ends = [_ends(panel_map, far=False) for panel_map in maps]
-    far_ends = [_ends(panel_map, far=True) for panel_map in maps]
+def _lines(
+    maps: Sequence[Sequence[PlaceSheet]], sizes: list[int], dam: int, middle2: int
+) -> list[_Line]:
+    """Return the x values of each map, by its sheets; ``middle2`` is twice the liner's middle."""
+    usable = [merged(run for sheet in sheets for run in sheet.shadow()) for sheets in maps]
+    near_ends = [_ends(sheets, far=False) for sheets in maps]
+    far_ends = [_ends(sheets, far=True) for sheets in maps]
 
     def is_near(index: int, x: int) -> bool:
         return 2 * x + sizes[index] <= middle2
 
-    near = _chain(near_ends, usable, lambda i, x: is_near(i, x), lambda i, x, k: x + sizes[i] + dam)
+    near = _chain(near_ends, usable, is_near, lambda i, x, k: x + sizes[i] + dam)
     far = _chain(
         far_ends, usable, lambda i, x: not is_near(i, x), lambda i, x, k: x - dam - sizes[k]
     )
     return [
-        _Line(tuple(sorted(a[0])), tuple(sorted(b[0])), frozenset(a[1]), frozenset(b[1]))
-        for a, b in zip(near, far, strict=True)
+        _Line(*(np.array(sorted(each), dtype=np.int64) for each in (a | b, b, on_a | on_b)))
+        for (a, on_a), (b, on_b) in zip(near, far, strict=True)
     ]
-
-
-def _shadow(panel_map: PlaceMap) -> list[Run]:
-    return merged(run for sheet in panel_map.sheets for run in sheet.shadow())
 
 
 def _within_runs(value: int, runs: list[Run]) -> bool:
@@ -126,8 +109,8 @@ def _within_runs(value: int, runs: list[Run]) -> bool:
     return index > 0 and runs[index - 1][1] >= value
 
 
-def _ends(panel_map: PlaceMap, *, far: bool) -> set[int]:
-    return {int(x) for sheet in panel_map.sheets for x in np.unique(sheet.ends(far=far))}
+def _ends(sheets: Sequence[PlaceSheet], *, far: bool) -> set[int]:
+    return {int(x) for sheet in sheets for x in np.unique(sheet.ends(far=far))}
 
 
 def _chain(
@@ -171,8 +154,7 @@ def _places(panel_map: PlaceMap, across: _Line, up: _Line) -> dict[Place, tuple[
             continue
         free, stopped_x = _read_lines(sheet, xs, ys, across)
         _, stopped_y = _read_lines(sheet.turned_over(), ys, xs, up)
-        chain_x = _is_chained(xs, across)[None, :]
-        chain_y = _is_chained(ys, up)[:, None]
+        chain_x, chain_y = np.isin(xs, across.chained), np.isin(ys, up.chained)[:, None]
         normal = free & (stopped_x | chain_x) & (stopped_y.T | chain_y)
         for row, column in np.argwhere(normal):
             place = (int(xs[column]), int(ys[row]))
@@ -181,13 +163,7 @@ def _places(panel_map: PlaceMap, across: _Line, up: _Line) -> dict[Place, tuple[
 
 
 def _within(line: _Line, low: int, high: int) -> Ints:
-    values = np.array(sorted({*line.near, *line.far}), dtype=np.int64)
-    return values[(low <= values) & (values <= high)]
-
-
-def _is_chained(values: Ints, line: _Line) -> Bools:
-    chained = np.array(sorted(line.near_chain | line.far_chain), dtype=np.int64)
-    return np.isin(values, chained)
+    return line.values[(low <= line.values) & (line.values <= high)]
 
 
 def _read_lines(sheet: PlaceSheet, xs: Ints, ys: Ints, across: _Line) -> tuple[Bools, Bools]:
@@ -197,7 +173,7 @@ def _read_lines(sheet: PlaceSheet, xs: Ints, ys: Ints, across: _Line) -> tuple[B
     """
     free = np.zeros((len(ys), len(xs)), dtype=np.bool_)
     stopped = np.zeros_like(free)
-    far = np.isin(xs, np.array(across.far, dtype=np.int64))
+    far = np.isin(xs, across.far)
     for row, y in enumerate(ys):
         for low, high in sheet.runs_at_y(int(y)):
             first, last = np.searchsorted(xs, low), np.searchsorted(xs, high, side="right")

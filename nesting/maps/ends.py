@@ -74,13 +74,11 @@ def _limited(ends: Ends, limits: Run, shown: Ints) -> Ends:
     return ends._replace(near=near, far=far)
 
 
-def open_bans(
-    ground: Ground, x: Ends, y: Ends, wish: Wish, height: int = OPEN_SIZE
-) -> list[tuple[Pieces, Box]]:
-    """Return every strip around a panel of open width that so ends, with what may not meet it."""
+def open_bans(ground: Ground, x: Ends, y: Ends, wish: Wish) -> list[tuple[Pieces, Box]]:
+    """Return every strip around a panel of open size that so ends, with what may not meet it."""
     sides = Sides(x.near_side, x.far_side, y.near_side, y.far_side)
     obstacles = list_obstacles(ground, wish.hide)
-    bans = list_bans(OPEN_SIZE, height, sides, ground.rules)
+    bans = list_bans(OPEN_SIZE, OPEN_SIZE, sides, ground.rules)
     return [(obstacles[kind], strip) for kind, strip in bans]
 
 

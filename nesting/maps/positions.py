@@ -159,11 +159,7 @@ def has_place(
 
 
 def find_place(
-    ground: Ground,
-    width: int,
-    height: int,
-    wish: Wish = NO_WISH,
-    beside: Box | None = None,
+    ground: Ground, width: int, height: int, wish: Wish = NO_WISH, beside: Box | None = None
 ) -> tuple[int, int, Sides] | None:
     """Return some place of a panel of that size and its sides, None where it has none.
 

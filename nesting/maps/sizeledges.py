@@ -13,7 +13,7 @@ import numpy as np
 
 from nesting.maps.bans import reach_of
 from nesting.maps.ground import Ground
-from nesting.maps.positions import Sheet, map_positions
+from nesting.maps.positions import map_positions
 from nesting.shapes.convex import Pieces, Run
 from nesting.shapes.geometry import Box, Polygon, edges
 from nesting.values.casts import Side
@@ -95,20 +95,13 @@ def _named(ground: Ground, ledge: Ledge) -> Ledge:
         place = sheet.first_place()
         if place is not None:
             panel = Box(*place, place[0] + size[0], place[1] + size[1])
-            best = max(best, _stops(ground, panel, sheet, axis, ledge.is_most), key=_count)
+            near, far = sheet.sides[2 * axis : 2 * axis + 2]
+            stops = (
+                _stop(ground, panel, near, axis, -1, ledge.is_most),
+                _stop(ground, panel, far, axis, 1, ledge.is_most),
+            )
+            best = max(best, stops, key=lambda names: sum(map(bool, names)))
     return replace(ledge, cause=f"{best[0]} to {best[1]}") if all(best) else ledge
-
-
-def _count(names: tuple[str, str]) -> int:
-    return sum(map(bool, names))
-
-
-def _stops(ground: Ground, panel: Box, sheet: Sheet, axis: int, is_most: bool) -> tuple[str, str]:
-    near, far = sheet.sides[2 * axis : 2 * axis + 2]
-    return (
-        _stop(ground, panel, near, axis, -1, is_most),
-        _stop(ground, panel, far, axis, 1, is_most),
-    )
 
 
 def _stop(ground: Ground, panel: Box, side: Side, axis: int, sign: int, is_most: bool) -> str:

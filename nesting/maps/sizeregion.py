@@ -73,13 +73,11 @@ class OrderedSize:
 class Region:
     """All sizes: ``certain`` by number of dams, and ``possible`` ones, to be tried one by one.
 
-    ``stairs`` is how many stand for each slanted piece, around and inside it; None where none is
-    slanted. ``is_fewest`` says that each size is under the fewest dams it needs; otherwise it may
-    need fewer. ``limits`` is the extent of the liner itself.
+    ``is_fewest`` says that each size is under the fewest dams it needs; otherwise it may need
+    fewer. ``limits`` is the extent of the liner itself.
     """
 
     limits: tuple[int, int]
-    stairs: tuple[int, int] | None
     is_fewest: bool
     certain: tuple[RegionPart, ...]
     possible: RegionPart
@@ -95,12 +93,12 @@ def map_region(ground: Ground) -> Region:
     """Return the region of flat sizes; exact on stepped ground."""
     if ground.is_stepped:
         sizes = _sizes(ground)
-        return _region(ground, None, sizes, sizes)
-    slanted = _count_slanted(ground)
-    for stairs in next((tried for most, tried in _STAIRS if slanted <= most), _MANY_SLANTED):
-        around = make_stepped(ground, stairs[0], around=True)
-        inside = make_stepped(ground, stairs[1], around=False)
-        region = _region(around, stairs, _sizes(around), _sizes(inside))
+        return _region(ground, sizes, sizes)
+    slanted = sum(int(pieces.is_slanted().sum()) for pieces in ground.parts)
+    for outer, inner in next((tried for most, tried in _STAIRS if slanted <= most), _MANY_SLANTED):
+        around = make_stepped(ground, outer, around=True)
+        inside = make_stepped(ground, inner, around=False)
+        region = _region(around, _sizes(around), _sizes(inside))
         if region.is_exact and region.is_fewest:
             break
     return region
@@ -183,12 +181,7 @@ def _sizes(ground: Ground) -> tuple[SizeBox, ...]:
     return map_sizes(ground, (0, ground.frame.width), (0, ground.frame.height))
 
 
-def _region(
-    ground: Ground,
-    stairs: tuple[int, int] | None,
-    certain: Sequence[SizeBox],
-    possible: Sequence[SizeBox],
-) -> Region:
+def _region(ground: Ground, certain: Sequence[SizeBox], possible: Sequence[SizeBox]) -> Region:
     numbers = sorted({box.dams for box in certain})
     parts = [
         part_sizes(
@@ -202,7 +195,6 @@ def _region(
     lines = [line for part in parts for line in part.lines]
     return Region(
         (ground.frame.width, ground.frame.height),
-        stairs,
         all(_has_no_more(possible, certain, dams) for dams in range(4)),
         tuple(part for part in parts if not part.is_empty),
         part_sizes(4, possible, certain),
@@ -214,10 +206,6 @@ def _has_no_more(possible: Sequence[SizeBox], certain: Sequence[SizeBox], dams: 
     """Whether no size but the certain ones may have a place with so many dams."""
     few = [[box for box in boxes if box.dams <= dams] for boxes in (possible, certain)]
     return part_sizes(dams, *few).is_empty
-
-
-def _count_slanted(ground: Ground) -> int:
-    return sum(int(pieces.is_slanted().sum()) for pieces in ground.parts)
 
 
 def _box(size: SizeBox) -> Box:
