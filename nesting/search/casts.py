@@ -11,8 +11,7 @@ from functools import partial
 import numpy as np
 
 from nesting.search.bound import SCALE, point_bound
-from nesting.search.by_cast import fill_casts
-from nesting.search.closing import cast_with, list_heavy
+from nesting.search.closing import cast_with, fill_casts, list_heavy
 from nesting.search.conflicts import find_points
 from nesting.search.instance import Certificate, Counts, Instance, PlaceSet
 from nesting.search.master import Casts, LayoutMix, Pool, count_casts, mix_layouts

@@ -16,6 +16,18 @@ _COMPARE_ALL = 3_000
 """Up to so many points each is compared with every other, beyond with its neighbours only."""
 
 
+def as_bits(flags: Bools) -> int:
+    """Return a row of flags as the bits of a whole number, the first lowest."""
+    return int.from_bytes(np.packbits(flags, bitorder="little").tobytes(), "little")
+
+
+def find_meeting(boxes: Ints) -> list[int]:
+    """Return for each box, as bits of a whole number, the boxes that it meets, itself included."""
+    x0, y0, x1, y1 = boxes.T
+    meets = (x0[:, None] < x1) & (x0 < x1[:, None]) & (y0[:, None] < y1) & (y0 < y1[:, None])
+    return [as_bits(row) for row in meets]
+
+
 class Points:
     """The points that state all conflicts: ``cover`` (points, places), ``at`` (points, 2)."""
 

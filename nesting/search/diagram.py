@@ -11,6 +11,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from nesting.search.conflicts import find_meeting
 from nesting.search.instance import Instance, Ints
 
 MOST_STATES = 100_000
@@ -64,7 +65,7 @@ def draw_diagram(instance: Instance) -> Diagram | None:
 
 def _draw(instance: Instance, order: Ints, most_states: int) -> Diagram | None:
     """Return the diagram that takes the places in that order, or None where it is too large."""
-    meeting = _find_meeting(instance.boxes[order])
+    meeting = find_meeting(instance.boxes[order])
     levels: list[Level] = []
     number = {(1 << len(order)) - 1: 0}
     waiting: list[list[int]] = [[] for _ in range(len(order) + 1)]
@@ -100,13 +101,3 @@ def _draw(instance: Instance, order: Ints, most_states: int) -> Diagram | None:
 def _level(states: list[int], starts: list[int], to: list[int], place: Ints) -> Level:
     first, begin, end = (np.array(values, dtype=np.int64) for values in (states, starts, to))
     return Level(first, begin, end, place.astype(np.int64))
-
-
-def _find_meeting(boxes: Ints) -> list[int]:
-    """Return for each box, as bits of a whole number, the boxes that it meets, itself included."""
-    x0, y0, x1, y1 = boxes.T
-    meets = (x0[:, None] < x1) & (x0 < x1[:, None]) & (y0[:, None] < y1) & (y0 < y1[:, None])
-    return [
-        int.from_bytes(row.tobytes(), "little")
-        for row in np.packbits(meets, axis=1, bitorder="little")
-    ]

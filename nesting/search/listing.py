@@ -9,6 +9,7 @@ from typing import NamedTuple
 
 import numpy as np
 
+from nesting.search.conflicts import as_bits
 from nesting.search.diagram import Diagram, Level
 from nesting.search.instance import Ints, PlaceSet
 from nesting.search.solver import Deadline
@@ -173,7 +174,10 @@ def _unsurpassed(counts: Ints) -> Ints:
 
     For each item and number the rows with at least so many are kept as the bits of a whole number.
     """
-    at_least = [_at_least(column) for column in counts.T]
+    at_least = [
+        [as_bits(column >= count) for count in range(column.max(initial=0) + 1)]
+        for column in counts.T
+    ]
     kept = []
     for row, its in enumerate(counts.tolist()):
         holders = -1
@@ -182,12 +186,3 @@ def _unsurpassed(counts: Ints) -> Ints:
         if holders == 1 << row:
             kept.append(row)
     return np.array(kept, dtype=np.int64)
-
-
-def _at_least(column: Ints) -> list[int]:
-    """Return for each number up to the greatest, as bits, the rows that have at least so many."""
-    most = int(column.max(initial=0))
-    return [
-        int.from_bytes(np.packbits(column >= count, bitorder="little").tobytes(), "little")
-        for count in range(most + 1)
-    ]

@@ -1,11 +1,12 @@
 """How often to cast each known layout: fractions for prices, whole numbers for schedules."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass, field
 
 import numpy as np
 
 from nesting.search.instance import Counts, PlaceSet
-from nesting.search.solver import INFINITY, Deadline, Rows, rows_of, solve
+from nesting.search.solver import INFINITY, Deadline, Floats, Row, rows_of, solve
 
 Casts = list[tuple[int, Counts]]
 """A schedule of layouts known by their counts: (repeats, counts)."""
@@ -24,16 +25,6 @@ class Pool:
         self.layouts[counts] = layout
         return True
 
-    def rows(self, demand: Counts) -> Rows:
-        """Return 'the demand of each item is met', one column per layout."""
-        matrix = np.array(list(self.layouts), dtype=float).T
-        return rows_of(
-            [
-                (np.flatnonzero(row), row[np.flatnonzero(row)], float(wanted), INFINITY)
-                for row, wanted in zip(matrix, demand, strict=True)
-            ]
-        )
-
 
 @dataclass(frozen=True)
 class LayoutMix:
@@ -44,10 +35,25 @@ class LayoutMix:
     prices: tuple[float, ...]
 
 
+def demand_rows(layouts: Iterable[Counts], demand: Counts) -> list[Row]:
+    """Return 'the demand of each item is met', one column per layout."""
+    return [
+        (np.flatnonzero(row), row[np.flatnonzero(row)], float(wanted), INFINITY)
+        for row, wanted in zip(np.array(list(layouts), dtype=float).T, demand, strict=True)
+    ]
+
+
+def casts_used(layouts: Iterable[Counts], values: Floats) -> Casts:
+    """Return the layouts that a solution in whole numbers casts at all."""
+    chosen = zip(layouts, values, strict=True)
+    return [(round(value), counts) for counts, value in chosen if value > 0.5]
+
+
 def mix_layouts(pool: Pool, demand: Counts) -> LayoutMix:
     """Return the cheapest fractional mix of known layouts and the price of each item in it."""
     columns = len(pool.layouts)
-    found = solve(np.ones(columns), pool.rows(demand), np.full(columns, INFINITY), integer=False)
+    rows = rows_of(demand_rows(pool.layouts, demand))
+    found = solve(np.ones(columns), rows, np.full(columns, INFINITY), integer=False)
     if found.values is None or found.duals is None:
         raise RuntimeError("the mix of layouts has no solution although every item has a layout")
     uses = {c: float(v) for c, v in zip(pool.layouts, found.values, strict=True) if v > 1e-9}
@@ -62,15 +68,9 @@ def count_casts(pool: Pool, demand: Counts, target: int, deadline: Deadline) -> 
     columns = len(pool.layouts)
     found = solve(
         np.ones(columns),
-        pool.rows(demand),
+        rows_of(demand_rows(pool.layouts, demand)),
         np.full(columns, float(max(demand))),
         deadline=deadline,
         target=target + 0.5,
     )
-    if found.values is None:
-        return None
-    return [
-        (round(value), counts)
-        for counts, value in zip(pool.layouts, found.values, strict=True)
-        if value > 0.5
-    ]
+    return None if found.values is None else casts_used(pool.layouts, found.values)

@@ -2,8 +2,7 @@
 
 from collections.abc import Sequence
 
-import numpy as np
-
+from nesting.search.conflicts import as_bits, find_meeting
 from nesting.search.instance import Instance
 
 _MOST_STEPS = 20_000
@@ -14,12 +13,9 @@ class CastRoom:
 
     def __init__(self, panels: Sequence[int], instance: Instance) -> None:
         self._places: dict[int, int] = {}
-        boxes, owner = instance.boxes, instance.owner
-        x0, y0, x1, y1 = boxes.T
-        meets = (x0[:, None] < x1) & (x0 < x1[:, None]) & (y0[:, None] < y1) & (y0 < y1[:, None])
-        self._free = [_mask(~row) for row in meets]
+        self._free = [~bits for bits in find_meeting(instance.boxes)]
         for number, panel in enumerate(panels):
-            self._places[panel] = _mask(owner == number)
+            self._places[panel] = as_bits(instance.owner == number)
 
     def fits(self, parts: Sequence[int]) -> bool | None:
         """Whether the panels, by number, can lie in one cast; None where that took too long."""
@@ -60,7 +56,3 @@ class CastRoom:
                 if found is not False:
                     return found
         return False
-
-
-def _mask(flags: np.ndarray[tuple[int], np.dtype[np.bool_]]) -> int:
-    return int.from_bytes(np.packbits(flags, bitorder="little").tobytes(), "little")

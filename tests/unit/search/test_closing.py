@@ -7,7 +7,7 @@ import pytest
 from tinysheets import by_chance, every_layout, fewest_casts, is_free, largest_counts, strip
 
 from nesting.search import closing
-from nesting.search.closing import cast_with, list_heavy
+from nesting.search.closing import cast_with, fill_casts, list_heavy
 from nesting.search.conflicts import find_points
 from nesting.search.pricing import Pricer
 from nesting.search.solver import Deadline
@@ -68,3 +68,38 @@ def test_all_layouts_there_are_settle_any_number_of_casts(seed):
 def test_without_layouts_no_number_of_casts_does():
     """An empty list of heavy layouts refutes."""
     assert cast_with([], (1, 2), 5, Deadline()) == (None, True)
+
+
+def filled(instance, casts, demand=None):
+    """Return what `fill_casts` makes of an instance."""
+    wanted = instance.demand if demand is None else demand
+    return fill_casts(instance, find_points(instance), wanted, casts, Deadline())
+
+
+@pytest.mark.parametrize("seed", range(12))
+def test_the_fewest_casts_do_and_one_less_does_not(seed):
+    """By trying all layouts there are."""
+    instance = by_chance(random.Random(seed), items=2)
+    fewest = fewest_casts(instance)
+    layouts, refuted = filled(instance, fewest)
+    assert (len(layouts), refuted) == (fewest, False)
+    assert all(is_free(instance, layout) for layout in layouts)
+    made = [sum(instance.counts(layout)[item] for layout in layouts) for item in (0, 1)]
+    assert all(got >= wanted for got, wanted in zip(made, instance.demand, strict=True))
+    if fewest > 1:
+        assert filled(instance, fewest - 1) == (None, True)
+
+
+def test_items_not_wanted_take_no_place():
+    """A part of the order is asked for, as is left when diving."""
+    layouts, _ = filled(strip(5, (3, 6), (2, 6)), 2, demand=(2, 0))
+    assert [strip(5, (3, 6), (2, 6)).counts(layout) for layout in layouts] == [(1, 0), (1, 0)]
+
+
+def test_no_casts_and_too_many_columns_claim_nothing(monkeypatch):
+    """Neither found nor refuted."""
+    instance = strip(5, (3, 2))
+    assert filled(instance, 0) == (None, False)
+    monkeypatch.setattr(closing, "LARGEST", 5)
+    assert filled(instance, 1) == (None, True)
+    assert filled(instance, 2) == (None, False)
