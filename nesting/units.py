@@ -26,7 +26,7 @@ def to_steps(millimetres: Fraction) -> int:
     >>> to_steps(Fraction(1)), to_steps(Fraction(127, 5) / 64), to_steps(Fraction(1, 16000))
     (8000, 3175, 1)
     """
-    return _nearest(millimetres * STEPS_PER_MM)
+    return nearest_whole(millimetres * STEPS_PER_MM)
 
 
 def to_mm(steps: int) -> Fraction:
@@ -126,7 +126,7 @@ def inch_text(steps: int, division: int = 16) -> str:
     >>> inch_text(63 * 203200 + 7 * 12700), inch_text(2438 * 8000), inch_text(-101600)
     ('63 7/16 in', '96 in (-0.40 mm)', '-1/2 in')
     """
-    parts = _nearest(Fraction(steps * division, STEPS_PER_INCH))
+    parts = nearest_whole(Fraction(steps * division, STEPS_PER_INCH))
     whole, over = divmod(abs(parts), division)
     words = [str(whole)] if whole or not over else []
     words += [str(Fraction(over, division))] if over else []
@@ -183,7 +183,8 @@ def length_schemas() -> dict[str, dict[str, object]]:
     }
 
 
-def _nearest(value: Fraction) -> int:
+def nearest_whole(value: Fraction) -> int:
+    """Round to the nearest whole number, halves away from zero."""
     doubled = 2 * abs(value)
     nearest = (doubled.numerator // doubled.denominator + 1) // 2
     return nearest if value >= 0 else -nearest
@@ -199,7 +200,7 @@ def share_text(part: float | Fraction, whole: float | Fraction = 1) -> str:
 
 
 def _fixed(value: Fraction, decimals: int) -> str:
-    units = _nearest(value * 10**decimals)
+    units = nearest_whole(value * 10**decimals)
     whole, part = divmod(abs(units), 10**decimals)
     return f"{'-' if units < 0 else ''}{whole}" + (f".{part:0{decimals}d}" if decimals else "")
 

@@ -8,7 +8,7 @@ from collections.abc import Iterator, Sequence
 from datetime import date, datetime, timedelta
 from itertools import pairwise
 
-from nesting.values.calendar import CastCalendar, DayCast, Task
+from nesting.values.calendar import CastCalendar, DayCast
 from nesting.values.casts import Schedule
 from nesting.values.job import Job
 
@@ -84,7 +84,7 @@ def _check_times(job: Job, cast: DayCast) -> Iterator[str]:
     }
     took: Counter[str] = Counter()
     for task in (*cast.tasks, cast.demould):
-        took[task.name] += round(_minutes(task))
+        took[task.name] += round((task.ends - task.begins).total_seconds() / 60)
     for name, minutes in lengths.items():
         if name in took and took[name] != minutes:
             yield f"{name} must take {minutes} min"
@@ -126,10 +126,6 @@ def _check_bed(calendar: CastCalendar, casts: Sequence[DayCast]) -> Iterator[str
         before = [c for c in calendar.casts if c.liner == cast.liner and c.number < cast.number]
         if former.liner != cast.liner and before and not cast.is_bed_change:
             yield f"cast {cast.number}: another liner lay on its bed, which takes a bed change"
-
-
-def _minutes(task: Task) -> float:
-    return (task.ends - task.begins).total_seconds() / 60
 
 
 def _works(job: Job, day: date) -> bool:

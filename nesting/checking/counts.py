@@ -91,7 +91,8 @@ def _check_bounds(job: Job, schedule: Schedule) -> Iterator[Finding]:
         yield Finding(406, SCHEDULE, f"{text}, got {schedule.layouts_bound}")
     yield from _check_sum(job, schedule)
     for proof in schedule.proofs:
-        yield from _check_proof(job, schedule, proof)
+        for text in _proof_faults(job, schedule, proof):
+            yield Finding(405, f"proof for bed {proof.bed!r}", text)
 
 
 def _check_sum(job: Job, schedule: Schedule) -> Iterator[Finding]:
@@ -107,11 +108,6 @@ def _check_sum(job: Job, schedule: Schedule) -> Iterator[Finding]:
     if schedule.lower_bound > shown or (complete and schedule.lower_bound != shown):
         text = f"the lower bound must be the {shown} its proofs add up to"
         yield Finding(405, SCHEDULE, f"{text}, got {schedule.lower_bound}")
-
-
-def _check_proof(job: Job, schedule: Schedule, proof: Proof) -> Iterator[Finding]:
-    for text in _proof_faults(job, schedule, proof):
-        yield Finding(405, f"proof for bed {proof.bed!r}", text)
 
 
 def _proof_faults(job: Job, schedule: Schedule, proof: Proof) -> Iterator[str]:

@@ -62,15 +62,11 @@ class Outlines:
         """Return per rectangle the shapes wholly inside it, and the shapes it cuts."""
         inside: list[set[int]] = [set() for _ in rects]
         cut: list[set[int]] = [set() for _ in rects]
-        asked = boxes(rects)
-        rect, shape = self._tree.query(asked)
-        whole = shapely.covers(asked[rect], self.shapes[shape])
-        for r, s in zip(rect[whole].tolist(), shape[whole].tolist(), strict=True):
-            inside[r].add(s)
-        rect, shape = rect[~whole], shape[~whole]
-        met = shapely.relate_pattern(asked[rect], self.shapes[shape], INTERIORS_MEET)
-        for r, s in zip(rect[met].tolist(), shape[met].tolist(), strict=True):
-            cut[r].add(s)
+        for rect, shape in self._tree.query(boxes(rects), predicate="covers").T.tolist():
+            inside[rect].add(shape)
+        for rect, shape in self.met_by(rects):
+            if shape not in inside[rect]:
+                cut[rect].add(shape)
         return inside, cut
 
     def distance(self, rect: StepRect) -> int | None:
@@ -85,15 +81,12 @@ class Outlines:
         high = max(0, int(_square_gaps(rect, self._vertices, self._vertices).min()))
         middle = low + 1  # where the nearest side is parallel to the dam, low is the answer
         while low < high:
-            if self._meets(grown(rect, middle)):
+            if any(self.met_by([grown(rect, middle)])):
                 high = middle - 1
             else:
                 low = middle
             middle = (low + high + 1) // 2
         return low
-
-    def _meets(self, rect: StepRect) -> bool:
-        return next(self.met_by([rect]), None) is not None
 
 
 def _square_gaps(rect: StepRect, lower: Shapes, upper: Shapes) -> Shapes:

@@ -14,12 +14,11 @@ from nesting.files.tomlcheck import Table, complete, whole
 from nesting.jobs.keys import CAST_KEYS, NEEDED_RULES
 from nesting.jobs.read import FLAT_BED, SET_OUT
 from nesting.jobs.tables import LinerPart, read_beds, read_liner, read_panels, read_rules
-from nesting.shapes.geometry import Box
 from nesting.values.bed import AXES, Axis
 from nesting.values.castsizes import NO_SHRINK, AsCast
 from nesting.values.job import Job, Rules
 from nesting.values.liner import Liner
-from nesting.values.motif import Centring, Group, Motif, Strip
+from nesting.values.motif import Centring, Group, Motif, Strip, ends_along
 from nesting.values.panels import Panel
 
 MAX_STRIPS = 60
@@ -159,7 +158,7 @@ def _read_strips(
 
 
 def _read_strip(row: Table, lengths: LengthReaders, liner: Liner | None) -> Strip | None:
-    axis = row.take("axis", _read_axis)
+    axis = row.take("axis", read_choice(*AXES))
     strip = whole(
         Strip,
         name=row.take("name", read_name),
@@ -189,7 +188,7 @@ def _check_line(row: Table, strip: Strip, lengths: LengthReaders, liner: Liner) 
         row.fault("at", rule, got=lengths.text(strip.at))
         return
     for ornament in liner.ornaments:
-        low, high = _ends(ornament.outline.bounds, strip.axis)
+        low, high = ends_along(ornament.outline.bounds, strip.axis)
         if low < strip.at < high:
             near, far = lengths.text(low), lengths.text(high)
             rule = f"a strip must go through no ornament; {shown(ornament.name)} spans it"
@@ -236,7 +235,7 @@ def _read_groups(
 def _check_parted(row: Table, group: Group, liner: Liner, strips: Sequence[Strip]) -> None:
     boxes = [each.outline.bounds for each in liner.ornaments if each.name in group.ornaments]
     for strip in strips:
-        ends = [_ends(box, strip.axis) for box in boxes]
+        ends = [ends_along(box, strip.axis) for box in boxes]
         if any(low < strip.at < high for low, high in ends):
             continue  # told at the strip
         if ends and min(low for low, _ in ends) < strip.at < max(high for _, high in ends):
@@ -265,16 +264,8 @@ def _read_centrings(
     return complete(found)
 
 
-def _ends(box: Box, axis: str) -> tuple[int, int]:
-    return (box.x0, box.x1) if axis == "x" else (box.y0, box.y1)
-
-
 def _listed(names: Sequence[str]) -> str:
     return f"known: {', '.join(shown(name) for name in names[:8])}" if names else "there are none"
-
-
-def _read_axis(value: object) -> Axis:
-    return "x" if read_choice("x", "y")(value) == "x" else "y"
 
 
 def _read_price(value: object) -> Fraction:

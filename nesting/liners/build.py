@@ -12,7 +12,7 @@ from nesting.liners.closed import ClosedShape, DrawingLog, leave_out, name_by_la
 from nesting.liners.names import clean_name, give_names
 from nesting.liners.options import DrawingOptions
 from nesting.shapes.curves import Segment, Spot, apply
-from nesting.shapes.geometry import MAX_VERTICES, Point, Polygon, sticks_out, subtract
+from nesting.shapes.geometry import MAX_VERTICES, Polygon, sticks_out, subtract
 from nesting.shapes.mending import cut_to, fill, mend_ring, part_holes, reach_beyond
 from nesting.shapes.onesided import flatten_loop, round_ring
 from nesting.shapes.pieces import ROLES, Piece, Role, Sketch, Stray
@@ -188,7 +188,8 @@ def _make_ornaments(
             pieces, reach = _on_liner(polygon, outline)
             if not pieces:
                 why = "it lies beyond the outline"
-                log.strays.append(Stray(piece.where, why, _unshift(polygon.shell, log)))
+                spots = [(x + log.shift[0], y + log.shift[1]) for x, y in polygon.shell]
+                log.strays.append(Stray(piece.where, why, tuple(spots)))
             if pieces and reach > 3 * log.options.chord_error:
                 cut.append(f"{piece.name or piece.where} by up to {log.length(reach)}")
             kept += [_ornament(piece, fill(part), log) for part in pieces]
@@ -281,10 +282,6 @@ def _note_askew(outline: Polygon, log: DrawingLog) -> None:
             f"{log.length(rise)} at {log.spot_text(spot)}; no panel has an edge side there, so "
             "mend the drawing"
         )
-
-
-def _unshift(ring: Sequence[Point], log: DrawingLog) -> tuple[Spot, ...]:
-    return tuple((x + log.shift[0], y + log.shift[1]) for x, y in ring)
 
 
 def _ignored(stray: Stray, log: DrawingLog) -> Ignored:

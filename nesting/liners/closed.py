@@ -13,7 +13,7 @@ from nesting.shapes.curves import Bezier, Matrix, Spot, apply, combined
 from nesting.shapes.geometry import MAX_VERTICES
 from nesting.shapes.mending import find_parents, holds_spots, hugs, is_simple
 from nesting.shapes.onesided import flatten_loop
-from nesting.shapes.pieces import Label, Piece, Role, Sketch, Stray, Units
+from nesting.shapes.pieces import Label, Piece, Role, Sketch, Stray
 from nesting.units import STEPS_PER_MM
 
 MOST_SHAPES = 5_000
@@ -67,16 +67,12 @@ class DrawingLog:
 
     def length(self, steps: float) -> str:
         """Return a length with its unit."""
-        return f"{write_length(round(steps), self._units)} {self._units}"
+        return f"{write_length(round(steps), self.sketch.units)} {self.sketch.units}"
 
     @property
     def error(self) -> int:
         """How far a polygon may be off its curve before its points go to whole steps [steps]."""
         return self.options.chord_error - _ROUNDING
-
-    @property
-    def _units(self) -> Units:
-        return self.sketch.units
 
     def fault(self, where: str, rule: str, got: str = "", remedy: str = "") -> None:
         """Note a mistake at a piece of the drawing."""

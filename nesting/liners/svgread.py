@@ -1,7 +1,7 @@
 """Reads an SVG drawing: which shapes have a role, and where they lie."""
 
 import re
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from nesting.errors import InputError, shown
 from nesting.liners.options import DrawingOptions
@@ -302,36 +302,21 @@ def _copy(element: Element, around: _Around, walk: _Walk) -> None:
     """
     target = element.attributes.get("href", "")
     source = walk.by_id.get(target[1:]) if target.startswith("#") else None
-    is_needed = not around.hidden
+    why, spot = "", (0.0, 0.0)
     if source is None:
         why = f"{shown(target)} is not in the file, and nothing outside is fetched"
-        walk.strays.append(Stray(_label(element), why, is_needed=is_needed))
-        return
-    if target in around.copied:
-        walk.strays.append(
-            Stray(_label(element), f"{shown(target)} holds itself", is_needed=is_needed)
-        )
-        return
-    try:
-        spot = _offset(element)
-    except InputError as error:
-        walk.strays.append(
-            Stray(_label(element), f"{error.rule}: {error.got}", is_needed=is_needed)
-        )
+    elif target in around.copied:
+        why = f"{shown(target)} holds itself"
+    else:
+        try:
+            spot = _offset(element)
+        except InputError as error:
+            why = f"{error.rule}: {error.got}"
+    if source is None or why:
+        walk.strays.append(Stray(_label(element), why, is_needed=not around.hidden))
         return
     matrix = combined(around.matrix, (1.0, 0.0, 0.0, 1.0, *spot))
-    inside = _Around(
-        matrix,
-        around.role,
-        around.layer,
-        around.name,
-        around.is_filled,
-        around.hidden,
-        around.unseen,
-        (*around.copied, target),
-        around.clip,
-    )
-    _visit(source, inside, walk)
+    _visit(source, replace(around, matrix=matrix, copied=(*around.copied, target)), walk)
 
 
 def _offset(element: Element) -> Spot:

@@ -7,7 +7,7 @@ from typing import Literal
 
 from nesting.files.columns import INDENT, wrap_text, write_table
 from nesting.schedules.setout import write_length, write_size
-from nesting.units import STEPS_PER_MM, decimal_text, mm_text, to_steps
+from nesting.units import decimal_text, mm_text, nearest_whole
 from nesting.unitwords import WORDS
 from nesting.values.castsizes import AsCast, cast_length
 from nesting.values.job import Job, Units
@@ -82,7 +82,7 @@ def _moved(panel: Panel, growth: Fraction) -> Iterator[Moved]:
     for (side, length), (low, high) in zip(sides, panel.limits, strict=True):
         tolerance = min(-low, high)
         if 4 * length * growth > tolerance:
-            yield Moved(panel.mark, side, length, _whole(length * growth), tolerance)
+            yield Moved(panel.mark, side, length, nearest_whole(length * growth), tolerance)
 
 
 def _list_liner(job: Job) -> list[str]:
@@ -124,7 +124,7 @@ def _list_panels(job: Job) -> list[str]:
 
 def _panel_row(panel: Panel, shrink: Fraction, units: Units) -> list[str]:
     ordered = panel.width, panel.height
-    width, height = (_whole(cast_length(each, shrink)) for each in ordered)
+    width, height = (nearest_whole(cast_length(each, shrink)) for each in ordered)
     more = (width - panel.width, height - panel.height)
     by = " by ".join(f"+{write_length(length, units)}" for length in more)
     return [panel.mark, write_size(*ordered, units), write_size(width, height, units), by]
@@ -147,7 +147,7 @@ def _list_warnings(job: Job) -> list[str]:
 
 def _warned_row(moved: Moved, units: Units) -> list[str]:
     lengths = (moved.length, moved.by, moved.tolerance)
-    quarter = write_length(_whole(Fraction(moved.tolerance, 4)), units)
+    quarter = write_length(nearest_whole(Fraction(moved.tolerance, 4)), units)
     return [moved.mark, moved.side, *(write_length(each, units) for each in lengths), quarter]
 
 
@@ -164,7 +164,3 @@ def _temperature(degrees: Fraction, units: Units) -> str:
 
 def _per_cent(share: Fraction) -> str:
     return f"{decimal_text(100 * share, 4)} %"
-
-
-def _whole(steps: Fraction) -> int:
-    return to_steps(steps / STEPS_PER_MM)

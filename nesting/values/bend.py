@@ -14,7 +14,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from nesting.shapes.arcs import arc_of_chord, chord_of_arc
-from nesting.units import STEPS_PER_MM, to_steps
+from nesting.units import STEPS_PER_MM, nearest_whole
 from nesting.values.bed import Axis, Bed
 from nesting.values.castsizes import NO_SHRINK, cast_length
 from nesting.values.job import Job
@@ -118,7 +118,7 @@ class Bend:
         >>> bend.flat_length(2420 * 8000, "x") / 8000, bend.flat_length(2420 * 8000, "y") / 8000
         (2410.0, 2420.0)
         """
-        return _rounded(self._exact_flat(length, axis, measured_on, panel_thickness))
+        return nearest_whole(self._exact_flat(length, axis, measured_on, panel_thickness))
 
     def ordered_length(
         self, flat: int, axis: Axis, measured_on: MeasuredOn = "face", panel_thickness: int = 0
@@ -132,7 +132,7 @@ class Bend:
             length *= radius / self.neutral_radius
             if measured_on == "chord":
                 length = Fraction(chord_of_arc(float(length), radius))
-        return _rounded(length * (1 - self.shrink))
+        return nearest_whole(length * (1 - self.shrink))
 
     def flat_size(self, panel: Panel) -> Size:
         """Return the flat width and height [steps] of a panel; raises as `flat_length`."""
@@ -224,7 +224,3 @@ def bend_of(job: Job, bed: str) -> Bend:
 def _number(value: Fraction) -> float:
     """Return whole steps as they are, so that a square of theirs stays exact."""
     return int(value) if value.denominator == 1 else float(value)
-
-
-def _rounded(steps: Fraction) -> int:
-    return to_steps(steps / STEPS_PER_MM)

@@ -11,7 +11,7 @@ from fractions import Fraction
 from typing import TypeVar
 
 from nesting.shapes.geometry import Box, Point, Polygon, Ring
-from nesting.units import STEPS_PER_MM, to_steps
+from nesting.units import nearest_whole
 from nesting.values.liner import BlankZone, Liner, Ornament
 
 NO_SHRINK = Fraction(0)
@@ -85,7 +85,7 @@ def lay_liner(liner: Liner, as_cast: AsCast) -> Liner:
         return liner
 
     def scale(coordinate: int) -> int:
-        return _lay(coordinate, factor)
+        return nearest_whole(coordinate * factor)
 
     return replace(
         liner,
@@ -119,7 +119,7 @@ def draw_ground(ground: Polygon, factor: Fraction) -> Polygon:
 
     def draw(coordinate: int, outward: int) -> int:
         nearest = round(coordinate / factor)
-        off = _lay(nearest, factor) - coordinate
+        off = nearest_whole(nearest * factor) - coordinate
         return nearest if off * outward >= 0 else nearest + (1 if outward > 0 else -1)
 
     shell, *holes = (
@@ -139,7 +139,3 @@ def _outward(ring: Ring) -> Iterator[tuple[Point, int, int]]:
         right = sum(end[1] - start[1] for start, end in sides if start[0] == end[0])
         up = sum(start[0] - end[0] for start, end in sides if start[1] == end[1])
         yield at, right, up
-
-
-def _lay(coordinate: int, factor: Fraction) -> int:
-    return to_steps(coordinate * factor / STEPS_PER_MM)

@@ -84,6 +84,11 @@ class Motif:
         return [self.strips[number].at for number in self.along(axis)]
 
 
+def ends_along(box: Box, axis: Axis) -> tuple[int, int]:
+    """Return from where to where a box lies along an axis [steps]."""
+    return (box.x0, box.x1) if axis == "x" else (box.y0, box.y1)
+
+
 def shifts(motif: Motif, widths: Widths, axis: Axis) -> list[int]:
     """Return how far each segment between strips moves along the axis [steps], the first by 0."""
     return list(accumulate((widths[number] for number in motif.along(axis)), initial=0))

@@ -8,7 +8,7 @@ from nesting.maps.sizes import wish_of
 from nesting.values.bed import AXES, Axis
 from nesting.values.bend import bend_of
 from nesting.values.job import Job
-from nesting.values.motif import Motif, Widths, make_job, plain_run, strip_box
+from nesting.values.motif import Motif, Widths, ends_along, make_job, plain_run, strip_box
 from nesting.zones.places import RoomyPlace
 from nesting.zones.strips import Zoning
 
@@ -87,8 +87,7 @@ def _dams(place: RoomyPlace, axis: Axis) -> list[int]:
 def _ground(motif: Motif, widths: Widths, number: int, job: Job) -> tuple[int, int]:
     """Return from where to where the ground is plain at a strip, with the zone it widens."""
     box = strip_box(motif, widths, number)
-    axis = motif.strips[number].axis
     name = plain_run(motif, number)
     if name:
         box = next(zone.outline.bounds for zone in job.liner.zones if zone.name == name)
-    return (box.x0, box.x1) if axis == "x" else (box.y0, box.y1)
+    return ends_along(box, motif.strips[number].axis)
