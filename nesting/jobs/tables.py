@@ -16,7 +16,6 @@ from nesting.files.keys import SHAPE, Keys, take_keys
 from nesting.files.lengths import LengthReaders, read_polygon
 from nesting.files.readers import read_name
 from nesting.files.tomlcheck import Table, complete, whole
-from nesting.jobs.castrules import Rule
 from nesting.jobs.keys import (
     CURVED_KEYS,
     bed_keys,
@@ -39,6 +38,8 @@ from nesting.values.panels import Panel
 from nesting.values.tolerances import class_limits
 
 T = TypeVar("T")
+Rule = int | Fraction | None
+"""A length [steps], another number, or None where there is a mistake."""
 
 _LISTED = 8  # names listed in one message
 _COMPARED = 200  # names a wrong name is compared with

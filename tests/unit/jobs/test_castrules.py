@@ -1,4 +1,4 @@
-"""Rules on shrinkage and warmth, as a job file gives them: `nesting.jobs.castrules`."""
+"""Rules on shrinkage and warmth, as a job file gives them."""
 
 from fractions import Fraction
 
@@ -6,8 +6,7 @@ import pytest
 from handjob import MM, hand_job, hand_liner, rect
 from jobtext import JOB, change, list_mistakes, write_job
 
-from nesting.jobs.castrules import list_missing
-from nesting.jobs.read import read_job
+from nesting.jobs.read import list_missing, read_job
 from nesting.planning.schedule import schedule_casts
 from nesting.schedules.write import schedule_to_json
 from nesting.values.castsizes import AsCast, lay_liner
