@@ -103,6 +103,11 @@ def fewest_layouts(instance, casts):
     return None
 
 
+def casts_of(answer):
+    """Return how many casts an answer of the search takes."""
+    return sum(times for times, _ in answer.layouts)
+
+
 def yields(instance, layouts):
     """Return how many of each item (repeats, layout) pairs give."""
     total = np.zeros(len(instance.items), dtype=int)

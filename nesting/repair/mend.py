@@ -85,16 +85,13 @@ class Mended:
     patches: tuple[Patch, ...]
 
 
-def mend_liner(
-    job: Job, panels: Sequence[Panel], deadline: Deadline | None = None
-) -> Mended | None:
+def mend_liner(job: Job, panels: Sequence[Panel], deadline: Deadline) -> Mended | None:
     """Return the liner with the least patch for each panel in turn, planned and checked.
 
     Its plan is that of the job's own order, too. Each patch is the least for what was mended
     before; None where a panel cannot get a place. Raises TimeUpError where the deadline comes
     before the last patch is found.
     """
-    deadline = deadline or Deadline()
     marks = {panel.mark for panel in panels}
     order = (*(panel for panel in job.panels if panel.mark not in marks), *panels)
     kept = {name for panel in order for name in panel.must_show}
@@ -120,7 +117,7 @@ def mend_liner(
     return Mended(mended, _plan(mended, deadline), tuple(patches))
 
 
-def plan_repair(job: Job, panel: Panel, deadline: Deadline | None = None) -> Repair:
+def plan_repair(job: Job, panel: Panel, deadline: Deadline) -> Repair:
     """Return what must be changed on the job's liner for a panel to have a place on it.
 
     At the deadline, what was found by then.
@@ -130,7 +127,6 @@ def plan_repair(job: Job, panel: Panel, deadline: Deadline | None = None) -> Rep
     RefusedError
         Where a plan on the liner so changed fails the independent checker.
     """
-    deadline = deadline or Deadline()
     if deadline.passed:
         return Repair(panel, False, stopped=True)
     if _gives(job, job.liner, panel):

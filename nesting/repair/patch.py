@@ -64,15 +64,12 @@ class _Obstacles:
     kept: NDArray[np.bool_]
 
 
-def find_patch(
-    job: Job, panel: Panel, kept: Collection[str] = (), deadline: Deadline | None = None
-) -> Patch | None:
+def find_patch(job: Job, panel: Panel, kept: Collection[str], deadline: Deadline) -> Patch | None:
     """Return the least ground to be made plain for a panel; None where no place can be made.
 
     Ornaments it must show, and those ``kept``, stay. Only for a liner that is a rectangle; None for
     others. Raises TimeUpError where the deadline comes before it is found.
     """
-    deadline = deadline or Deadline()
     liner, rules = job.liner, job.rules
     if not liner.outline.is_box:
         return None

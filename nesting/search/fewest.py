@@ -39,11 +39,8 @@ class FewestCasts:
         return tuple(int(self.kept[place]) for place in layout)
 
 
-def find_casts(
-    instance: Instance, deadline: Deadline | None = None, report: Report = silent
-) -> FewestCasts:
+def find_casts(instance: Instance, deadline: Deadline, report: Report = silent) -> FewestCasts:
     """Return the search for the fewest casts, run to its end. Every item must have a place."""
-    deadline = deadline or Deadline()
     certificate = None
     working = np.arange(len(instance.owner))
     if len(working) > MOST:
@@ -55,14 +52,11 @@ def find_casts(
     return FewestCasts(search, kept)
 
 
-def find_fewest(
-    instance: Instance, deadline: Deadline | None = None, report: Report = silent
-) -> Answer:
+def find_fewest(instance: Instance, deadline: Deadline, report: Report = silent) -> Answer:
     """Return a schedule of fewest casts, then of fewest layouts, with what is proved of both.
 
     Every item must have a place. A deadline never loses the best schedule found.
     """
-    deadline = deadline or Deadline()
     return find_layouts(find_casts(instance, deadline, report), deadline, report)
 
 

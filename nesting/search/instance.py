@@ -121,13 +121,3 @@ class Answer:
     certificate: Certificate
     layouts_bound: int
     stopped_early: bool = False
-
-    @property
-    def casts(self) -> int:
-        """Number of casts."""
-        return sum(repeats for repeats, _ in self.layouts)
-
-    @property
-    def proved(self) -> bool:
-        """Whether fewer casts are proved impossible."""
-        return self.casts == self.certificate.bound

@@ -13,9 +13,7 @@ from nesting.zones.model import Program
 from nesting.zones.needs import Need, find_need
 
 
-def explain_zones(
-    motif: Motif, needs: Sequence[Need], deadline: Deadline | None = None
-) -> list[str]:
+def explain_zones(motif: Motif, needs: Sequence[Need], deadline: Deadline) -> list[str]:
     """Return one sentence per size without any place, else one for the sizes that clash.
 
     Raises TimeUpError where the deadline comes before.

@@ -12,6 +12,7 @@ from nesting.planning.schedule import schedule_casts
 from nesting.repair.files import write_repair_files
 from nesting.repair.mend import mend_liner, plan_repair
 from nesting.repair.picture import draw_repair
+from nesting.search.solver import Deadline
 from nesting.values.motif import make_job
 from nesting.values.panels import Panel
 
@@ -28,12 +29,12 @@ def job(tmp_path_factory):
 @pytest.fixture(scope="module")
 def mended(job):
     """Return it mended for two sizes more."""
-    return mend_liner(job, (WIDE, LESS))
+    return mend_liner(job, (WIDE, LESS), Deadline())
 
 
 def test_the_mended_job_is_planned_with_the_old_order(job, mended, tmp_path):
     """What was written reads back, has a plan of all sizes, and the checker has no finding."""
-    files = write_repair_files(job, [plan_repair(job, WIDE)], mended)
+    files = write_repair_files(job, [plan_repair(job, WIDE, Deadline())], mended)
     assert list(files) == ["job.toml", "repair.svg", "report.txt"]
     (tmp_path / "job.toml").write_text(files["job.toml"], encoding="utf-8")
     again = read_job(tmp_path / "job.toml")
@@ -65,5 +66,5 @@ def test_the_drawing_hatches_and_measures_what_is_made_plain(job, mended):
 
 def test_nothing_is_mended_where_all_have_a_place(job):
     """And a size larger than the liner cannot be mended for."""
-    assert mend_liner(job, (replace(WIDE, width=330 * MM),)).patches == ()
-    assert mend_liner(job, (replace(WIDE, width=900 * MM),)) is None
+    assert mend_liner(job, (replace(WIDE, width=330 * MM),), Deadline()).patches == ()
+    assert mend_liner(job, (replace(WIDE, width=900 * MM),), Deadline()) is None

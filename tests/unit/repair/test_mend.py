@@ -39,7 +39,7 @@ def by_change(repair):
 
 def test_a_zone_is_widened_by_just_what_the_dam_lacks(job):
     """340 from the left rim: its dam ends at 360, the zone at 352. From the right rim the same."""
-    repair = plan_repair(job, LOST)
+    repair = plan_repair(job, LOST, Deadline())
     assert not repair.has_place
     found = by_change(repair)
     assert found["widen", "S1", "right"] == (8, 8 * 400)
@@ -51,7 +51,7 @@ def test_a_zone_is_widened_by_just_what_the_dam_lacks(job):
 
 def test_a_size_with_a_place_needs_nothing(job):
     """The zone holds the dam of a panel of 330."""
-    repair = plan_repair(job, replace(LOST, width=330 * MM))
+    repair = plan_repair(job, replace(LOST, width=330 * MM), Deadline())
     assert repair.has_place
     assert repair.remedies == ()
 
@@ -62,7 +62,7 @@ def test_an_ornament_in_the_way_on_plain_ground_is_trimmed_or_taken_away(job):
     From the right rim the face is at 272 and the wave must end 5 before the dam at 252, by 247.
     """
     plain = replace(job, liner=replace(job.liner, unmarked="blank"))
-    found = by_change(plan_repair(plain, replace(LOST, width=380 * MM)))
+    found = by_change(plan_repair(plain, replace(LOST, width=380 * MM), Deadline()))
     assert found["trim", "leaf", "left"] == (33, 33 * 360)
     assert found["trim", "wave", "right"] == (33, 33 * 360)
     assert found["remove", "leaf", ""][1] == 260 * 360
@@ -73,12 +73,12 @@ def test_an_ornament_that_must_be_shown_is_left_alone(job):
     """Then only the other one may be ground."""
     plain = replace(job, liner=replace(job.liner, unmarked="blank"))
     shown = replace(LOST, width=380 * MM, must_show=("wave",))
-    assert {name for _, name, _ in by_change(plan_repair(plain, shown))} == {"leaf"}
+    assert {name for _, name, _ in by_change(plan_repair(plain, shown, Deadline()))} == {"leaf"}
 
 
 def test_nothing_single_may_help(job):
     """From rim to dam 640 leaves 12 mm of the liner for a dam of 20, whatever is ground off."""
-    repair = plan_repair(job, replace(LOST, width=640 * MM))
+    repair = plan_repair(job, replace(LOST, width=640 * MM), Deadline())
     assert repair.remedies == ()
     assert repair.least is None
     assert not repair.proved
@@ -100,7 +100,7 @@ def test_a_repair_the_checker_refuses_is_not_told(job, monkeypatch):
 
     monkeypatch.setattr(nesting.repair.mend, "check_schedule", lambda *_: (Areas(1, 1, 0, 0),))
     with pytest.raises(RefusedError, match="Our own checker refused"):
-        plan_repair(job, LOST)
+        plan_repair(job, LOST, Deadline())
 
 
 class Looks(Deadline):
@@ -119,7 +119,7 @@ class Looks(Deadline):
 
 def test_at_the_deadline_stands_what_was_found_by_then(job):
     """Of all changes those tried so far, each exact; the patch is not looked for any more."""
-    whole = plan_repair(job, LOST)
+    whole = plan_repair(job, LOST, Deadline())
     assert not whole.stopped
     found = [plan_repair(job, LOST, Looks(most)) for most in (0, 30, 60)]
     assert [repair.stopped for repair in found] == [True] * 3
@@ -148,7 +148,7 @@ def test_a_mended_liner_is_written_as_it_was_measured(job, degrees):
         shop=replace(job.shop, liners=3),
     )
     wide = replace(LOST, width=500 * MM, height=300 * MM)
-    mended = mend_liner(job, (wide,)).job
+    mended = mend_liner(job, (wide,), Deadline()).job
     assert read_job_text(write_job(mended), "job") == mended
     assert (mended.as_cast.factor, mended.shop) == (as_cast.factor, job.shop)
     assert lay_liner(mended.drawn, mended.as_cast) == mended.liner

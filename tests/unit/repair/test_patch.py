@@ -12,6 +12,7 @@ from nesting.maps.ground import survey
 from nesting.maps.positions import has_place, map_positions
 from nesting.maps.sizes import wish_of
 from nesting.repair.patch import find_patch, lay_patch
+from nesting.search.solver import Deadline
 from nesting.shapes.geometry import Box, Polygon, polygon_of, subtract
 from nesting.values.casts import Sides
 from nesting.values.liner import KeepClear
@@ -78,7 +79,7 @@ def test_no_place_tried_asks_for_less(job, seed):
     frame = job.liner.outline.bounds
     width, height = (dice.randrange(100, side // MM - 60, 5) * MM for side in (frame.x1, frame.y1))
     panel = Panel("N", width, height, 1, "flat")
-    patch = find_patch(job, panel)
+    patch = find_patch(job, panel, (), Deadline())
     assert patch.proved
     assert patch.area == cost_at(job, panel, patch.box, patch.sides)
     tried = try_places(job, panel, 15 * MM)
@@ -93,7 +94,7 @@ def test_the_panel_has_its_place_once_the_ground_is_plain(job, kind, wish):
     wishes = {f"must_{wish}": ("o0.0",)} if wish else {}
     box = job.liner.ornaments[0].outline.bounds
     panel = Panel("N", box.width + 40 * MM, box.height + 40 * MM, 1, "flat", **wishes)
-    patch = find_patch(job, panel)
+    patch = find_patch(job, panel, (), Deadline())
     mended = lay_patch(job.liner, patch)
     if wish == "show":
         assert "o0.0" not in patch.removed
@@ -106,7 +107,7 @@ def test_a_strip_too_narrow_is_made_wider_under_the_dam_only():
     """By hand: 780 wide, its dam to 805, plain from 790; the zone north is 50 of the 800."""
     job = hand_job()
     panel = Panel("N", 780 * MM, 800 * MM, 1, job.beds[0].name)
-    patch = find_patch(job, panel)
+    patch = find_patch(job, panel, (), Deadline())
     assert (patch.area, patch.removed, patch.proved) == (10 * 750 * MM**2, (), True)
     assert patch.box == Box(0, 0, 780 * MM, 800 * MM)
     assert {part.bounds.x1 for part in patch.ground} == {790 * MM}
@@ -116,8 +117,8 @@ def test_what_must_stay_is_not_taken_away(job):
     """A panel over the whole liner but its dams has no place with an ornament that stays."""
     frame = job.liner.outline.bounds
     panel = Panel("N", frame.x1 - 100 * MM, frame.y1 - 100 * MM, 1, "flat", must_hide=("o0.0",))
-    assert "o0.0" in find_patch(job, panel).removed
-    assert find_patch(job, panel, {"o0.0"}) is None
+    assert "o0.0" in find_patch(job, panel, (), Deadline()).removed
+    assert find_patch(job, panel, {"o0.0"}, Deadline()) is None
 
 
 def test_a_slanted_ornament_taken_away_leaves_the_least_not_proved(job):
@@ -128,11 +129,11 @@ def test_a_slanted_ornament_taken_away_leaves_the_least_not_proved(job):
     job = replace(job, liner=replace(job.liner, ornaments=(slanted, *others)))
     frame = job.liner.outline.bounds
     panel = Panel("N", frame.x1 - 100 * MM, frame.y1 - 100 * MM, 1, "flat", must_hide=("o0.0",))
-    assert not find_patch(job, panel).proved
+    assert not find_patch(job, panel, (), Deadline()).proved
     box = next(each for each in others if each.name == "o1.1").outline.bounds
     width, height = box.width + 40 * MM, box.height + 40 * MM
     far = replace(panel, width=width, height=height, must_hide=(), must_show=("o1.1",))
-    assert find_patch(job, far).proved
+    assert find_patch(job, far, (), Deadline()).proved
 
 
 def test_only_a_rectangular_liner_is_looked_at(job):
@@ -142,7 +143,10 @@ def test_only_a_rectangular_liner_is_looked_at(job):
     )
     assert (
         find_patch(
-            replace(job, liner=replace(job.liner, outline=corner)), Panel("N", 9, 9, 1, "flat")
+            replace(job, liner=replace(job.liner, outline=corner)),
+            Panel("N", 9, 9, 1, "flat"),
+            (),
+            Deadline(),
         )
         is None
     )
@@ -158,7 +162,7 @@ def test_no_dam_comes_too_near_to_a_kept_place(job, seed):
     kept = replace(job, liner=replace(job.liner, keep_clear=(loop,)))
     width, height = (dice.randrange(100, side // MM - 60, 5) * MM for side in (frame.x1, frame.y1))
     panel = Panel("N", width, height, 1, "flat")
-    free, patch = find_patch(job, panel), find_patch(kept, panel)
+    free, patch = find_patch(job, panel, (), Deadline()), find_patch(kept, panel, (), Deadline())
     assert patch.area >= free.area
     mended = lay_patch(kept.liner, patch)
     ground = survey(mended, job.rules)

@@ -27,7 +27,7 @@ from nesting.search.solver import Deadline
 
 def known_of(instance):
     """Return what is known of an instance at its fewest casts, and a schedule in its terms."""
-    search = find_casts(instance).search
+    search = find_casts(instance, Deadline()).search
     known = list_known(search, search.casts, Deadline())
     counts = np.array([counts for _, counts in search.best])
     known, indexes = known.holding([()] * len(counts), counts)
@@ -180,7 +180,7 @@ def test_without_time_nothing_is_exchanged():
 def test_what_is_known_leads_to_layouts():
     """Each entry to one that is real."""
     instance = sheet(6, 4, (3, 2, 7), (2, 2, 5))
-    found = find_casts(instance)
+    found = find_casts(instance, Deadline())
     known = list_known(found.search, fewest_casts(instance), Deadline())
     for index, counts in enumerate(known.counts):
         layout = known.layout(index)

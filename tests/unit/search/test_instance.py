@@ -6,7 +6,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from tinysheets import placed, sheet, strip
 
-from nesting.search.instance import Answer, Certificate, Instance
+from nesting.search.instance import Certificate, Instance
 
 TWO = placed((3, 2, 4, [(0, 0), (5, -2)]), (1, 1, 2, [(9, 9)]))
 
@@ -79,13 +79,6 @@ def test_reducing_a_certificate_changes_no_bound(prices, heaviest, times):
     assert small.demand * big.heaviest == big.demand * small.heaviest
     assert sum(weight for *_, weight in small.points) == small.heaviest
     assert (small.enumerated, small.raised_to) == (4, 2)
-
-
-def test_an_answer_counts_its_casts_and_knows_when_it_is_proved():
-    """By its certificate."""
-    answer = Answer(((3, (0,)), (2, (1,))), Certificate((1,), 1, 5), layouts_bound=1)
-    assert (answer.casts, answer.proved) == (5, True)
-    assert not Answer(((6, (0,)),), Certificate((1,), 1, 5), layouts_bound=1).proved
 
 
 def test_sheets_of_the_tests_are_what_they_say():

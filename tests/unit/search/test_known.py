@@ -16,7 +16,7 @@ from nesting.search.solver import Deadline
 
 def search_of(seed, items=3):
     """Return a finished search for casts."""
-    return find_casts(by_chance(random.Random(seed), items)).search
+    return find_casts(by_chance(random.Random(seed), items), Deadline()).search
 
 
 @pytest.mark.parametrize("seed", range(6))
