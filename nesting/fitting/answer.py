@@ -13,7 +13,8 @@ from nesting.maps.positions import PositionMap, Sheet, Wish, find_place, map_pos
 from nesting.maps.sizes import SizedPanel, choose_size, wish_of
 from nesting.planning.bedplan import shows
 from nesting.planning.dams import place_dams
-from nesting.planning.settle import Seat, settle
+from nesting.planning.settle import settle
+from nesting.planning.slopes import seat_at
 from nesting.shapes.convex import Run
 from nesting.shapes.geometry import Box
 from nesting.units import STEPS_PER_MM
@@ -120,7 +121,7 @@ def seat_best(ground: Ground, size: SizedPanel) -> Seated:
     The least clearance is found by halving: a place with more clearance is one with less, too.
     """
     x, y, sheet = _roomiest(ground, size)
-    (settled,) = settle(ground, [Seat(_put(size, x, y, sheet), size.map, size.wish)])
+    (settled,) = settle(ground, [seat_at(size, x, y, sheet.sides)])
     return _seated(ground, size.map, settled)
 
 
@@ -136,15 +137,9 @@ def seat_first(ground: Ground, panel: Panel, bend: Bend) -> Seated | None:
     found = map_positions(ground, *flat, wish)
     for sheet in found.sheets:
         if (place := sheet.first_place()) is not None:
-            return _seated(
-                ground, found, _put(SizedPanel(panel, found, wish, place), *place, sheet)
-            )
+            seat = seat_at(SizedPanel(panel, found, wish, place), *place, sheet.sides)
+            return _seated(ground, found, seat.placement)
     return None
-
-
-def _put(size: SizedPanel, x: int, y: int, sheet: Sheet) -> Placement:
-    extent = size.map.width, size.map.height
-    return Placement(size.panel.mark, x, y, *extent, sheet.sides, off_nominal=size.off_nominal)
 
 
 def _seated(ground: Ground, panel_map: PositionMap, spot: Placement) -> Seated:

@@ -70,14 +70,8 @@ class Pieces:
 
         As `ranges` gives them, sooner: most questions are about one line.
         """
-        meets = (self.boxes[:, 1] < y) & (y < self.boxes[:, 3])
-        x0, _, x1, _ = self.boxes[meets].T
-        a, b, c = np.moveaxis(self.cuts[meets], -1, 0)
-        rest, divisor = c - b * y, np.where(a == 0, 1, a)
-        whole = rest // divisor
-        above = np.where(a < 0, whole + 1, -_FAR).max(axis=1, initial=-_FAR)
-        below = np.where(a > 0, whole - (whole * divisor == rest), _FAR).min(axis=1, initial=_FAR)
-        return np.stack([np.maximum(x0 + 1, above), np.minimum(x1 - 1, below)], axis=1)
+        piece = np.flatnonzero((self.boxes[:, 1] < y) & (y < self.boxes[:, 3]))
+        return np.stack(self.inside_at(piece, np.full(len(piece), y)), axis=1)
 
     def forbidden_on(self, ys: Ints) -> tuple[Ints, Ints, Ints]:
         """Return as `forbidden_at`, for many lines: the number of the line, first and last x."""

@@ -232,11 +232,6 @@ def combined(outer: Matrix, inner: Matrix) -> Matrix:
     )
 
 
-def circle(centre: Spot, radius: float) -> Arc:
-    """Return a whole circle, counter-clockwise from its rightmost point."""
-    return Arc(centre, (radius, 0.0), (0.0, radius), 0.0, math.tau)
-
-
 def cubic(start: Spot, first: Spot, second: Spot, end: Spot) -> Bezier:
     """Return a cubic Bezier curve."""
     return Bezier(tuple((x, y, 1.0) for x, y in (start, first, second, end)))

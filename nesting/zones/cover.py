@@ -15,7 +15,8 @@ from itertools import islice
 import numpy as np
 
 from nesting.search.instance import Counts
-from nesting.search.solver import INFINITY, Deadline, Row, Rows, Solved, rows_of, solve
+from nesting.search.master import demand_rows
+from nesting.search.solver import INFINITY, Deadline, Solved, rows_of, solve
 
 CastPanels = tuple[int, ...]
 """Panels in one cast by their number in the order, rising, each as often as it lies there."""
@@ -121,15 +122,8 @@ class Cover:
         """Return the fewest casts of those sets that make the order, or shares of casts."""
         upper = np.full(len(sets), float(max(self.quantities)) if whole else INFINITY)
         deadline = self._deadline if whole else None
-        return solve(np.ones(len(sets)), self._rows(sets), upper, integer=whole, deadline=deadline)
-
-    def _rows(self, sets: Sequence[Counts]) -> Rows:
-        table = np.array(sets, dtype=float)
-        rows: list[Row] = []
-        for number, quantity in enumerate(self.quantities):
-            columns = np.flatnonzero(table[:, number])
-            rows.append((columns, table[columns, number], float(quantity), INFINITY))
-        return rows_of(rows)
+        rows = rows_of(demand_rows(sets, self.quantities))
+        return solve(np.ones(len(sets)), rows, upper, integer=whole, deadline=deadline)
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,7 +10,6 @@ from nesting.shapes.curves import (
     Segment,
     apply,
     bulge_arc,
-    circle,
     combined,
     cubic,
 )
@@ -55,8 +54,9 @@ def test_the_heading_is_the_limit_of_chords(curve):
 
 def test_a_circle_bends_at_its_quarters():
     """It runs along x or y at three places besides its start."""
-    assert circle((0.0, 0.0), 5.0).bends() == pytest.approx((0.25, 0.5, 0.75))
-    assert circle((0.0, 0.0), 5.0).end == (5.0, 0.0)
+    circle = Arc((0.0, 0.0), (5.0, 0.0), (0.0, 5.0), 0.0, math.tau)
+    assert circle.bends() == pytest.approx((0.25, 0.5, 0.75))
+    assert circle.end == (5.0, 0.0)
 
 
 def test_a_curve_is_cut_where_it_changes_its_bend():

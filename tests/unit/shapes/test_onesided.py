@@ -6,9 +6,15 @@ import pytest
 import shapely
 from drawnliners import MM
 
-from nesting.shapes.curves import Bezier, Segment, bulge_arc, circle, cubic
+from nesting.shapes.curves import Arc, Bezier, Segment, bulge_arc, cubic
 from nesting.shapes.geometry import Polygon
 from nesting.shapes.onesided import flatten_loop, round_ring, turn_loop
+
+
+def circle(centre, radius):
+    """Return a whole circle, counter-clockwise from its rightmost point."""
+    return Arc(centre, (radius, 0.0), (0.0, radius), 0.0, math.tau)
+
 
 ERROR = 400.0  # steps: 0.05 mm
 LEAF = (
