@@ -1,7 +1,11 @@
-"""Which places exclude each other, said with few and strong rows.
+"""Which places exclude each other, said with few and strong rows, and which can go.
 
 Rectangles that overlap in pairs share a point, so a set of places free of conflicts is one in
 which no point of the liner is covered twice; and only lower left corners need looking at.
+
+If everything that excludes place b also excludes place a of the same item, any layout that uses a
+may use b instead. So a can go, with nothing lost. What is left excludes less, so the rule is
+applied until nothing changes.
 """
 
 import numpy as np
@@ -118,3 +122,46 @@ def _keep_largest(packed: Bits) -> Ints:
         inside = ~(packed[order[rest]] & ~packed[row]).any(axis=1)
         alive[rest[inside]] = False
     return np.array(sorted(kept), dtype=np.int64)
+
+
+LARGEST = 6_000
+"""With more places than this the instance is left as it is: the test is quadratic."""
+
+
+def reduce_places(instance: Instance) -> tuple[Instance, Ints]:
+    """Return the instance without replaceable places, and the old index of each place kept."""
+    kept = np.arange(len(instance.owner))
+    while len(kept) <= LARGEST:
+        survivors = _irreplaceable(instance.only(kept))
+        if len(survivors) == len(kept):
+            break
+        kept = kept[survivors]
+    return instance.only(kept), kept
+
+
+def _irreplaceable(instance: Instance) -> Ints:
+    exclude = _exclusions(instance)
+    gone = np.zeros(len(instance.owner), dtype=np.bool_)
+    for item in range(len(instance.items)):
+        members = np.flatnonzero(instance.owner == item)
+        rows = exclude[members]
+        sizes = np.bitwise_count(rows).sum(axis=1)
+        for position in np.argsort(sizes, kind="stable"):
+            if gone[members[position]]:
+                continue
+            covers = ~(rows[position] & ~rows).any(axis=1)
+            covers[position] = False
+            gone[members[covers]] = True
+    return np.flatnonzero(~gone)
+
+
+def _exclusions(instance: Instance) -> NDArray[np.uint64]:
+    """Return, as bit sets, which places each place excludes, itself among them."""
+    x0, y0, x1, y1 = instance.boxes.T
+    width = -(-len(x0) // 64) * 8
+    packed = np.zeros((len(x0), width), dtype=np.uint8)
+    for place in range(len(x0)):
+        meets = (x0 < x1[place]) & (x0[place] < x1) & (y0 < y1[place]) & (y0[place] < y1)
+        bits = np.packbits(meets)
+        packed[place, : len(bits)] = bits
+    return packed.view(np.uint64)

@@ -6,10 +6,10 @@ import numpy as np
 
 from nesting.search.bound import MOST, thin_places
 from nesting.search.casts import CastSearch
+from nesting.search.conflicts import reduce_places
 from nesting.search.fewlayouts import LayoutSearch
 from nesting.search.instance import Answer, Certificate, Instance, Ints, PlaceSet
 from nesting.search.known import list_known
-from nesting.search.reduce import reduce_places
 from nesting.search.solver import Deadline, Report, silent
 
 
