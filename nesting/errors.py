@@ -87,6 +87,15 @@ class InputErrors(InputError):
         return self._errors
 
 
+@contextmanager
+def gathered() -> Iterator[None]:
+    """Have a mistake found inside be told as those of a file are, all together."""
+    try:
+        yield
+    except InputError as error:
+        raise InputErrors([error]) from error
+
+
 class NoScheduleError(NestingError):
     """No schedule exists: one reason per panel that has no place on the liner."""
 

@@ -10,10 +10,11 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import astuple, dataclass
 from fractions import Fraction
+from functools import partial
 
 from nesting.errors import InputError, InputErrors
 from nesting.masses import STEPS_PER_M
-from nesting.units import length_text
+from nesting.schedules.setout import length_words
 from nesting.values.bend import bend_of
 from nesting.values.casts import Layout, Placement, Schedule
 from nesting.values.job import Job
@@ -177,9 +178,7 @@ def _least_thickness(thickness: int, shown: list[Ornament]) -> tuple[int, Orname
 def _refuse_thin(
     job: Job, panel: Panel, thickness: int, least: int, deepest: Ornament | None
 ) -> None:
-    def text(steps: int) -> str:
-        return length_text(steps, job.units, job.rules.set_out)
-
+    text = partial(length_words, job=job)
     coat, where = job.materials.panel.face_coat, f"Panel {panel.mark!r}"
     remedy = "give the panel a greater thickness, or [material] a thinner face_coat"
     if thickness <= coat:

@@ -4,7 +4,7 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import TypeVar
 
-from nesting.errors import InputError, InputErrors
+from nesting.errors import InputErrors, gathered
 from nesting.files.kinds import refuse_drawing
 from nesting.files.text import path_label, read_text_file
 from nesting.files.tomlcheck import Mistakes, Table
@@ -21,14 +21,12 @@ def read_tables(path: Path, read: Callable[[Table], T | None]) -> T:
     InputErrors
         With every mistake of the file, each with file, line and key path.
     """
-    try:
+    with gathered():
         refuse_drawing(path)
         text = read_text_file(path)
         label = path_label(path.name)
         mistakes = Mistakes(label, text)
         found = read(Table(parse_toml(label, text), (), mistakes))
-    except InputError as error:
-        raise InputErrors([error]) from error
     if found is None or len(mistakes):
         raise InputErrors(mistakes.located())
     return found

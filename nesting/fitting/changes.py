@@ -62,7 +62,7 @@ def change_ground(ground: Ground, changes: Sequence[Change]) -> Ground:
     for index in {change.index for change in changes if change.kind == "ornament"}:
         outline = liner.ornaments[index].outline
         cuts = [
-            polygon_of(_band(outline.bounds, change.side, change.amount))
+            polygon_of(outline.bounds.strip(change.side, change.amount))
             for change in changes
             if (change.kind, change.index) == ("ornament", index) and change.amount
         ]
@@ -139,16 +139,6 @@ def _ornament_changes(ground: Ground, size: tuple[int, int], wish: Wish) -> Iter
         for side in SIDES:
             extent = box.width if side in ("left", "right") else box.height
             yield Change("ornament", index, ornament.name, side, min(FURTHEST, extent - 1))
-
-
-def _band(box: Box, side: SideName, amount: int) -> Box:
-    """Return the strip of a box along one side, ``amount`` deep."""
-    return {
-        "left": box._replace(x1=box.x0 + amount),
-        "right": box._replace(x0=box.x1 - amount),
-        "bottom": box._replace(y1=box.y0 + amount),
-        "top": box._replace(y0=box.y1 - amount),
-    }[side]
 
 
 def _widened(outline: Polygon, side: SideName, amount: int) -> list[Polygon]:

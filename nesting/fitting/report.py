@@ -2,13 +2,14 @@
 
 from collections.abc import Callable
 from fractions import Fraction
+from functools import partial
 
 from nesting.fitting.answer import Blocked, Fit, Seated, SideMove
 from nesting.fitting.blockers import SIDE_WORDS, off_blank
 from nesting.fitting.changes import FURTHEST
 from nesting.fitting.nearest import Nearest
-from nesting.schedules.setout import list_dams, size_words
-from nesting.units import length_text, mm_text, share_text, to_mm
+from nesting.schedules.setout import length_words, list_dams, size_words
+from nesting.units import mm_text, share_text, to_mm
 from nesting.values.casts import Sides
 from nesting.values.job import Job
 from nesting.values.panels import Size
@@ -55,7 +56,7 @@ def fit_record(job: Job, fit: Fit, file: str) -> dict[str, object]:
 
 def reason(job: Job, fit: Fit) -> str:
     """Return in one sentence why the size has no place, in the shop's words."""
-    text, frame = _lengths(job), job.liner.outline.bounds
+    text, frame = partial(length_words, job=job), job.liner.outline.bounds
     for extent, room, word in (
         (fit.flat[0], frame.width, "wide"),
         (fit.flat[1], frame.height, "high"),
@@ -97,7 +98,7 @@ def _way(blocked: Blocked, text: Callable[[int], str]) -> str:
 
 def tolerance_words(job: Job, fit: Fit) -> str:
     """Return which tolerance was used, and by how much the size was changed."""
-    panel, text = fit.panel, _lengths(job)
+    panel, text = fit.panel, partial(length_words, job=job)
     across, up = fit.off_nominal
     changes = f"width {_signed(across, text)}, height {_signed(up, text)}"
     if panel.tolerance_class:
@@ -108,7 +109,7 @@ def tolerance_words(job: Job, fit: Fit) -> str:
 
 
 def _describe(job: Job, fit: Fit, seated: Seated) -> list[str]:
-    text = _lengths(job)
+    text = partial(length_words, job=job)
     spot = seated.placement
     left, right, down, up = (text(shift) for shift in seated.shift)
     flat = size_words(spot.width, spot.height, job)
@@ -144,17 +145,17 @@ def _explain(job: Job, fit: Fit) -> list[str]:
     lines = [f"  {reason(job, fit)}"]
     if fit.nearest is not None:
         lines += _nearest_lines(job, fit, fit.nearest)
-    change, text = fit.change, _lengths(job)
+    change = fit.change
     if change is None:
         return lines + [f"  {_no_change(job)}"] * fit.mended
     zone, ornament = f"widen blank zone {change.name!r}", f"cut ornament {change.name!r} back"
     what = zone if change.kind == "zone" else ornament
-    what += f" by {text(change.amount)} on its {change.side} side"
+    what += f" by {length_words(change.amount, job)} on its {change.side} side"
     return [*lines, f"  Smallest change to the liner that gives it a place: {what}."]
 
 
 def _no_change(job: Job) -> str:
-    furthest, _, _ = _lengths(job)(FURTHEST).partition(" (")
+    furthest, _, _ = length_words(FURTHEST, job).partition(" (")
     return (
         f"No blank zone widened on one side, by up to {furthest}, and no ornament "
         "cut back on one side would give it a place."
@@ -168,7 +169,7 @@ def _nearest_lines(job: Job, fit: Fit, nearest: Nearest) -> list[str]:
         known = [size_words(*size, job) for size in sizes if size is not None]
         return " or ".join(known) or "none"
 
-    text = _lengths(job)
+    text = partial(length_words, job=job)
     proof = "proved" if not nearest.within else f"proved to within {mm_text(nearest.within)} mm"
     lead = f"Nearest sizes ({proof if nearest.proved else 'found, not proved'})"
     width, height = text(fit.panel.width), text(fit.panel.height)
@@ -178,10 +179,6 @@ def _nearest_lines(job: Job, fit: Fit, nearest: Nearest) -> list[str]:
         f"    of the same height, {height}: {listed(nearest.narrower, nearest.wider)}",
         f"    of the same width, {width}: {listed(nearest.lower, nearest.higher)}",
     ]
-
-
-def _lengths(job: Job) -> Callable[[int], str]:
-    return lambda steps: length_text(steps, job.units, job.rules.set_out)
 
 
 def _signed(steps: int, text: Callable[[int], str]) -> str:

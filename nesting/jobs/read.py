@@ -9,7 +9,7 @@ from fractions import Fraction
 from pathlib import Path
 from typing import Any
 
-from nesting.errors import InputError, InputErrors, shown
+from nesting.errors import InputError, InputErrors, gathered, shown
 from nesting.files.kinds import refuse_drawing, refuse_other_kind
 from nesting.files.lengths import LengthReaders
 from nesting.files.readers import read_choice, read_text
@@ -82,11 +82,9 @@ def read_job(path: str | Path, *, order_needed: bool = True) -> Job:
         With every mistake of the file, then of its liner file, each with file, line and key path.
     """
     path = Path(path)
-    try:
+    with gathered():
         refuse_drawing(path)
         text = read_text_file(path)
-    except InputError as error:
-        raise InputErrors([error]) from error
     return _read_source(_Source(path, path_label(path.name), text), order_needed)
 
 
@@ -99,10 +97,8 @@ def read_job_text(text: str, label: str, *, order_needed: bool = True) -> Job:
 
 
 def _read_source(source: _Source, order_needed: bool) -> Job:
-    try:
+    with gathered():
         draft = _read_draft(source, order_needed=order_needed)
-    except InputError as error:
-        raise InputErrors([error]) from error
     job = None if draft.errors else _make_job(draft)
     if job is None:
         raise InputErrors(draft.errors)
@@ -121,12 +117,10 @@ def read_liner_file(path: str | Path) -> tuple[Liner, str]:
     """
     path = Path(path)
     label = path_label(path.name)
-    try:
+    with gathered():
         text = read_text_file(path)
         led_by = () if _JOB_TABLES & parse_toml(label, text).keys() else ("",)
         draft = _read_draft(_Source(path, label, text, led_by))
-    except InputError as error:
-        raise InputErrors([error]) from error
     if draft.errors or draft.drawn is None or draft.units is None:
         raise InputErrors(draft.errors)
     return draft.drawn, draft.units

@@ -27,7 +27,8 @@ from nesting.jobs.keys import (
     rules_keys,
     zone_keys,
 )
-from nesting.shapes.geometry import Polygon, Ring, sticks_out
+from nesting.shapes.geometry import Polygon, Ring
+from nesting.shapes.mending import sticks_out
 from nesting.units import STEPS_PER_MM
 from nesting.values.bed import Bed
 from nesting.values.bend import Bend

@@ -12,8 +12,8 @@ from nesting.liners.closed import ClosedShape, DrawingLog, leave_out, name_by_la
 from nesting.liners.names import clean_name, give_names
 from nesting.liners.options import DrawingOptions
 from nesting.shapes.curves import Segment, Spot, apply
-from nesting.shapes.geometry import MAX_VERTICES, Polygon, sticks_out, subtract
-from nesting.shapes.mending import cut_to, fill, mend_ring, part_holes, reach_beyond
+from nesting.shapes.geometry import MAX_VERTICES, Polygon, subtract
+from nesting.shapes.mending import cut_to, fill, mend_ring, part_holes, reach_beyond, sticks_out
 from nesting.shapes.onesided import flatten_loop, round_ring
 from nesting.shapes.pieces import ROLES, Piece, Role, Sketch, Stray
 from nesting.units import STEPS_PER_MM, parse_length, to_steps
@@ -232,15 +232,11 @@ def _make_zones(shapes: Sequence[ClosedShape], log: DrawingLog) -> tuple[BlankZo
         inner = [each.piece for each in shapes if each.parent == index]
         holes = [hole for piece in inner for hole in _flatten(piece, log, outward=True)]
         for polygon in _flatten(shape.piece, log, outward=False):
-            found += [(shape.piece.name, part) for part in _less(polygon, holes)]
+            rest = subtract([polygon], holes) if holes else (polygon,)
+            found += [(shape.piece.name, part) for each in rest for part in part_holes(each)]
     log.count(islands, "Inside a blank zone and so taken as ground that is not blank")
     names = give_names([name for name, _ in found], [part for _, part in found], "zone")
     return tuple(BlankZone(name, part) for name, (_, part) in zip(names, found, strict=True))
-
-
-def _less(polygon: Polygon, holes: Sequence[Polygon]) -> tuple[Polygon, ...]:
-    rest = subtract([polygon], holes) if holes else (polygon,)
-    return tuple(part for each in rest for part in part_holes(each))
 
 
 def _fact(piece: Piece, key: str, log: DrawingLog) -> int:

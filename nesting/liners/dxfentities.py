@@ -104,7 +104,7 @@ def _read_solid(entity: Entity) -> list[CurveRun]:
 
 def _read_hatch(entity: Entity) -> list[CurveRun]:
     runs: list[CurveRun] = []
-    elevation = _flat3(entity.dxf.get("elevation", (0, 0, 0)))[2]
+    elevation = float(entity.dxf.get("elevation", (0, 0, 0))[2])
     for path in entity.paths:
         if hasattr(path, "vertices"):
             points = [_point(each) for each in path.vertices]
@@ -216,10 +216,6 @@ def _point(values: Entity) -> tuple[Spot, float]:
     """Return the place and the bulge of a point of a polyline."""
     x, y, bulge = values
     return (float(x), float(y)), float(bulge)
-
-
-def _flat3(point: Entity) -> tuple[float, float, float]:
-    return float(point[0]), float(point[1]), float(point[2])
 
 
 _READERS: dict[str, Callable[[Entity], list[CurveRun]]] = {

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
@@ -12,7 +12,7 @@ from nesting.errors import InputError
 from nesting.liners.dxfentities import CurveRun, Entity, plane_of, read_entity
 from nesting.liners.dxfopen import find_unit, open_dxf
 from nesting.liners.options import DrawingOptions
-from nesting.shapes.curves import IDENTITY, Curve, Matrix, Spot, apply, combined
+from nesting.shapes.curves import IDENTITY, Curve, Matrix, apply, combined
 from nesting.shapes.pieces import Label, Piece, Role, Sketch, Stray, trace_curve
 
 if TYPE_CHECKING:
@@ -195,14 +195,10 @@ def _pass_by(
     if role is None:
         why, what = around.hidden or _NO_ROLE, f"{kind} on layer '{around.layer}'"
     curves = [curve for run in runs for curve in run.curves]
-    spots = [spot for curve in curves for spot in _trace(curve, around)]
+    traced = (spot for curve in curves for spot in (*trace_curve(curve), curve.end))
+    spots = [apply(around.matrix, spot) for spot in traced]
     is_needed = role is not None and not around.hidden and kind not in _SILENT
     walk.strays.append(Stray(what, why, tuple(spots[:400]), is_needed=is_needed))
-
-
-def _trace(curve: Curve, around: _Around) -> Iterator[Spot]:
-    for spot in (*trace_curve(curve), curve.end):
-        yield apply(around.matrix, spot)
 
 
 def _refuse_far(curves: tuple[Curve, ...], matrix: Matrix) -> None:

@@ -2,7 +2,7 @@
 
 from pathlib import Path
 
-from nesting.errors import InputError, InputErrors
+from nesting.errors import gathered
 from nesting.files.text import path_label, read_bytes
 from nesting.jobs.found import LinerFound
 from nesting.liners.build import build_liner
@@ -20,7 +20,7 @@ def read_drawing(path: Path, options: DrawingOptions) -> LinerFound:
         With every mistake that reading showed.
     """
     where = path_label(path.name)
-    try:
+    with gathered():
         ending = path.suffix.lower()
         content = read_bytes(path, _MOST_BYTES[ending])
         if ending == ".dxf":
@@ -31,6 +31,4 @@ def read_drawing(path: Path, options: DrawingOptions) -> LinerFound:
             from nesting.liners.svgread import read_svg
 
             sketch = read_svg(where, content, options)
-    except InputError as error:
-        raise InputErrors([error]) from error
     return build_liner(sketch, options, where, path.stem)

@@ -10,13 +10,11 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from typing import Literal
 
-from nesting.checking.schedule import check_schedule
-from nesting.errors import RefusedError
 from nesting.maps.ground import survey
 from nesting.maps.positions import has_place
 from nesting.maps.sizes import wish_of
-from nesting.planning.schedule import schedule_casts
 from nesting.repair.patch import Patch, find_patch, lay_patch
+from nesting.schedules.findings import plan_sound_casts
 from nesting.search.solver import Deadline, TimeUpError
 from nesting.shapes.geometry import Box, Polygon, polygon_of, subtract
 from nesting.values.bend import bend_of
@@ -114,7 +112,8 @@ def mend_liner(job: Job, panels: Sequence[Panel], deadline: Deadline) -> Mended 
         as_cast=as_cast,
         materials=_known_materials(job.materials, liner),
     )
-    return Mended(mended, _plan(mended, deadline), tuple(patches))
+    schedule = plan_sound_casts(mended, min(_PLAN_SECONDS, deadline.left))
+    return Mended(mended, schedule, tuple(patches))
 
 
 def plan_repair(job: Job, panel: Panel, deadline: Deadline) -> Repair:
@@ -213,12 +212,7 @@ def _most(liner: Liner, change: LinerChange) -> int:
 def _taken(ornament: Ornament, change: LinerChange, amount: int) -> Box:
     """Return the box around the ground a change takes of an ornament."""
     box = ornament.outline.bounds
-    if change.kind == "remove":
-        return box
-    sides = list(box)
-    along = _SIDES.index(change.side)
-    sides[(along + 2) % 4] = box[along] + (amount if along < 2 else -amount)
-    return Box(*sides)
+    return box if change.kind == "remove" else box.strip(change.side, amount)
 
 
 def _beyond(box: Box, side: str, amount: int) -> Box:
@@ -298,7 +292,8 @@ def _prove_plan(job: Job, panel: Panel, remedy: Remedy, deadline: Deadline) -> N
     """Plan one panel on the liner so changed and have the independent checker look at it."""
     liner = change_liner(job.liner, remedy.change, remedy.amount)
     one = replace(_known_wishes(panel, liner), quantity=1)
-    _plan(replace(job, liner=liner, panels=(one,)), deadline)
+    changed = replace(job, liner=liner, panels=(one,))
+    plan_sound_casts(changed, min(_PLAN_SECONDS, deadline.left))
 
 
 def _known_materials(materials: Materials, liner: Liner) -> Materials:
@@ -309,12 +304,3 @@ def _known_materials(materials: Materials, liner: Liner) -> Materials:
     names = {ornament.name for ornament in liner.ornaments}
     kept = replace(second, ornaments=tuple(name for name in second.ornaments if name in names))
     return replace(materials, rubber=replace(materials.rubber, second=kept))
-
-
-def _plan(job: Job, deadline: Deadline) -> Schedule:
-    """Return a schedule; RefusedError where the independent checker objects to it."""
-    schedule = schedule_casts(job, time_limit=min(_PLAN_SECONDS, deadline.left))
-    findings = check_schedule(job, schedule)
-    if findings:
-        raise RefusedError(findings)
-    return schedule

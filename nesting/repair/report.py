@@ -8,9 +8,9 @@ from nesting.files.document import to_json
 from nesting.repair.mend import LinerChange, Remedy, Repair
 from nesting.repair.patch import Patch
 from nesting.schedules.cautions import CARVING_CAUTION
-from nesting.schedules.setout import write_length, write_size
+from nesting.schedules.setout import length_words, write_length, write_size
 from nesting.shapes.geometry import Box
-from nesting.units import length_text, to_mm, to_mm2
+from nesting.units import to_mm, to_mm2
 from nesting.unitwords import WORDS
 from nesting.values.job import Job
 
@@ -58,7 +58,7 @@ def _list_repair(job: Job, repair: Repair) -> list[str]:
     if more:
         lines.append(f"  and {more} more")
     if repair.least is not None:
-        least = _length(job, repair.least)
+        least = length_words(repair.least, job)
         verdict = (
             "PROVED: with every zone widened and every ornament trimmed on all sides by one step "
             "less at once, it still has none."
@@ -96,12 +96,8 @@ def _list_patch(job: Job, lead: str, patch: Patch) -> list[str]:
 
 def _row(job: Job, remedy: Remedy) -> list[str]:
     area = remedy.area / WORDS[job.units].small_area[1]
-    by = "-" if remedy.change.kind == "remove" else _length(job, remedy.amount)
+    by = "-" if remedy.change.kind == "remove" else length_words(remedy.amount, job)
     return [tell_change(remedy.change), by, f"{area:.1f}"]
-
-
-def _length(job: Job, steps: int) -> str:
-    return length_text(steps, job.units, job.rules.set_out)
 
 
 def repairs_to_json(job: Job, repairs: Sequence[Repair]) -> str:

@@ -1,4 +1,4 @@
-"""What the checker found in a schedule, as text and as JSON; a file is read only without faults."""
+"""What the checker found in a schedule, as text and as JSON; those taken are without faults."""
 
 from collections.abc import Sequence
 from pathlib import Path
@@ -6,9 +6,10 @@ from pathlib import Path
 from nesting.checking.areas import check_totals
 from nesting.checking.findings import Finding
 from nesting.checking.schedule import check_schedule
-from nesting.errors import FaultyScheduleError
+from nesting.errors import FaultyScheduleError, RefusedError
 from nesting.files.columns import count_of
 from nesting.files.document import to_json
+from nesting.planning.schedule import schedule_casts
 from nesting.schedules.write import read_schedule, read_totals
 from nesting.values.casts import Schedule
 from nesting.values.job import Job
@@ -21,6 +22,15 @@ def read_sound_schedule(job: Job, schedule_file: str) -> Schedule:
     findings = (*check_schedule(job, schedule), *check_totals(schedule, stated))
     if findings:
         raise FaultyScheduleError(schedule_file, findings)
+    return schedule
+
+
+def plan_sound_casts(job: Job, time_limit: float) -> Schedule:
+    """Return the schedule of a job; RefusedError where the independent checker objects to it."""
+    schedule = schedule_casts(job, time_limit=time_limit)
+    findings = check_schedule(job, schedule)
+    if findings:
+        raise RefusedError(findings)
     return schedule
 
 

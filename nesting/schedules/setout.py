@@ -59,6 +59,11 @@ def write_size(width: int, height: int, units: Units) -> str:
     return f"{write_length(width, units)} x {write_length(height, units)}"
 
 
+def length_words(steps: int, job: Job) -> str:
+    """Return a length [steps] as it is said: in inches by the division of the rule."""
+    return length_text(steps, job.units, job.rules.set_out)
+
+
 def size_words(width: int, height: int, job: Job) -> str:
     """Return a size [steps] as it is said: in inches by the division of the rule.
 
@@ -66,7 +71,7 @@ def size_words(width: int, height: int, job: Job) -> str:
     """
     if job.units == "mm":
         return f"{write_size(width, height, 'mm')} mm"
-    return " x ".join(length_text(side, "in", job.rules.set_out) for side in (width, height))
+    return " x ".join(length_words(side, job) for side in (width, height))
 
 
 def count_marks(marks: Iterable[str], between: str) -> str:

@@ -6,7 +6,7 @@ Only the form of a file is checked here; whether a schedule is right is for the 
 import json
 from pathlib import Path
 
-from nesting.errors import InputError, InputErrors, shown
+from nesting.errors import InputError, InputErrors, gathered, shown
 from nesting.files.document import to_json
 from nesting.files.text import path_label, read_text_file
 from nesting.files.tomlcheck import Mistakes, Table
@@ -119,10 +119,8 @@ def _totals_record(schedule: Schedule) -> dict[str, object]:
 
 def _read_file(path: Path) -> tuple[Schedule, Totals]:
     file = path_label(path.name)
-    try:
+    with gathered():
         values = _parse_json(file, read_text_file(path))
-    except InputError as error:
-        raise InputErrors([error]) from error
     mistakes = Mistakes(file)
     found = read_document(Table(values, (), mistakes))
     if mistakes or found is None:

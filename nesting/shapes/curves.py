@@ -34,7 +34,8 @@ class Segment:
 
     def point(self, t: float) -> Spot:
         """Return the point at t."""
-        return _between(self.start, self.end, t)
+        (x0, y0), (x1, y1) = self.start, self.end
+        return x0 + t * (x1 - x0), y0 + t * (y1 - y0)
 
     def heading(self, t: float, *, ahead: bool = True) -> Spot:
         """Return the direction in which the line runs, of length 1; (0, 0) where it has none."""
@@ -366,10 +367,6 @@ def cos_sin(angle: float) -> Spot:
     if abs(quarters - whole) < 1e-12:
         return ((1.0, 0.0), (0.0, 1.0), (-1.0, 0.0), (0.0, -1.0))[whole % 4]
     return math.cos(angle), math.sin(angle)
-
-
-def _between(start: Spot, end: Spot, t: float) -> Spot:
-    return start[0] + t * (end[0] - start[0]), start[1] + t * (end[1] - start[1])
 
 
 def _unit(x: float, y: float) -> Spot:

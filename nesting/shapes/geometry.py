@@ -7,7 +7,6 @@ steps (33.5 m), so products of two coordinates are exact in 64-bit integers and 
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import NamedTuple
@@ -59,6 +58,15 @@ class Box(NamedTuple):
     def grown(self, left: int, bottom: int, right: int, top: int) -> Box:
         """Return the box with each side moved outward by its own number of steps."""
         return Box(self.x0 - left, self.y0 - bottom, self.x1 + right, self.y1 + top)
+
+    def strip(self, side: str, depth: int) -> Box:
+        """Return the strip of the box along its left, right, bottom or top, so deep [steps]."""
+        return {
+            "left": self._replace(x1=self.x0 + depth),
+            "right": self._replace(x0=self.x1 - depth),
+            "bottom": self._replace(y1=self.y0 + depth),
+            "top": self._replace(y0=self.y1 - depth),
+        }[side]
 
     def overlaps(self, other: Box) -> bool:
         """Whether the open interiors meet; boxes that only touch do not overlap.
@@ -381,25 +389,3 @@ def turn_over(polygon: Polygon) -> Polygon:
     """Return the polygon with x and y exchanged."""
     shell, *holes = (tuple((y, x) for x, y in ring) for ring in polygon.rings)
     return Polygon(shell, tuple(holes))
-
-
-def sticks_out(inners: Sequence[Polygon], outer: Polygon) -> tuple[Box | None, ...]:
-    """Return the box around each inner polygon's part outside the outer, None where it has none.
-
-    Touching the rim is not sticking out, nor is up to one step beyond it: a slanted rim has points
-    that no step falls on.
-    """
-    shape = to_shapely(outer)
-    shapely.prepare(shape)
-    widened = shape.buffer(1, join_style="mitre")
-    return tuple(
-        None if shape.covers(part) else _beyond(part, shape, widened)
-        for part in map(to_shapely, inners)
-    )
-
-
-def _beyond(part: shapely.Polygon, shape: shapely.Polygon, widened: shapely.Polygon) -> Box | None:
-    if part.difference(widened).is_empty:
-        return None
-    x0, y0, x1, y1 = part.difference(shape).bounds
-    return Box(math.floor(x0), math.floor(y0), math.ceil(x1), math.ceil(y1))

@@ -44,6 +44,28 @@ def find_parents(rings: Sequence[Sequence[Spot]]) -> list[int | None]:
     return parents
 
 
+def sticks_out(inners: Sequence[Polygon], outer: Polygon) -> tuple[Box | None, ...]:
+    """Return the box around each inner polygon's part outside the outer, None where it has none.
+
+    Touching the rim is not sticking out, nor is up to one step beyond it: a slanted rim has points
+    that no step falls on.
+    """
+    shape = to_shapely(outer)
+    shapely.prepare(shape)
+    widened = shape.buffer(1, join_style="mitre")
+    return tuple(
+        None if shape.covers(part) else _beyond(part, shape, widened)
+        for part in map(to_shapely, inners)
+    )
+
+
+def _beyond(part: shapely.Polygon, shape: shapely.Polygon, widened: shapely.Polygon) -> Box | None:
+    if part.difference(widened).is_empty:
+        return None
+    x0, y0, x1, y1 = part.difference(shape).bounds
+    return Box(math.floor(x0), math.floor(y0), math.ceil(x1), math.ceil(y1))
+
+
 def hugs(inner: Sequence[Spot], outer: Sequence[Spot], within: float) -> bool:
     """Whether a ring follows another that lies around it, nowhere farther off than ``within``."""
     core = _whole_area(outer).buffer(-within, join_style="mitre")

@@ -194,8 +194,7 @@ class _Rules:
             (n for n, price in enumerate(prices) if price),
             key=lambda n: (-prices[n] / self.areas[n], n),
         )
-        search = _Heaviest(self, prices, order)
-        return search.run()
+        return _Heaviest(self, prices, order).run()
 
     def list_sets(self, prices: Sequence[int], least: int) -> Iterator[Counts]:
         """Yield every set worth at least so much that holds all it may."""
@@ -250,7 +249,8 @@ class _Heaviest:
 
     def __init__(self, rules: _Rules, prices: Sequence[int], order: Sequence[int]) -> None:
         self._rules, self._prices, self._order = rules, prices, order
-        self._best, self._found, self._steps = 0, None, 0
+        self._best, self._steps = 0, 0
+        self._found: Counts | None = None
         self._counts = [0] * len(prices)
 
     def run(self) -> tuple[int, Counts | None]:
@@ -260,8 +260,6 @@ class _Heaviest:
         if self._steps > _MOST_STEPS:
             return self._rules.limit(self._prices, self._order, room, frozenset()), None
         return self._best, self._found
-
-    _found: Counts | None
 
     def _grow(self, at: int, room: int, worth: int, out: frozenset[int]) -> None:
         self._steps += 1

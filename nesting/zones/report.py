@@ -7,8 +7,8 @@ from typing import Any
 from nesting.files.columns import INDENT, count_of, wrap_text, write_table
 from nesting.files.document import to_json
 from nesting.schedules.cautions import CARVING_CAUTION
-from nesting.schedules.setout import count_marks, write_length, write_size
-from nesting.units import length_text, share_text, to_mm, to_mm2
+from nesting.schedules.setout import count_marks, length_words, write_length, write_size
+from nesting.units import share_text, to_mm, to_mm2
 from nesting.unitwords import WORDS
 from nesting.values.motif import Motif
 from nesting.zones.places import RoomyPlace
@@ -64,7 +64,7 @@ def tell_use(motif: Motif, use: Use) -> str:
     """Return what a strip is and what it is for, as one line."""
     units = motif.job.units
     low, high = write_length(use.low, units), write_length(use.high, units)
-    added = length_text(use.added, units, motif.job.rules.set_out)
+    added = length_words(use.added, motif.job)
     what = f"strip {use.name} at {use.axis} {low} to {high}, {added}"
     if use.widens:
         what += f" added to the drawn zone {use.widens}"
@@ -116,7 +116,7 @@ def _list_rooms(motif: Motif, places: Sequence[RoomyPlace]) -> list[str]:
             rows.append([place.mark, room.side, face, write_length(room.outward, units), inward])
     if not rows:
         return []
-    asked = length_text(motif.lay_tolerance, units, motif.job.rules.set_out)
+    asked = length_words(motif.lay_tolerance, motif.job)
     title = (
         "How far each dam may be off, out of the panel and into it, before it leaves plain ground "
         f"or crowds an ornament and its size is lost (asked for: {asked}):"
@@ -129,7 +129,7 @@ def _list_reasons(trade: Trade) -> list[str]:
     zoning = trade.best.zoning
     motif, units = zoning.motif, zoning.motif.job.units
     sizes = ", ".join(write_size(*size, units) for size in zoning.frontier)
-    grid = length_text(zoning.grid, units, motif.job.rules.set_out)
+    grid = length_words(zoning.grid, motif.job)
     lines = _wrap(
         f"Why no less: in whole multiples of {grid}, the liners that nothing beats in both width "
         f"and height begin with {sizes}; any other that could be of less area was ruled "
@@ -158,7 +158,7 @@ def _list_trade(trade: Trade) -> list[str]:
     head[3:3] = ["rubber"] if motif.price is not None else []
     exact = any(offer.casts != offer.schedule.casts for offer in trade.offers)
     rows = [_trade_row(trade, offer, scale, exact=exact) for offer in trade.offers]
-    missed = length_text(motif.lay_tolerance, motif.job.units, motif.job.rules.set_out)
+    missed = length_words(motif.lay_tolerance, motif.job)
     by = f"with every dam free to be off by {missed}" if motif.lay_tolerance else "of its own plan"
     laid = "; in brackets those of its plan, dams laid exactly" if exact else ""
     title = (

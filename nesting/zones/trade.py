@@ -8,9 +8,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from itertools import pairwise, zip_longest
 
-from nesting.checking.schedule import check_schedule
-from nesting.errors import NoScheduleError, RefusedError
-from nesting.planning.schedule import schedule_casts
+from nesting.errors import NoScheduleError
+from nesting.schedules.findings import plan_sound_casts
 from nesting.search.solver import Deadline, Report, TimeUpError, silent
 from nesting.values.casts import Schedule
 from nesting.values.motif import Motif, Widths, liner_size
@@ -150,11 +149,7 @@ def plan_offer(
 
     ``left`` is the time left for it [s].
     """
-    job = zoning.job
-    schedule = schedule_casts(job, time_limit=min(_PLAN_SECONDS, left))
-    findings = check_schedule(job, schedule)
-    if findings:
-        raise RefusedError(findings)
+    schedule = plan_sound_casts(zoning.job, min(_PLAN_SECONDS, left))
     older = {marks for offer in known for marks in _shared(offer.schedule)}
     return Offer(zoning, schedule, casts, tuple(sorted(_shared(schedule) - older)))
 

@@ -7,7 +7,7 @@ import pytest
 from drawnliners import MM, OPTIONS, area_mm2, bounds_mm, from_dxf, from_svg, on
 
 from nesting.errors import InputErrors
-from nesting.shapes.geometry import sticks_out
+from nesting.shapes.mending import sticks_out
 
 ZONE = [(100, 100), (500, 100), (500, 400), (100, 400)]
 ISLAND = [(200, 200), (250, 200), (250, 260), (200, 260)]

@@ -96,9 +96,11 @@ def test_changed_ground_is_plain_afterwards(job):
 
 def test_a_repair_the_checker_refuses_is_not_told(job, monkeypatch):
     """The first remedy is planned and checked before anything is said."""
-    import nesting.repair.mend
+    import nesting.schedules.findings
 
-    monkeypatch.setattr(nesting.repair.mend, "check_schedule", lambda *_: (Areas(1, 1, 0, 0),))
+    monkeypatch.setattr(
+        nesting.schedules.findings, "check_schedule", lambda *_: (Areas(1, 1, 0, 0),)
+    )
     with pytest.raises(RefusedError, match="Our own checker refused"):
         plan_repair(job, LOST, Deadline())
 

@@ -3,7 +3,8 @@
 import pytest
 from handjob import MM, rect
 
-from nesting.shapes.geometry import Box, Polygon, sticks_out
+from nesting.shapes.geometry import Box, Polygon
+from nesting.shapes.mending import sticks_out
 
 SQUARE = rect(0, 0, 100, 100)
 FRAME = Polygon(SQUARE.shell, (rect(40, 40, 20, 20).shell,))

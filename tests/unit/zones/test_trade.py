@@ -58,9 +58,11 @@ def test_what_is_proved_of_all_other_liners(trade):
 
 def test_a_plan_the_checker_refuses_is_not_offered(trade, monkeypatch):
     """A liner is shown with a plan that keeps every rule, or not at all."""
-    import nesting.zones.trade
+    import nesting.schedules.findings
 
-    monkeypatch.setattr(nesting.zones.trade, "check_schedule", lambda *_: (Areas(1, 1, 0, 0),))
+    monkeypatch.setattr(
+        nesting.schedules.findings, "check_schedule", lambda *_: (Areas(1, 1, 0, 0),)
+    )
     with pytest.raises(RefusedError, match="Our own checker refused"):
         plan_offer(trade.best.zoning, 5)
 
