@@ -62,30 +62,22 @@ def scale_heights(
     white = _WHITES.get(values.dtype.name)
     if white is None:
         grain = 0.0
-        _refuse(
-            where,
-            scale.relief is not None,
-            "--relief is for whole numbers from black to white",
-            "a scan of decimal heights",
-            "leave it out; --height-units says what 1 stands for",
-        )
+        if scale.relief is not None:
+            rule = "--relief is for whole numbers from black to white"
+            remedy = "leave it out; --height-units says what 1 stands for"
+            raise InputError(where, rule, "a scan of decimal heights", remedy)
         heights *= float(scale.height_unit or 1)
     else:
-        _refuse(
-            where,
-            scale.relief is None,
-            "a scan of whole numbers needs its height",
-            "none",
-            "give with --relief the height from black to white",
-        )
-        _refuse(
-            where,
-            scale.height_unit is not None,
-            "--height-units is for decimal heights",
-            "a scan of whole numbers",
-            "leave it out; --relief says the height",
-        )
-        grain = float(scale.relief or 1) / white
+        if scale.relief is None:
+            remedy = "give with --relief the height from black to white"
+            raise InputError(where, "a scan of whole numbers needs its height", "none", remedy)
+        if scale.height_unit is not None:
+            rule, remedy = (
+                "--height-units is for decimal heights",
+                "leave it out; --relief says the height",
+            )
+            raise InputError(where, rule, "a scan of whole numbers", remedy)
+        grain = float(scale.relief) / white
         heights *= grain
     return make_map(where, heights, pixel, grain)
 
@@ -114,16 +106,12 @@ MOST_WIDTH = 33_000
 
 
 def _pixel(where: str, columns: int, scale: ScanScale) -> Fraction:
-    both = scale.width is not None and scale.pixel is not None
-    _refuse(where, both, "a picture has one scale", "--width and --pixel", "leave one of them out")
+    if scale.width is not None and scale.pixel is not None:
+        rule, remedy = "a picture has one scale", "leave one of them out"
+        raise InputError(where, rule, "--width and --pixel", remedy)
     if scale.width is not None:
         return scale.width / columns
     if scale.pixel is None:
         rule = "a scan needs its scale"
         raise InputError(where, rule, "none", "give --width, or the size of a pixel with --pixel")
     return scale.pixel
-
-
-def _refuse(where: str, broken: bool, rule: str, got: str, remedy: str) -> None:
-    if broken:
-        raise InputError(where, rule, got, remedy)

@@ -92,8 +92,7 @@ def _read_areas(row: Table) -> dict[str, int] | None:
     parts = {part: table.take(part, _read_area) for part in _PARTS}
     table.take("idle", _read_area)
     table.close()
-    known = {part: area for part, area in parts.items() if area is not None}
-    return known if len(known) == len(parts) else None
+    return whole(dict[str, int], **parts)
 
 
 def _read_panel(row: Table) -> Placement | None:

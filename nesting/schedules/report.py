@@ -127,11 +127,9 @@ def area_table(job: Job, schedule: Schedule) -> TextTable:
 
 def sum_areas(schedule: Schedule) -> Areas:
     """Return the area account of all casts together [square steps]."""
-
-    def total(part: str) -> int:
-        return sum(layout.repeats * getattr(layout.areas, part) for layout in schedule.layouts)
-
-    return Areas(total("liner"), total("panels"), total("dams"), total("masked"))
+    parts = ("liner", "panels", "dams", "masked")
+    counted = [(layout.repeats, layout.areas) for layout in schedule.layouts]
+    return Areas(*(sum(times * getattr(areas, part) for times, areas in counted) for part in parts))
 
 
 def _area_row(job: Job, name: str, casts: int, areas: Areas) -> list[str]:

@@ -75,7 +75,8 @@ class Program:
     @property
     def has_answer(self) -> bool:
         """Whether any widths meet all needs."""
-        return self.is_possible and self.is_met((INFINITY, INFINITY))
+        limits = self._limits((INFINITY, INFINITY))
+        return self.is_possible and self._solve(self._zeros(), limits).values is not None
 
     def total(self, axis: int) -> Row:
         """Return the row of the total width of the strips along an axis, without limits."""
@@ -103,10 +104,6 @@ class Program:
         if found.values is None:
             return None
         return round(found.objective), self._read(found)
-
-    def is_met(self, most: tuple[float, float]) -> bool:
-        """Whether all needs can be met with totals of at most that much."""
-        return self._solve(self._zeros(), self._limits(most)).values is not None
 
     def _zeros(self) -> np.ndarray[tuple[int], np.dtype[np.float64]]:
         return np.zeros(len(self._columns.upper))

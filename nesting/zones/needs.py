@@ -49,12 +49,11 @@ class Need:
         """Whether any two ways match."""
         return bool(self.matches.any())
 
-    def is_met(self, motif: Motif, widths: Widths) -> bool:
-        """Whether strips of those widths [steps] meet the need."""
-        return self.ways_met(motif, widths) is not None
-
     def ways_met(self, motif: Motif, widths: Widths) -> tuple[NeedWay, NeedWay] | None:
-        """Return the first ways along x and y by which such strips meet the need, None for none."""
+        """Return the first ways along x and y by which such strips meet the need, else None.
+
+        ``widths`` are those of the strips [steps].
+        """
         open_ways = []
         for axis, ways in enumerate(self.ways):
             moved = shifts(motif, widths, AXES[axis])

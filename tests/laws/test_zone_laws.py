@@ -112,7 +112,7 @@ def try_trade(motif, needs):
     ranges = (range(-(-s.least // grid), s.greatest // grid + 1) for s in motif.strips)
     for counts in product(*ranges):
         widths = tuple(count * grid for count in counts)
-        if is_allowed(motif, widths) and all(need.is_met(motif, widths) for need in needs):
+        if is_allowed(motif, widths) and all(need.ways_met(motif, widths) for need in needs):
             area, used = prod(liner_size(motif, widths)), sum(width > 0 for width in widths)
             found.append((area, used, count_casts(motif, widths).casts))
     kept = [min(found)[::2]]

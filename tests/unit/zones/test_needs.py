@@ -27,8 +27,8 @@ def test_a_size_is_met_from_its_least_strip_on(motif):
     """52 mm do for A1, a step less does not."""
     need = need_of(motif, 0)
     assert need.is_possible
-    assert need.is_met(motif, (WIDTH,))
-    assert not need.is_met(motif, (WIDTH - 1,))
+    assert need.ways_met(motif, (WIDTH,))
+    assert not need.ways_met(motif, (WIDTH - 1,))
 
 
 def test_what_must_be_shown_and_hidden_narrows_the_ways(motif):

@@ -82,7 +82,7 @@ def count_liners(motif, setting, ways, region):
         )
         if not twins or size[0] > motif.greatest[0] or size[1] > motif.greatest[1]:
             continue
-        if holds(motif, region, counts) and all(n.is_met(motif, widths) for n in setting.needs):
+        if holds(motif, region, counts) and all(n.ways_met(motif, widths) for n in setting.needs):
             found += 1
     return found
 

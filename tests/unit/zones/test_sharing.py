@@ -35,8 +35,8 @@ def test_two_sizes_in_one_cast_need_a_dam_between_them(motif):
     field, needs = needs_of(motif, 0, 1)
     pair = join_needs(field, needs, DAM)
     assert pair.marks == ("A1", "B1")
-    assert pair.is_met(motif, (60 * MM,))
-    assert not pair.is_met(motif, (60 * MM - 1,))
+    assert pair.ways_met(motif, (60 * MM,))
+    assert not pair.ways_met(motif, (60 * MM - 1,))
 
 
 def test_a_size_shares_no_cast_with_itself_where_only_one_place_shows_the_wave(motif):
@@ -53,8 +53,8 @@ def test_three_in_one_cast_have_a_dam_between_each_two(motif):
     field, needs = needs_of(motif, 0, 1, 0)
     triple = join_needs(field, needs, DAM)
     assert triple.marks == ("A1", "B1", "A1")
-    assert triple.is_met(motif, (104 * MM,))
-    assert not triple.is_met(motif, (104 * MM - 1,))
+    assert triple.ways_met(motif, (104 * MM,))
+    assert not triple.ways_met(motif, (104 * MM - 1,))
 
 
 def test_too_many_ways_are_not_gone_through(motif, monkeypatch):
@@ -76,6 +76,6 @@ def test_three_in_a_row_ask_for_room_though_each_two_have_it(motif):
     field = survey_motif(motif)
     needs = [find_need(motif, field, panel) for panel in panels]
     joined = join_needs(field, needs, DAM)
-    assert not joined.is_met(motif, (10 * MM - 1,))
-    assert joined.is_met(motif, (10 * MM,))
-    assert all(join_needs(field, two, DAM).is_met(motif, (0,)) for two in combinations(needs, 2))
+    assert not joined.ways_met(motif, (10 * MM - 1,))
+    assert joined.ways_met(motif, (10 * MM,))
+    assert all(join_needs(field, two, DAM).ways_met(motif, (0,)) for two in combinations(needs, 2))
