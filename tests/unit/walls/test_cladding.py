@@ -3,6 +3,7 @@
 import math
 from dataclasses import replace
 from fractions import Fraction
+from itertools import pairwise
 
 import pytest
 from handjob import MM
@@ -23,6 +24,7 @@ from nesting.walls.cladding import (
     length_differences,
     order_of,
 )
+from nesting.walls.widths import WidthRule
 
 
 def make_wall(*parts, skins=("inner", "outer"), cavity=150, **changes):
@@ -226,6 +228,29 @@ def test_narrow_joints_are_warned_of(joint, told):
     assert told in found
     assert bool(found) == bool(told)
     assert not found or "PCI frequently asked questions" in found
+
+
+def test_a_closing_panel_is_a_size_of_its_own():
+    """Of 3000 mm three panels take 1000, 1000 and 960: the last one has a mark of its own."""
+    wall = make_wall(run("A", 3000, panels=3), skins=("inner",))
+    rounded = replace(wall, widths=WidthRule(250 * MM, "closing panel"))
+    panel, closing = divide_wall(rounded)
+    assert (panel.mark, panel.spans[1]) == ("A", (1020 * MM, 2020 * MM))
+    assert (closing.mark, closing.spans) == ("A-closing", ((2040 * MM, 3000 * MM),))
+    assert [each.quantity for each in order_of(rounded, (panel, closing))[1]] == [2, 1]
+    assert panel.joint == closing.joint == 20 * MM
+
+
+def test_joints_take_the_rest_on_common_radii():
+    """Between neighbours on either side, joints of both skins stand on one ray of an arc."""
+    parts = run("A", 990, panels=1), arc("B", 3000, 90, panels=4), run("C", 990, panels=1)
+    wall = make_wall(*parts, widths=WidthRule(5 * MM, "joints"))
+    inner, outer = (each for each in divide_wall(wall) if each.part == 1)
+    assert inner.joint != outer.joint
+    for (_, end), (start, _) in pairwise(inner.spans):
+        at = (end + start) / 2 / inner.radius
+        middles = [(a[1] + b[0]) / 2 / outer.radius for a, b in pairwise(outer.spans)]
+        assert min(abs(at - each) for each in middles) * outer.radius <= 2
 
 
 def test_no_part_gives_no_stretch():
