@@ -15,6 +15,7 @@ from nesting.errors import InputError
 from nesting.units import STEPS_PER_INCH, decimal_text, to_mm
 from nesting.values.bed import Bed, Form
 from nesting.values.panels import Panel
+from nesting.walls.tierule import TieRule
 from nesting.walls.widths import EXACT, End, Room, WidthRule, count_fewest, share_out
 
 Skin = Literal["inner", "outer"]
@@ -75,7 +76,7 @@ class Wall:
 
     ``cavity`` lies between the backs of two skins and is 0 for one. ``rows`` of panels with joints
     between them make up ``height``. ``liner_thickness`` and ``neutral`` are those of the liner.
-    ``widths`` says how panel widths are rounded.
+    ``widths`` says how panel widths are rounded, ``ties`` how two skins are tied, if they are.
     """
 
     title: str
@@ -91,6 +92,7 @@ class Wall:
     rows: int = 1
     closed: bool = False
     widths: WidthRule = EXACT
+    ties: TieRule | None = None
 
     @property
     def distance(self) -> int:

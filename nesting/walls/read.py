@@ -29,7 +29,7 @@ from nesting.walls.cladding import (
     order_of,
 )
 from nesting.walls.path import closing_gap, turning
-from nesting.walls.widths import EXACT, WidthRule
+from nesting.walls.rules import read_tie_rule, read_width_rule
 
 MAX_ROWS = 100
 """Most rows of panels over one another."""
@@ -101,7 +101,8 @@ def _read(top: Table) -> Wall | None:
             joint=table.take("joint", lengths.positive),
             rows=table.take("rows", read_whole(1, MAX_ROWS), 1),
             closed=table.take("closed", _read_yes, False),
-            widths=_read_widths(top, lengths),
+            widths=read_width_rule(top, lengths),
+            **read_tie_rule(top, lengths, skins),
             liner_thickness=thickness,
             neutral=neutral,
         )
@@ -117,32 +118,6 @@ def _read_cavity(table: Table, lengths: LengthReaders, skins: Sequence[Skin]) ->
         return table.take("cavity", lengths.not_negative)
     table.refuse("cavity", "a wall of one skin has none", 'drop cavity or give skins = "both"')
     return 0
-
-
-def _read_widths(top: Table, lengths: LengthReaders) -> WidthRule | None:
-    """Return how panel widths are rounded; to the step where the file does not say."""
-    if "widths" not in top:
-        return EXACT
-    table = top.table("widths")
-    if table is None:
-        return None
-    rest = table.take("rest", read_choice("joints", "closing panel"))
-    limits = {"joints": "widest_joint", "closing panel": "narrowest"}
-    for other, key in limits.items():
-        if rest and other != rest:
-            table.refuse(key, f'has a meaning only where rest = "{other}"')
-    found = whole(
-        WidthRule,
-        division=table.take("division", lengths.positive),
-        rest=rest,
-        **{
-            key: table.take(key, lengths.positive, 0)
-            for each, key in limits.items()
-            if each == rest
-        },
-    )
-    table.close()
-    return found
 
 
 def _read_to(row: Table, skins: Sequence[Skin], *default: Face) -> Face | None:

@@ -10,6 +10,8 @@ from nesting.schedules.setout import write_length
 from nesting.units import STEPS_PER_MM, to_mm
 from nesting.unitwords import WORDS
 from nesting.walls.cladding import Stretch, Wall, joint_warnings, length_differences, order_of
+from nesting.walls.tiereport import list_ties, tie_entries
+from nesting.walls.ties import TiedWall
 from nesting.walls.widths import EXACT
 
 _HEAD = ["mark", "skin", "face", "radius", "length", "panels", "width", "height", "bed"]
@@ -19,7 +21,7 @@ CAUTION = (
 )
 
 
-def report_wall(wall: Wall, stretches: Sequence[Stretch]) -> str:
+def report_wall(wall: Wall, stretches: Sequence[Stretch], tied: TiedWall | None = None) -> str:
     """Return the whole report, without a final newline; every line is plain text."""
     sections = [
         [_result(wall, stretches)],
@@ -27,12 +29,13 @@ def report_wall(wall: Wall, stretches: Sequence[Stretch]) -> str:
         _list_panels(wall, stretches),
         _list_beds(wall, stretches),
         _list_differences(wall),
+        list_ties(wall, tied) if tied else [],
         [CAUTION],
     ]
     return "\n\n".join("\n".join(lines) for lines in sections if lines)
 
 
-def wall_to_json(wall: Wall, stretches: Sequence[Stretch]) -> str:
+def wall_to_json(wall: Wall, stretches: Sequence[Stretch], tied: TiedWall | None = None) -> str:
     """Return the order as JSON text: lengths in mm, exact; radius is null where a face is flat."""
     beds, _ = order_of(wall, tuple(stretches))
     document = {
@@ -56,6 +59,7 @@ def wall_to_json(wall: Wall, stretches: Sequence[Stretch]) -> str:
             }
             for name, angle, inner, outer in length_differences(wall)
         ],
+        "ties": tie_entries(wall, tied) if tied else [],
     }
     return to_json("nesting-wall", 1, document)
 

@@ -214,6 +214,25 @@ MISTAKES = {
         ],
         ["22: part[2].name: each panel needs a mark of its own, got 'apse-closing'; rename"],
     ),
+    "ties that lack all but rows": (
+        [("[wall]", "[ties]\nrows = 0\n[wall]")],
+        [
+            "7: ties.edge_distance: this key is needed",
+            "7: ties.spacing: this key is needed",
+            "8: ties.rows: must be a whole number from 1 to 50, got 0.",
+        ],
+    ),
+    "ties too close": (
+        [("[wall]", "[ties]\nspacing = 49\nrows = 2\nedge_distance = 60\n[wall]")],
+        ["8: ties.spacing: must be >= 50 mm, got 49 mm."],
+    ),
+    "ties of one skin": (
+        [
+            ("[wall]", "[ties]\nspacing = 400\nrows = 2\nedge_distance = 60\n[wall]"),
+            ('skins = "both"\ncavity = 150\n', 'skins = "inner"\n'),
+        ],
+        ['7: ties: a tie joins two skins; take it out or give skins = "both".'],
+    ),
     "corner astray": (
         [('form = "arc"\nradius = 3000', 'form = "corner"'), (ARC_END, "")],
         ["19: part[2]: a corner must stand between two runs; put a run on either side"],
