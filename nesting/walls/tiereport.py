@@ -113,11 +113,15 @@ def _tell_moved(wall: Wall, group: list[TiedPair]) -> list[str]:
     moved: list[Tie] = [tie for tie in group[0].ties if tie.shift]
     if not moved:
         return []
-    told = ", ".join(f"{tie.number} by {write_length(tie.shift, wall.units)}" for tie in moved)
+    told = ", ".join(
+        f"{tie.number} by {write_length(abs(tie.shift), wall.units)} to the "
+        f"{'right' if tie.shift > 0 else 'left'}"
+        for tie in moved
+    )
     where = f"{group[0].inner.stretch.mark} {cast_range([pair.inner.number for pair in group])}"
     ties = count_of(len(moved), "tie")
     return [
         f"Moved along to keep clear of hollows, both inserts on their ray: of {where}, {ties}, "
-        f"in {WORDS[wall.units].lengths} along the inner back: {told}. The spacing beside them is "
+        f"in {WORDS[wall.units].lengths} on the inner back: {told}. The spacing beside them is "
         "more than was asked for."
     ]

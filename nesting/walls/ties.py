@@ -20,6 +20,8 @@ from nesting.walls.tierule import TieRule
 Forbiddens = Mapping[str, Sequence[Forbidden]]
 """Ground by the mark of the panel, on its face as seen from behind: x from the left, y up."""
 
+MOST_TIES = 20_000
+"""Most ties in one row of panels all along a wall."""
 _SLACK = 2
 """Steps of the edge distance that rounding of the panels' ends may take."""
 
@@ -111,13 +113,18 @@ def tie_skins(
     """
     found: list[TiedPair] = []
     errors: dict[str, InputError] = {}
+    count = 0
     for part in range(len(wall.parts)):
         inner, outer = (list_backs(wall, stretches, part, skin) for skin in ("inner", "outer"))
         for pair in zip(inner, outer, strict=True):
             try:
                 found.append(_tie_pair(wall, *pair, ground or {}))
+                count += len(found[-1].ties)
             except InputError as error:
                 errors.setdefault(str(error), error)
+            if count > MOST_TIES:
+                rule = f"a row of panels takes at most {MOST_TIES} ties"
+                raise InputError("[ties]", rule, remedy="give a larger spacing or fewer rows")
     if errors:
         raise InputErrors(errors.values())
     return TiedWall(tuple(found), ground)

@@ -30,7 +30,7 @@ def test_what_was_moved_is_told():
     assert "A-inner A-outer 1 60 60, 400, 740 740, 400, 60" in text
     assert "A-inner A-outer 1 325, 590 60, 260, 740 740, 540, 60" in text
     assert "of A-inner 1, 2 ties" in text
-    assert "5 by -140, 8 by -140" in text
+    assert "on the inner back: 5 by 140 to the left, 8 by 140 to the left." in text
     assert "Hollows are not looked at" not in text
 
 

@@ -6,11 +6,11 @@ from itertools import pairwise
 
 import pytest
 from handjob import MM
-from tiedwalls import HERON, cornered_wall, flat_wall, pond, round_wall, tie_rule
+from tiedwalls import HERON, cornered_wall, flat_wall, pond, round_wall, tie_rule, tied_wall
 
 from nesting.errors import InputError, InputErrors
 from nesting.units import STEPS_PER_INCH
-from nesting.walls.cladding import divide_wall
+from nesting.walls.cladding import WallRun, divide_wall
 from nesting.walls.ties import need_ties, tie_skins
 
 
@@ -121,6 +121,14 @@ def test_a_panel_without_room_is_refused(rule, told):
     with pytest.raises(InputError, match="Panel 'A-inner', number 1 of its part: ") as refused:
         tie(flat_wall(ties=rule))
     assert told in str(refused.value)
+
+
+def test_work_is_bounded():
+    """A wall with more ties than anyone sets is refused before it is gone through."""
+    run = WallRun("A", 400_000 * MM, "axis", 40)
+    rule = tie_rule(spacing=50, rows=50, edge=10)
+    with pytest.raises(InputError, match="at most 20000 ties; give a larger spacing or fewer rows"):
+        tie(tied_wall(run, ties=rule))
 
 
 def test_in_an_inch_wall_inner_places_are_on_sixteenths():
