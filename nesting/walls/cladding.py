@@ -12,6 +12,7 @@ from fractions import Fraction
 from typing import Literal
 
 from nesting.errors import InputError
+from nesting.files.lengths import LengthReaders
 from nesting.units import STEPS_PER_INCH, decimal_text, to_mm
 from nesting.values.bed import Bed, Form
 from nesting.values.panels import Panel
@@ -103,6 +104,10 @@ class Wall:
     def row_height(self) -> int:
         """Height of one panel [steps], the joints between rows taken off."""
         return (self.height - (self.rows - 1) * self.joint) // self.rows
+
+    def text(self, steps: int) -> str:
+        """Return a length as messages give it, in the wall's units."""
+        return LengthReaders(self.units).text(steps)
 
     def offset(self, face: Face) -> Fraction:
         """Return how far a face lies from the axis [steps], positive to the outer side."""
@@ -258,7 +263,7 @@ def _room(wall: Wall, index: int, skin: Skin) -> Room:
         else End(0, Fraction(1, 2))
         for part in neighbours(wall, index)
     )
-    return Room(round(face_length(wall, index, skin)), (first, last), wall.joint)
+    return Room(round(face_length(wall, index, skin)), (first, last), wall.joint, wall.units)
 
 
 def _stretches(
@@ -270,11 +275,14 @@ def _stretches(
     room = _room(wall, index, skin)
     radius = round(radius_on(wall, part, skin)) if isinstance(part, WallArc) else 0
     if isinstance(part, WallArc) and radius <= 0:
-        raise InputError("", f"the {skin} face must have a radius > 0 mm", _mm(radius))
+        raise InputError(
+            "", f"the {skin} face must have a radius > 0 {wall.units}", wall.text(radius)
+        )
     even = math.floor(room.for_panels(count) / count)
     if not 0 < even <= MAX_WIDTH:
-        rule = f"each panel of the {skin} skin must be > 0 mm and <= {_mm(MAX_WIDTH)} wide"
-        raise InputError("", rule, _mm(even))
+        most = wall.text(MAX_WIDTH)
+        rule = f"each panel of the {skin} skin must be > 0 {wall.units} and <= {most} wide"
+        raise InputError("", rule, wall.text(even))
     spans = share_out(room, count, wall.widths)
     gaps, panels = room.joints(count), sum(end - start for start, end in spans)
     joint = round((room.length - room.legs - panels) / gaps) if gaps else wall.joint
@@ -316,18 +324,14 @@ def _bed(wall: Wall, shape: Form, radius: int) -> Bed:
     form: Literal["convex", "concave"] = "convex" if shape == "concave" else "concave"
     bed_radius = radius + (wall.liner_thickness if form == "concave" else -wall.liner_thickness)
     if bed_radius <= 0:
-        rule = f"a concave face must have a radius > the liner's {_mm(wall.liner_thickness)}"
-        raise InputError("", rule, _mm(radius))
+        rule = f"a concave face must have a radius > the liner's {wall.text(wall.liner_thickness)}"
+        raise InputError("", rule, wall.text(radius))
     if form == "concave" and radius <= wall.panel_thickness:
-        rule = f"a convex face must have a radius > the panel's {_mm(wall.panel_thickness)}"
-        raise InputError("", rule, _mm(radius))
+        rule = f"a convex face must have a radius > the panel's {wall.text(wall.panel_thickness)}"
+        raise InputError("", rule, wall.text(radius))
     name = f"{form} R {decimal_text(to_mm(bed_radius), 6)}"
     return Bed(name, form, bed_radius, "x", wall.neutral)
 
 
 def _mark(wall: Wall, part: WallPart, skin: Skin) -> str:
     return f"{part.name}-{skin}" if len(wall.skins) == 2 else part.name
-
-
-def _mm(steps: int) -> str:
-    return f"{decimal_text(to_mm(steps), 3)} mm"

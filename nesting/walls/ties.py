@@ -11,7 +11,7 @@ from math import ceil, floor
 
 from nesting.errors import InputError, InputErrors
 from nesting.shapes.geometry import Point
-from nesting.units import STEPS_PER_INCH, STEPS_PER_MM, decimal_text, to_mm
+from nesting.units import STEPS_PER_INCH, STEPS_PER_MM
 from nesting.walls.backs import Back, list_backs
 from nesting.walls.cladding import Stretch, Wall
 from nesting.walls.clearing import Forbidden
@@ -154,17 +154,17 @@ def _tie_pair(wall: Wall, inner: Back, outer: Back, ground: Forbiddens) -> TiedP
         for back, mark in zip((inner, outer), marks, strict=True)
     )
     bay = _Bay(inner, outer, rule, (behind[0], behind[1]), tape_division(wall))
-    columns, ups = _spread_along(bay), _spread_up(wall, inner, rule)
+    columns, ups = _spread_along(wall, bay), _spread_up(wall, inner, rule)
     ties: list[Tie] = []
     for row, up in enumerate(ups, start=1):
         for place, low, high in columns:
-            clear = _find_clear(bay, place, up, low, high)
+            clear = _find_clear(wall, bay, place, up, low, high)
             shift = (clear - place) * bay.division
             ties.append(Tie(len(ties) + 1, row, *bay.ends(clear, up), shift))
     return TiedPair(inner, outer, tuple(ties))
 
 
-def _spread_along(bay: _Bay) -> list[tuple[int, int, int]]:
+def _spread_along(wall: Wall, bay: _Bay) -> list[tuple[int, int, int]]:
     """Return the places along the inner back, each with how far it may be moved, in divisions.
 
     They are spread evenly between the edge distances of both panels, as few as the spacing allows
@@ -179,8 +179,8 @@ def _spread_along(bay: _Bay) -> list[tuple[int, int, int]]:
     first, last = ceil((low - _SLACK) / division), floor((high + _SLACK) / division)
     if first > last:
         mark = bay.outer.stretch.mark
-        rule = f"must face panel {mark!r} along more than 2 x edge_distance {_mm(distance)}"
-        got = _mm(max(0, floor(high - low) + 2 * distance))
+        rule = f"must face panel {mark!r} along more than 2 x edge_distance {wall.text(distance)}"
+        got = wall.text(max(0, floor(high - low) + 2 * distance))
         raise InputError(_where(bay.inner), rule, got, "give a smaller edge_distance")
     shorter = min(Fraction(1), Fraction(bay.inner.radius, bay.outer.radius))
     most = max(1, floor(bay.rule.spacing * shorter / division))
@@ -197,14 +197,19 @@ def _spread_up(wall: Wall, back: Back, rule: TieRule) -> list[int]:
     last = floor(Fraction(height - rule.edge_distance, division))
     if last - first < rule.rows - 1:
         words = f"height must hold {rule.rows} rows of ties between two edge distances"
-        raise InputError(_where(back), words, _mm(height), "give fewer rows or a smaller distance")
+        raise InputError(
+            _where(back),
+            words,
+            wall.text(height),
+            "give fewer rows or a smaller distance",
+        )
     if rule.rows == 1:
         return [(first + last) // 2 * division]
     steps = range(rule.rows)
     return [(first + step * (last - first) // (rule.rows - 1)) * division for step in steps]
 
 
-def _find_clear(bay: _Bay, place: int, up: int, low: int, high: int) -> int:
+def _find_clear(wall: Wall, bay: _Bay, place: int, up: int, low: int, high: int) -> int:
     """Return the clear place nearest to one, within the limits, the one to the left of two.
 
     Raises
@@ -217,9 +222,10 @@ def _find_clear(bay: _Bay, place: int, up: int, low: int, high: int) -> int:
         return place
     found = [*_march(bay, place - short, up, -1, low), *_march(bay, place + short, up, 1, high)]
     if not found:
-        words = f"no tie keeps hollow_distance {_mm(bay.rule.hollow_distance)} from hollow {name!r}"
+        distance = wall.text(bay.rule.hollow_distance)
+        words = f"no tie keeps hollow_distance {distance} from hollow {name!r}"
         spot = bay.ends(place, up)[mark != bay.inner.stretch.mark]
-        got = f"none within half a spacing of {_mm(spot[0])} along and {_mm(up)} up"
+        got = f"none within half a spacing of {wall.text(spot[0])} along and {wall.text(up)} up"
         remedy = "give another spacing or number of rows, or hide the ornament"
         raise InputError(f"Panel {mark!r}", words, got, remedy)
     return min(found, key=lambda each: (abs(each - place), each))
@@ -237,7 +243,3 @@ def _march(bay: _Bay, place: int, up: int, sign: int, limit: int) -> Iterator[in
 
 def _where(back: Back) -> str:
     return f"Panel {back.stretch.mark!r}, number {back.number} of its part"
-
-
-def _mm(steps: int) -> str:
-    return f"{decimal_text(to_mm(steps), 3)} mm"

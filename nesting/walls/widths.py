@@ -9,7 +9,7 @@ from fractions import Fraction
 from typing import Literal
 
 from nesting.errors import InputError
-from nesting.units import decimal_text, to_mm
+from nesting.files.lengths import LengthReaders
 
 Rest = Literal["joints", "closing panel"]
 """What takes the rest of a face where widths are rounded to a division."""
@@ -49,11 +49,19 @@ class End:
 
 @dataclass(frozen=True, slots=True)
 class Room:
-    """The face of a skin [steps] along one part, what its ends take, and the joint asked for."""
+    """The face of a skin [steps] along one part, what its ends take, and the joint asked for.
+
+    ``units`` are those of messages.
+    """
 
     length: int
     ends: tuple[End, End]
     joint: int
+    units: str = "mm"
+
+    def text(self, steps: int | Fraction) -> str:
+        """Return a length as messages give it."""
+        return LengthReaders(self.units).text(round(steps))
 
     def for_panels(self, count: int) -> Fraction:
         """Return what joints of the width asked for leave to so many panels [steps]."""
@@ -81,7 +89,7 @@ def count_fewest(room: Room, widest: int, rule: WidthRule) -> int:
         most = widest // rule.division * rule.division
         if not most:
             raise InputError(
-                "", f"widest must be >= the division {_mm(rule.division)}", _mm(widest)
+                "", f"widest must be >= the division {room.text(rule.division)}", room.text(widest)
             )
         widest = most
     return max(1, math.ceil((room.for_panels(1) + room.joint) / (widest + room.joint)))
@@ -110,7 +118,7 @@ def share_out(room: Room, count: int, rule: WidthRule) -> tuple[Span, ...]:
     if rule.rest == "closing panel" and count > 1:
         width = math.ceil(even / rule.division) * rule.division
         last = math.floor(room.for_panels(count)) - (count - 1) * width
-        _refuse_narrow(last, rule.narrowest or width // 2)
+        _refuse_narrow(room, last, rule.narrowest or width // 2)
     else:
         division = rule.division if rule.rest == "joints" else 1
         width = last = math.floor(even / division) * division
@@ -123,26 +131,24 @@ def share_out(room: Room, count: int, rule: WidthRule) -> tuple[Span, ...]:
     return (*((each, each + width) for each in starts[:-1]), (starts[-1], starts[-1] + last))
 
 
-def _refuse_narrow(width: int, least: int) -> None:
+def _refuse_narrow(room: Room, width: int, least: int) -> None:
     if width < least:
-        rule = f"the closing panel must be >= {_mm(least)} wide"
+        rule = f"the closing panel must be >= {room.text(least)} wide"
         remedy = "give another division, another number of panels or a smaller narrowest"
-        raise InputError("", rule, _mm(width), remedy)
+        raise InputError("", rule, room.text(width), remedy)
 
 
 def _refuse_wide(room: Room, gaps: Fraction, rest: int, most: int) -> None:
     remedy = "give a smaller division, more panels or a larger widest_joint"
     if not gaps and rest:
         rule = "one panel between open ends has no joint to take the rest of its width"
-        raise InputError("", rule, _mm(rest), 'give rest = "closing panel" or a smaller division')
+        raise InputError(
+            "", rule, room.text(rest), 'give rest = "closing panel" or a smaller division'
+        )
     if gaps and rest > most * gaps:
-        raise InputError("", f"joints must be <= {_mm(most)}", _mm(rest / gaps), remedy)
+        raise InputError("", f"joints must be <= {room.text(most)}", room.text(rest / gaps), remedy)
 
 
 def _nearest(steps: Fraction) -> int:
     """Return the nearest step, halves upward: so joints of one row differ by one at most."""
     return math.floor(steps + Fraction(1, 2))
-
-
-def _mm(steps: int | Fraction) -> str:
-    return f"{decimal_text(to_mm(1) * steps, 3)} mm"

@@ -13,6 +13,7 @@ from printed import LAST_PLACE, Figure, chord_of_ordinate
 
 from nesting.shapes.arcs import chord_of_arc
 from nesting.units import STEPS_PER_INCH, STEPS_PER_MM
+from nesting.walls.backs import list_backs
 from nesting.walls.cladding import (
     Wall,
     WallArc,
@@ -77,6 +78,15 @@ def rounded(rest, what):
     return found[what] / MM
 
 
+def place_of_ray(skin):
+    """Return how far along its back [mm] a ray 10 degrees in meets a panel that begins an arc."""
+    arc = WallArc("A", 3000 * MM, math.pi / 2, "inner", panels=2)
+    wall = Wall("published", "mm", (arc,), ("inner", "outer"), 150 * MM, 25 * MM, MM, 20 * MM, MM)
+    back = list_backs(wall, divide_wall(wall), 0, skin)[0]
+    along = back.along(Fraction(math.pi / 18))
+    return float(along if skin == "inner" else back.width - along) / MM
+
+
 SEGMENT = span(chord_of_ordinate(2, 12), 12)
 
 FIGURES = (
@@ -128,6 +138,18 @@ FIGURES = (
             ("inner", "axis", "2900"),
             ("outer", "axis", "3100"),
         )
+    ),
+    *(
+        Figure(
+            OWN,
+            f"{skin} back of a tie 10 degrees along, inner face 3000 mm, in mm from the start",
+            printed,
+            partial(place_of_ray, skin),
+            "0.0005",
+            LAST_PLACE,
+        )
+        # panels of 25 mm, cavity 150: backs of 3025 and 3175 mm, each times pi / 18
+        for skin, printed in (("inner", "527.962"), ("outer", "554.142"))
     ),
     *(
         Figure(

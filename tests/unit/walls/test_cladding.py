@@ -24,7 +24,7 @@ from nesting.walls.cladding import (
     length_differences,
     order_of,
 )
-from nesting.walls.widths import WidthRule
+from nesting.walls.widths import EXACT, WidthRule
 
 
 def make_wall(*parts, skins=("inner", "outer"), cavity=150, **changes):
@@ -104,11 +104,20 @@ def test_neither_skin_has_a_panel_wider_than_the_widest(length, widest, toward):
     st.sampled_from(["inner", "outer"]),
 )
 def test_panels_and_joints_fill_each_face(radius, degrees, count, to, toward):
-    """Widths and joints add up to the face, but for the rounding of each panel to the step."""
-    wall = make_wall(arc("A", radius, degrees, to, toward=toward, panels=count), joint=MM)
-    for stretch in divide_wall(wall):
-        rest = stretch.length - count * stretch.width - (count - 1) * wall.joint
-        assert -1 <= rest <= count + 1
+    """Between arcs on either side widths and joints are the face, to the step, rounded or not."""
+    middle = arc("B", radius, degrees, to, toward=toward, panels=count)
+    parts = run("A", 900, panels=1), middle, run("C", 900, panels=1)
+    for widths in (EXACT, WidthRule(MM, "joints", 99 * MM), WidthRule(MM, "closing panel", 0, 1)):
+        wall = make_wall(*parts, joint=2 * MM, widths=widths)
+        for skin in wall.skins:
+            rows = [each for each in divide_wall(wall) if (each.part, each.skin) == (1, skin)]
+            spans = [span for each in rows for span in each.spans]
+            gaps = [spans[0][0], *(b[0] - a[1] for a, b in pairwise(spans))]
+            gaps.append(rows[0].length - spans[-1][1])
+            assert len(spans) == count
+            assert sum(gaps) + sum(high - low for low, high in spans) == rows[0].length
+            assert all(abs(gap - rows[0].joint) <= 1 for gap in gaps[1:-1])
+            assert all(abs(2 * gap - rows[0].joint) <= 3 for gap in (gaps[0], gaps[-1]))
 
 
 @given(
