@@ -85,7 +85,8 @@ def wall(
         say(wall_to_json(found, stretches, tied))
         return
     say(report_wall(found, stretches, tied))
-    say(f"\n{written(files, '-o for the order, with --svg for the plan')}")
+    hint = "-o for the order, with --svg for the plan" + ", with --ties for the sheets" * bool(tied)
+    say(f"\n{written(files, hint)}")
 
 
 def tie_wall(
