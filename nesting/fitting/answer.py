@@ -15,6 +15,7 @@ from nesting.planning.bedplan import shows
 from nesting.planning.dams import place_dams
 from nesting.planning.settle import settle
 from nesting.planning.slopes import seat_at
+from nesting.planning.strips import strip_rule
 from nesting.shapes.convex import Run
 from nesting.shapes.geometry import Box
 from nesting.units import STEPS_PER_MM
@@ -121,7 +122,8 @@ def seat_best(ground: Ground, size: SizedPanel) -> Seated:
     The least clearance is found by halving: a place with more clearance is one with less, too.
     """
     x, y, sheet = _roomiest(ground, size)
-    (settled,) = settle(ground, [seat_at(size, x, y, sheet.sides)])
+    seat = seat_at(size, x, y, sheet.sides)
+    (settled,) = settle(ground, [seat], strip_rule(ground.rules))
     return _seated(ground, size.map, settled)
 
 
@@ -144,7 +146,7 @@ def seat_first(ground: Ground, panel: Panel, bend: Bend) -> Seated | None:
 
 def _seated(ground: Ground, panel_map: PositionMap, spot: Placement) -> Seated:
     """Return all there is to say of a panel that lies there."""
-    dams = place_dams(ground.liner, ground.rules, [spot])
+    dams = place_dams(ground.liner, strip_rule(ground.rules), [spot])
     clearances = [dam.clearance for dam in dams if dam.clearance is not None]
     return Seated(
         replace(spot, shows=shows(ground, spot)),

@@ -23,6 +23,8 @@ from nesting.shapes.geometry import Box
 
 Place = tuple[int, int]
 INFINITE = 2**62
+MOST_VALUES = 1_500
+"""Up to so many values along an axis, over all sizes, places are listed under restricted gaps."""
 
 
 class PlaceSheet(Protocol):
@@ -83,11 +85,62 @@ def find_candidates(
     return _supported(found, sizes, (middle2[0] + dam, middle2[1] + dam))
 
 
+def find_closed(
+    maps: Sequence[PlaceMap], gaps: Sequence[int]
+) -> tuple[tuple[Place, ...], ...] | None:
+    """Return per map the places that suffice where gaps between panels are restricted, sorted.
+
+    ``gaps`` [steps] are those a panel may be held at: each listed width, and last the least gap
+    from which on any will do. Of all casts of the same panels take one pushed left and down as far
+    as can be. There a panel stands at the near end of a run, at one of those gaps beyond a
+    neighbour, or at a listed gap before one that is itself stopped: or it could move, alone or with
+    those it is tied to. None where these are too many to be worked with.
+    """
+    turned = [[sheet.turned_over() for sheet in m.sheets] for m in maps]
+    across = _closed_lines([m.sheets for m in maps], [m.width for m in maps], gaps)
+    up = _closed_lines(turned, [m.height for m in maps], gaps)
+    if across is None or up is None:
+        return None
+    found = [_places(*each) for each in zip(maps, across, up, strict=True)]
+    return tuple(tuple(sorted(places)) for places in found)
+
+
+def _closed_lines(
+    maps: Sequence[Sequence[PlaceSheet]], sizes: list[int], gaps: Sequence[int]
+) -> list[_Line] | None:
+    """Return the x values of each map, by its sheets, all of them near ones."""
+    usable = [_shadow(sheets) for sheets in maps]
+    values = [
+        {x for x in _ends(sheets, far=False) if _within_runs(x, runs)}
+        for sheets, runs in zip(maps, usable, strict=True)
+    ]
+    chained: list[set[int]] = [set() for _ in maps]
+    work = [(i, x) for i, own in enumerate(values) for x in sorted(own)]
+    while work:
+        i, x = work.pop()
+        for k, runs in enumerate(usable):
+            beyond = {x + sizes[i] + gap for gap in gaps}
+            for value in beyond | {x - gap - sizes[k] for gap in gaps[:-1]}:
+                if value in chained[k] or not _within_runs(value, runs):
+                    continue
+                chained[k].add(value)
+                if value not in values[k]:
+                    values[k].add(value)
+                    work.append((k, value))
+        if sum(map(len, values)) > MOST_VALUES:
+            return None
+    return [_line(own, set(), chain) for own, chain in zip(values, chained, strict=True)]
+
+
+def _line(values: set[int], far: set[int], chained: set[int]) -> _Line:
+    return _Line(*(np.array(sorted(each), dtype=np.int64) for each in (values, far, chained)))
+
+
 def _lines(
     maps: Sequence[Sequence[PlaceSheet]], sizes: list[int], dam: int, middle2: int
 ) -> list[_Line]:
     """Return the x values of each map, by its sheets; ``middle2`` is twice the liner's middle."""
-    usable = [merged(run for sheet in sheets for run in sheet.shadow()) for sheets in maps]
+    usable = [_shadow(sheets) for sheets in maps]
     near_ends = [_ends(sheets, far=False) for sheets in maps]
     far_ends = [_ends(sheets, far=True) for sheets in maps]
 
@@ -98,10 +151,12 @@ def _lines(
     far = _chain(
         far_ends, usable, lambda i, x: not is_near(i, x), lambda i, x, k: x - dam - sizes[k]
     )
-    return [
-        _Line(*(np.array(sorted(each), dtype=np.int64) for each in (a | b, b, on_a | on_b)))
-        for (a, on_a), (b, on_b) in zip(near, far, strict=True)
-    ]
+    both = zip(near, far, strict=True)
+    return [_line(a | b, b, on_a | on_b) for (a, on_a), (b, on_b) in both]
+
+
+def _shadow(sheets: Sequence[PlaceSheet]) -> list[Run]:
+    return merged(run for sheet in sheets for run in sheet.shadow())
 
 
 def _within_runs(value: int, runs: list[Run]) -> bool:

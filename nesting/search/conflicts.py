@@ -1,17 +1,17 @@
-"""Which places exclude each other, said with few and strong rows, and which can go.
+"""Which places exclude each other, said with few and strong rows.
 
-Rectangles that overlap in pairs share a point, so a set of places free of conflicts is one in
-which no point of the liner is covered twice; and only lower left corners need looking at.
-
-If everything that excludes place b also excludes place a of the same item, any layout that uses a
-may use b instead. So a can go, with nothing lost. What is left excludes less, so the rule is
-applied until nothing changes.
+Rectangles that overlap in pairs share a point, so a set of places free of overlaps is one in
+which no point of the liner is covered twice; and only lower left corners need looking at. Where the
+gaps between boxes are restricted too, places that exclude each other without overlapping stand
+together in *cliques*, sets of which at most one can be used.
 """
+
+from functools import cached_property
 
 import numpy as np
 from numpy.typing import NDArray
 
-from nesting.search.instance import Instance, Ints
+from nesting.search.instance import ANY_GAP, Instance, Ints, as_bits
 
 Bools = NDArray[np.bool_]
 Bits = NDArray[np.uint8]
@@ -20,27 +20,33 @@ _COMPARE_ALL = 3_000
 """Up to so many points each is compared with every other, beyond with its neighbours only."""
 
 
-def as_bits(flags: Bools) -> int:
-    """Return a row of flags as the bits of a whole number, the first lowest."""
-    return int.from_bytes(np.packbits(flags, bitorder="little").tobytes(), "little")
-
-
-def find_meeting(boxes: Ints) -> list[int]:
-    """Return for each box, as bits of a whole number, the boxes that it meets, itself included."""
-    x0, y0, x1, y1 = boxes.T
-    meets = (x0[:, None] < x1) & (x0 < x1[:, None]) & (y0[:, None] < y1) & (y0 < y1[:, None])
-    return [as_bits(row) for row in meets]
-
-
 class Points:
-    """The points that state all conflicts: ``cover`` (points, places), ``at`` (points, 2)."""
+    """The points that state all overlaps: ``cover`` (points, places), ``at`` (points, 2).
 
-    def __init__(self, cover: Bools, at: Ints) -> None:
-        self.cover, self.at = cover, at
+    ``barred`` (places, places) tells which places exclude each other though they do not overlap,
+    None where there are none.
+    """
+
+    def __init__(self, cover: Bools, at: Ints, barred: Bools | None = None) -> None:
+        self.cover, self.at, self.barred = cover, at, barred
 
     def rows(self) -> list[NDArray[np.int32]]:
         """Return, per point, the places that cover it."""
         return [np.flatnonzero(row).astype(np.int32) for row in self.cover]
+
+    @cached_property
+    def cliques(self) -> list[NDArray[np.int32]]:
+        """Sets of places of which at most one can be used, for all that the points do not say."""
+        if self.barred is None:
+            return []
+        overlaps = np.zeros_like(self.barred)
+        for row in self.rows():
+            overlaps[np.ix_(row, row)] = True
+        return _cover_pairs(as_bits(self.barred), as_bits(self.barred | overlaps))
+
+    def all_rows(self) -> list[NDArray[np.int32]]:
+        """Return every set of places of which at most one can be used, those of points first."""
+        return self.rows() + self.cliques
 
 
 def find_points(instance: Instance) -> Points:
@@ -59,7 +65,36 @@ def find_points(instance: Instance) -> Points:
         keep = _keep_largest(packed)
         packed, at = packed[keep], at[keep]
     cover = np.unpackbits(packed, axis=1, count=len(boxes)).astype(np.bool_)
-    return Points(cover, at)
+    return Points(cover, at, _find_barred(instance))
+
+
+def _find_barred(instance: Instance) -> Bools | None:
+    if not instance.gaps.least:
+        return None
+    boxes = instance.boxes
+    barred = instance.gaps.meet(boxes, boxes) & ~ANY_GAP.meet(boxes, boxes)
+    return barred if barred.any() else None
+
+
+def _cover_pairs(pairs: list[int], meets: list[int]) -> list[NDArray[np.int32]]:
+    """Return cliques that hold every pair; places and pairs as bits of whole numbers.
+
+    Each place takes, with the partners no clique gives it yet, as many as exclude one another.
+    """
+    cliques: list[NDArray[np.int32]] = []
+    left = list(pairs)
+    for place in range(len(left)):
+        while left[place]:
+            members, able = [place], left[place]
+            while able:
+                other = (able & -able).bit_length() - 1
+                members.append(other)
+                able &= meets[other] & ~(1 << other)
+            held = sum(1 << member for member in members)
+            for member in members:
+                left[member] &= ~held
+            cliques.append(np.array(sorted(members), dtype=np.int32))
+    return cliques
 
 
 def _stations(low: Ints, high: Ints) -> tuple[Ints, Bools]:
@@ -122,46 +157,3 @@ def _keep_largest(packed: Bits) -> Ints:
         inside = ~(packed[order[rest]] & ~packed[row]).any(axis=1)
         alive[rest[inside]] = False
     return np.array(sorted(kept), dtype=np.int64)
-
-
-LARGEST = 6_000
-"""With more places than this the instance is left as it is: the test is quadratic."""
-
-
-def reduce_places(instance: Instance) -> tuple[Instance, Ints]:
-    """Return the instance without replaceable places, and the old index of each place kept."""
-    kept = np.arange(len(instance.owner))
-    while len(kept) <= LARGEST:
-        survivors = _irreplaceable(instance.only(kept))
-        if len(survivors) == len(kept):
-            break
-        kept = kept[survivors]
-    return instance.only(kept), kept
-
-
-def _irreplaceable(instance: Instance) -> Ints:
-    exclude = _exclusions(instance)
-    gone = np.zeros(len(instance.owner), dtype=np.bool_)
-    for item in range(len(instance.items)):
-        members = np.flatnonzero(instance.owner == item)
-        rows = exclude[members]
-        sizes = np.bitwise_count(rows).sum(axis=1)
-        for position in np.argsort(sizes, kind="stable"):
-            if gone[members[position]]:
-                continue
-            covers = ~(rows[position] & ~rows).any(axis=1)
-            covers[position] = False
-            gone[members[covers]] = True
-    return np.flatnonzero(~gone)
-
-
-def _exclusions(instance: Instance) -> NDArray[np.uint64]:
-    """Return, as bit sets, which places each place excludes, itself among them."""
-    x0, y0, x1, y1 = instance.boxes.T
-    width = -(-len(x0) // 64) * 8
-    packed = np.zeros((len(x0), width), dtype=np.uint8)
-    for place in range(len(x0)):
-        meets = (x0 < x1[place]) & (x0[place] < x1) & (y0 < y1[place]) & (y0[place] < y1)
-        bits = np.packbits(meets)
-        packed[place, : len(bits)] = bits
-    return packed.view(np.uint64)

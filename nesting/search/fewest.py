@@ -6,10 +6,10 @@ import numpy as np
 
 from nesting.search.bound import MOST, thin_places
 from nesting.search.casts import CastSearch
-from nesting.search.conflicts import reduce_places
 from nesting.search.fewlayouts import LayoutSearch
 from nesting.search.instance import Answer, Certificate, Instance, Ints, PlaceSet
 from nesting.search.known import list_known
+from nesting.search.reduce import reduce_places
 from nesting.search.solver import Deadline, Report, silent
 
 
@@ -39,12 +39,20 @@ class FewestCasts:
         return tuple(int(self.kept[place]) for place in layout)
 
 
-def find_casts(instance: Instance, deadline: Deadline, report: Report = silent) -> FewestCasts:
-    """Return the search for the fewest casts, run to its end. Every item must have a place."""
-    certificate = None
+def find_casts(
+    instance: Instance,
+    deadline: Deadline,
+    report: Report = silent,
+    certificate: Certificate | None = None,
+) -> FewestCasts:
+    """Return the search for the fewest casts, run to its end. Every item must have a place.
+
+    A ``certificate`` given is what is proved for more places than the instance holds.
+    """
     working = np.arange(len(instance.owner))
     if len(working) > MOST:
-        working, certificate = thin_places(instance, deadline)
+        working, proved = thin_places(instance, deadline)
+        certificate = max(proved, certificate or proved, key=lambda each: each.bound)
     reduced, kept = reduce_places(instance.only(working))
     kept = working[kept]
     search = CastSearch(reduced, deadline, report, certificate)

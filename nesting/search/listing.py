@@ -9,9 +9,8 @@ from typing import NamedTuple
 
 import numpy as np
 
-from nesting.search.conflicts import as_bits
 from nesting.search.diagram import Diagram, Level
-from nesting.search.instance import Ints, PlaceSet
+from nesting.search.instance import Ints, PlaceSet, as_bits
 from nesting.search.solver import Deadline
 
 MOST_ROWS = 120_000
@@ -175,8 +174,7 @@ def _unsurpassed(counts: Ints) -> Ints:
     For each item and number the rows with at least so many are kept as the bits of a whole number.
     """
     at_least = [
-        [as_bits(column >= count) for count in range(column.max(initial=0) + 1)]
-        for column in counts.T
+        as_bits(column >= np.arange(column.max(initial=0) + 1)[:, None]) for column in counts.T
     ]
     kept = []
     for row, its in enumerate(counts.tolist()):

@@ -2,8 +2,9 @@
 
 from collections.abc import Sequence
 
-from nesting.search.conflicts import as_bits, find_meeting
-from nesting.search.instance import Instance
+import numpy as np
+
+from nesting.search.instance import Instance, as_bits
 
 _MOST_STEPS = 20_000
 
@@ -13,9 +14,10 @@ class CastRoom:
 
     def __init__(self, panels: Sequence[int], instance: Instance) -> None:
         self._places: dict[int, int] = {}
-        self._free = [~bits for bits in find_meeting(instance.boxes)]
-        for number, panel in enumerate(panels):
-            self._places[panel] = as_bits(instance.owner == number)
+        boxes, owner = instance.boxes, instance.owner
+        self._free = as_bits(~instance.gaps.meet(boxes, boxes))
+        owned = as_bits(owner == np.arange(len(panels))[:, None])
+        self._places.update(zip(panels, owned, strict=True))
 
     def fits(self, parts: Sequence[int]) -> bool | None:
         """Whether the panels, by number, can lie in one cast; None where that took too long."""

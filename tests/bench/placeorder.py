@@ -19,8 +19,9 @@ import numpy as np
 from nesting.maps.candidates import find_candidates
 from nesting.maps.ground import Ground, survey
 from nesting.maps.positions import map_positions
-from nesting.search.conflicts import Points, find_points, reduce_places
+from nesting.search.conflicts import Points, find_points
 from nesting.search.instance import Instance, Ints, Item, PlaceSet
+from nesting.search.reduce import reduce_places
 from nesting.values.job import Job
 
 

@@ -7,8 +7,8 @@ import pytest
 from tinysheets import by_chance, fewest_casts, is_free, placed, strip
 
 from nesting.search.casts import CastSearch
-from nesting.search.conflicts import reduce_places
 from nesting.search.instance import Certificate
+from nesting.search.reduce import reduce_places
 from nesting.search.solver import Deadline
 
 

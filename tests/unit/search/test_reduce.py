@@ -5,9 +5,9 @@ import random
 import pytest
 from tinysheets import by_chance, fewest_casts, is_free, largest_counts, placed, sheet, strip
 
-from nesting.search import conflicts
+from nesting.search import reduce
 from nesting.search.casts import CastSearch
-from nesting.search.conflicts import reduce_places
+from nesting.search.reduce import reduce_places
 from nesting.search.solver import Deadline
 
 
@@ -62,7 +62,7 @@ def test_the_fewest_casts_are_the_same(seed):
 def test_the_rule_is_applied_again_while_it_helps():
     """On a full sheet of cells what goes first makes others go later."""
     instance = sheet(12, 9, (5, 4, 3), (4, 3, 3))
-    once = len(conflicts._irreplaceable(instance))
+    once = len(reduce._irreplaceable(instance))
     reduced, _ = reduce_places(instance)
     assert len(reduced.owner) <= once < len(instance.owner)
     assert len(reduce_places(reduced)[1]) == len(reduced.owner)
@@ -70,7 +70,7 @@ def test_the_rule_is_applied_again_while_it_helps():
 
 def test_too_many_places_are_left_alone(monkeypatch):
     """The test is quadratic, so beyond a limit it is not made."""
-    monkeypatch.setattr(conflicts, "LARGEST", 5)
+    monkeypatch.setattr(reduce, "LARGEST", 5)
     instance, kept = reduce_places(strip(9, (3, 1)))
     assert len(kept) == 7
     assert instance.demand == (1,)
