@@ -6,6 +6,8 @@ from nesting.drawings.figures import size_figure
 from nesting.drawings.key import HEIGHT, MOST_WIDTH, KeyRow, Swatch, list_notes, rows_width, table
 from nesting.drawings.lettering import shorten, words_width
 from nesting.drawings.terrain import has_meetings
+from nesting.schedules.cuts import DamCut, dam_cuts
+from nesting.schedules.onbed import measure_panels, taped_words
 from nesting.values.casts import Layout
 from nesting.values.job import Job
 
@@ -27,6 +29,11 @@ _MEANINGS: dict[Swatch, str] = {
     "regular": "Other dam face, rim",
     "place": "Places of its lower left corner",
 }
+_MEASURE = {
+    "flat": "",
+    "convex": "On the bed, along the face",
+    "concave": "On the bed: size along the face, chord",
+}
 
 
 def key_rows(
@@ -44,9 +51,7 @@ def key_rows(
     """
     meanings = {mark: words for mark, words in _MEANINGS.items() if mark != "place" or list_places}
     legend = legend_rows(job, [layout], meanings)
-    dam_sizes = [
-        (dam.name, size_figure(dam.length, min(dam.width, dam.height), job)) for dam in layout.dams
-    ]
+    dam_sizes = [(cut.name, _cut_words(job, cut)) for cut in dam_cuts(job, layout)]
     panel_sizes = [
         (panel.mark, size_figure(panel.width, panel.height, job)) for panel in layout.panels
     ]
@@ -54,10 +59,14 @@ def key_rows(
     dams = [_entry(name, size, width) for name, size in dam_sizes]
     panels = dict.fromkeys(_entry(mark, size, width) for mark, size in panel_sizes)
     cut = "Dams to cut" if layout.same_dams_as is None else "Dams in place"
+    bed = job.bed(layout.bed)
+    found = measure_panels(job, layout) if bed.form != "flat" else ()
+    measures = dict.fromkeys(f"{each.mark}: {taped_words(job, each, bed)}" for each in found)
     return (
         *legend,
         *(table(f"Panels, flat size, {job.units}", panels, width) if list_panels else ()),
         *table(f"{cut}, {job.units}", dams, width),
+        *table(f"{_MEASURE[bed.form]}, {job.units}", measures, width),
         *list_notes(notes, width),
     )
 
@@ -80,6 +89,12 @@ def legend_rows(
         "bold": has_panels and has_dams,
     }
     return tuple(KeyRow((words,), mark) for mark, words in meanings.items() if used.get(mark, True))
+
+
+def _cut_words(job: Job, cut: DamCut) -> str:
+    """Return the size of the strip of a dam, and what it is where it follows a curve."""
+    size = size_figure(cut.length, cut.width, job)
+    return f"{cut.kind} {size}" if cut.profile else size
 
 
 def _named_width(sizes: Iterable[tuple[str, str]], width: float) -> float:

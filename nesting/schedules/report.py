@@ -6,6 +6,8 @@ from collections.abc import Iterable
 
 from nesting.files.columns import INDENT, TextTable, count_of, sets_of_dams, times_of, wrap_text
 from nesting.schedules.ascast import list_cast_sizes
+from nesting.schedules.cutlist import curve_table, cut_table
+from nesting.schedules.onbed import TAPED, bed_measures, list_bed_tasks
 from nesting.schedules.setout import (
     lengths_in,
     list_set_out,
@@ -16,7 +18,7 @@ from nesting.schedules.setout import (
 from nesting.schedules.tolerances import list_tolerances
 from nesting.units import share_text
 from nesting.unitwords import WORDS
-from nesting.values.bed import Bed
+from nesting.values.bed import AXES, Bed
 from nesting.values.bend import bend_of
 from nesting.values.casts import Areas, Dam, Layout, Placement, Proof, Schedule
 from nesting.values.job import Job, Units
@@ -120,7 +122,26 @@ def _list_layout(job: Job, layout: Layout) -> list[str]:
         + ("" if job.units == "mm" else " Each fraction is followed by what remains beyond it."),
         INDENT,
     )
-    return [*lines, *list_set_out(job, layout)]
+    return [*lines, *list_set_out(job, layout), *_list_on_bed(job, layout)]
+
+
+def _list_on_bed(job: Job, layout: Layout) -> list[str]:
+    """Return how a layout is built on a curved bed, what to cut for it and what to measure."""
+    bed = job.bed(layout.bed)
+    if bed.form == "flat":
+        return []
+    lines = [
+        "",
+        *(line for task in list_bed_tasks(job, layout) for line in wrap_text(task, INDENT)),
+    ]
+    if layout.same_dams_as is None and layout.dams:
+        tables = [cut_table(job, layout), curve_table(job, layout)]
+        lines += [line for table in tables if table.rows for line in ("", *_indented(table))]
+    return [*lines, "", *_indented(bed_measures(job, layout)), *wrap_text(TAPED[bed.form], INDENT)]
+
+
+def _indented(table: TextTable) -> list[str]:
+    return [*wrap_text(f"{table.title}:", INDENT), *table.lines]
 
 
 def area_table(job: Job, schedule: Schedule) -> TextTable:
@@ -173,6 +194,7 @@ def size_table(job: Job, schedule: Schedule) -> TextTable:
             key = (panel.mark, panel.width, panel.height)
             rows[key] = _size_row(job, panel, layout.bed)
     head = ["panel", "bed", "ordered", "measured on", "within tolerance", "flat size", "change"]
+    head.append("back")
     sizes = [side for _, *size in rows for side in size]
     unit = WORDS[job.units].lengths + rounding_words(sizes, job.units)
     title = f"Sizes marked out otherwise than ordered, in {unit}:"
@@ -191,7 +213,20 @@ def _size_row(job: Job, placed: Placement, bed: str) -> list[str]:
         taken,
         write_size(placed.width, placed.height, units),
         change,
+        write_back(job, placed, bed),
     ]
+
+
+def write_back(job: Job, placed: Placement, bed: str) -> str:
+    """Return the size of a finished panel along its back, '-' on a flat bed: that of the face."""
+    bend, thickness = bend_of(job, bed), job.thickness_of(job.panel(placed.mark))
+    if bend.bed.form == "flat":
+        return "-"
+    width, height = (
+        bend.ordered_length(flat, axis, "back", thickness)
+        for flat, axis in zip((placed.width, placed.height), AXES, strict=True)
+    )
+    return write_size(width, height, job.units)
 
 
 def _write_changes(along_x: int, along_y: int, units: Units) -> str:

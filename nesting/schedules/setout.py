@@ -4,6 +4,7 @@ Every position is written in the job's units. In an inch job the nearest divisio
 (``set_out``) stands under it, with what remains.
 """
 
+import math
 from collections.abc import Iterable, Sequence
 from fractions import Fraction
 
@@ -91,14 +92,15 @@ def dam_table(job: Job, dams: Iterable[Dam]) -> TextTable:
 
 def panel_table(job: Job, panels: Iterable[Placement]) -> TextTable:
     """Return the panels, each by its four sides: one row, or two in an inch job."""
-    head = ["panel", *_division_head(job), *_FACES, "flat size", "on the rim", "shows"]
+    head = ["panel", *_division_head(job), *_FACES, "flat size", "diagonals", "on the rim", "shows"]
     rows: list[list[str]] = []
     for panel in panels:
         rim = [name for name, side in zip(_FACES, panel.sides, strict=True) if side == "edge"]
         size = write_size(panel.width, panel.height, job.units)
-        tail = [size, ", ".join(rim) or "-", ", ".join(panel.shows) or "-"]
+        diagonal = write_length(round(math.hypot(panel.width, panel.height)), job.units)
+        tail = [size, diagonal, ", ".join(rim) or "-", ", ".join(panel.shows) or "-"]
         name = f"{panel.mark} (turned)" if panel.turned else panel.mark
-        rows += _face_rows(job, name, panel.box, tail, ["", "", ""])
+        rows += _face_rows(job, name, panel.box, tail, [""] * len(tail))
     return TextTable("Panels", head, rows, ("panel", "read as", "on the rim", "shows"))
 
 
