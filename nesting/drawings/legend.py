@@ -3,7 +3,17 @@
 from collections.abc import Iterable, Mapping, Sequence
 
 from nesting.drawings.figures import size_figure
-from nesting.drawings.key import HEIGHT, MOST_WIDTH, KeyRow, Swatch, list_notes, rows_width, table
+from nesting.drawings.key import (
+    HEIGHT,
+    MOST_WIDTH,
+    KeyRow,
+    Swatch,
+    explain,
+    heading,
+    list_notes,
+    rows_width,
+    table,
+)
 from nesting.drawings.lettering import shorten, words_width
 from nesting.drawings.terrain import has_meetings
 from nesting.schedules.cuts import DamCut, dam_cuts
@@ -28,11 +38,6 @@ _MEANINGS: dict[Swatch, str] = {
     "bold": "Panel edge",
     "regular": "Other dam face, rim",
     "place": "Places of its lower left corner",
-}
-_MEASURE = {
-    "flat": "",
-    "convex": "On the bed, along the face",
-    "concave": "On the bed: size along the face, chord",
 }
 
 
@@ -62,11 +67,13 @@ def key_rows(
     bed = job.bed(layout.bed)
     found = measure_panels(job, layout) if bed.form != "flat" else ()
     measures = dict.fromkeys(f"{each.mark}: {taped_words(job, each, bed)}" for each in found)
+    told = [heading(f"To measure on the bed, {job.units}")] if found else []
+    told += [row for words in measures for row in explain(words, width)]
     return (
         *legend,
         *(table(f"Panels, flat size, {job.units}", panels, width) if list_panels else ()),
         *table(f"{cut}, {job.units}", dams, width),
-        *table(f"{_MEASURE[bed.form]}, {job.units}", measures, width),
+        *told,
         *list_notes(notes, width),
     )
 

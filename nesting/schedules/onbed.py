@@ -76,9 +76,9 @@ def taped_words(job: Job, each: OnBed, bed: Bed) -> str:
 
     In a concave bed it reads the chord too.
     """
-    size = write_size(each.width, each.height, job.units)
+    size = f"{write_size(each.width, each.height, job.units)} along the face"
     if bed.form == "convex":
-        return f"{size}, diagonals {write_length(each.over, job.units)}"
+        return f"{size}, diagonals over it {write_length(each.over, job.units)}"
     chord, straight = (write_length(steps, job.units) for steps in (each.chord, each.straight))
     return f"{size}, chord {chord}, diagonals {straight}"
 

@@ -108,7 +108,9 @@ def test_a_curved_bed_shows_ordered_and_flat_size_per_mark():
     """60 in on a drum of 120 in is marked out as 59.8755 in, which is 0.1245 in less."""
     lines = report_schedule(make_drum_job(), make_drum_schedule()).splitlines()
     start = lines.index("Sizes marked out otherwise than ordered, in inches rounded to 0.0001:")
-    assert squeeze(lines[start + 2]) == "B2 drum 60 x 30 face - 59.8755 x 30 -0.1245 by 0"
+    assert (
+        squeeze(lines[start + 2]) == "B2 drum 60 x 30 face - 59.8755 x 30 -0.1245 by 0 60.3725 x 30"
+    )
 
 
 @pytest.mark.parametrize(
