@@ -60,7 +60,7 @@ def cut_table(job: Job, layout: Layout) -> TextTable:
 def curve_table(job: Job, layout: Layout) -> TextTable:
     """Return the curve of each dam of a layout that is sawn from sheet; there may be none."""
     head = ["dam", "foot radius", "top radius", "foot arc", "foot chord", "foot rise"]
-    head += ["top arc", "top chord", "sheet", "parted at"]
+    head += ["top arc", "top chord", "sheet for a piece", "parted at"]
     rows = []
     for cut in dam_cuts(job, layout):
         if cut.kind != "cut" or cut.profile is None:
@@ -69,7 +69,7 @@ def curve_table(job: Job, layout: Layout) -> TextTable:
         lengths = (ring.foot_radius, ring.top_radius, ring.foot, ring.chord, ring.rise)
         written = [write_length(steps, job.units) for steps in (*lengths, ring.top, ring.top_chord)]
         parted = parted_words(job, cut)
-        rows.append([cut.name, *written, write_size(*ring.extent, job.units), parted or "-"])
+        rows.append([cut.name, *written, write_size(*cut.sheet, job.units), parted or "-"])
     title = (
         f"Dams cut to the curve, in {WORDS[job.units].figures}; parted at places along the foot "
         "from its left or lower end"

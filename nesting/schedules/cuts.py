@@ -6,7 +6,7 @@ edge is that much longer or shorter as the radii differ.
 """
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from itertools import pairwise
 from typing import Literal
@@ -112,6 +112,15 @@ class DamCut:
     def pieces(self) -> tuple[int, ...]:
         """The length of each piece along its foot [steps]."""
         return tuple(b - a for a, b in pairwise((0, *(self.parted_at or ()), self.length)))
+
+    @property
+    def sheet(self) -> tuple[int, int]:
+        """Length and height [steps] of the least rectangle its longest piece is sawn from."""
+        if self.profile is None:
+            return self.length, self.height
+        return replace(
+            self.profile, angle_rad=self.profile.angle_rad * max(self.pieces) / self.length
+        ).extent
 
 
 def dam_cuts(job: Job, layout: Layout) -> tuple[DamCut, ...]:
