@@ -144,8 +144,8 @@ def _summary(job: Job, schedule: Schedule, layout: Layout, numbers: Sequence[int
     return (
         f"Cast {cast_range(list(numbers))} of {schedule.casts}, "
         f"on bed {bed.name!r} ({bed.form}{curve}). "
-        f"All figures in {unit}, "
-        "on the liner lying flat, from the datum corner."
+        + ("All figures in" if bed.form == "flat" else "Set-out in")
+        + f" {unit}, on the liner lying flat, from the datum corner."
     )
 
 
@@ -158,11 +158,10 @@ def _dam_blocks(job: Job, layout: Layout) -> list[Block]:
     if layout.same_dams_as is not None:
         text = f"The dams stay as in layout {layout.same_dams_as}: nothing is cut or moved."
         return [Words(text, "strong"), set_out]
-    curve = curve_table(job, layout)
-    return [
-        SideBySide((set_out, grid_of(cut_table(job, layout), refs=refs))),
-        *([grid_of(curve)] if curve.rows else []),
-    ]
+    cuts, curve = grid_of(cut_table(job, layout), refs=refs), curve_table(job, layout)
+    if job.bed(layout.bed).form == "flat":
+        return [SideBySide((set_out, cuts))]
+    return [set_out, cuts, *([grid_of(curve)] if curve.rows else [])]
 
 
 def _bed_blocks(job: Job, layout: Layout) -> list[Block]:

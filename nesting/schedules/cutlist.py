@@ -9,11 +9,12 @@ from nesting.unitwords import WORDS
 from nesting.values.casts import Layout
 from nesting.values.job import Job
 
+_LEAN = "left or lower | right or upper side leans off square, out where the dam widens upward"
 _NO_PLACE = "nowhere: corners of panels are too near; take a longer sheet"
 
 
 def cut_table(job: Job, layout: Layout) -> TextTable:
-    """Return the strip of each dam: what to cut, where it starts, which way it runs, its zones.
+    """Return the strip of each dam: what to cut, which way it runs, its zones.
 
     On a curved bed it says of each whether it is straight, bent or cut to the curve, with the
     length of its foot on the face and, of the last two, of its top edge.
@@ -29,15 +30,13 @@ def cut_table(job: Job, layout: Layout) -> TextTable:
         "width",
         "height",
         *["sides lean"] * has_leans,
-        "starts at x, y",
         "runs along",
         "blank zones",
     ]
     rows = []
     for dam, cut in zip(layout.dams, cuts, strict=True):
-        length, width, height, top, x, y = (
-            write_length(steps, job.units)
-            for steps in (cut.length, cut.width, cut.height, cut.top, dam.x, dam.y)
+        length, width, height, top = (
+            write_length(steps, job.units) for steps in (cut.length, cut.width, cut.height, cut.top)
         )
         rows.append(
             [
@@ -48,7 +47,6 @@ def cut_table(job: Job, layout: Layout) -> TextTable:
                 width,
                 height,
                 *[_leans(cut)] * has_leans,
-                f"{x}, {y}",
                 runs_along(dam),
                 ", ".join(dam.zones) or "-",
             ]
@@ -87,7 +85,8 @@ def parted_words(job: Job, cut: DamCut) -> str:
 def _title(job: Job, cuts: Sequence[DamCut]) -> str:
     strip = sum(cut.length for cut in cuts if cut.kind != "cut")
     total = write_length(strip, job.units)
-    return f"Dams to cut, in {WORDS[job.units].figures}; {total} of strip in all"
+    title = f"Dams to cut, in {WORDS[job.units].figures}; {total} of strip in all"
+    return f"{title}; {_LEAN}" if any(any(cut.leans) for cut in cuts) else title
 
 
 def _leans(cut: DamCut) -> str:

@@ -32,8 +32,8 @@ def test_on_a_flat_bed_dams_are_strips():
     """No kind and no top edge; their height is the panel's thickness."""
     table = cut_table(job_on(Bed("table")), LAYOUT)
     assert table.title == "Dams to cut, in mm; 1475 of strip in all"
-    assert table.rows[0] == ["dam 1", "675", "25", "19", "800, 0", "y", "east"]
-    assert table.rows[1] == ["dam 2", "800", "25", "19", "0, 650", "x", "north"]
+    assert table.rows[0] == ["dam 1", "675", "25", "19", "y", "east"]
+    assert table.rows[1] == ["dam 2", "800", "25", "19", "x", "north"]
 
 
 def test_on_a_curved_bed_each_dam_has_its_kind():
