@@ -94,11 +94,6 @@ def sum_weights(weights: Iterable[Weight]) -> Weight:
     return total
 
 
-def panel_thickness(job: Job, panel: Panel) -> int:
-    """Return the panel's own thickness, or that of the job's material [steps]."""
-    return panel.thickness or job.materials.panel.thickness
-
-
 def relief_volume(ornament: Ornament) -> Fraction:
     """Return the volume [m3] between an ornament and the ground, on the liner lying flat."""
     return ornament.fill * ornament.outline.area * ornament.relief / STEPS_PER_M**3
@@ -121,7 +116,7 @@ def weigh_panel(job: Job, placement: Placement, bed: str) -> PanelWeight:
         Where the panel is no thicker than its face coat, or a hollow cuts through it.
     """
     panel = job.panel(placement.mark)
-    thickness = panel_thickness(job, panel)
+    thickness = job.thickness_of(panel)
     shown = [each for each in job.liner.ornaments if each.name in placement.shows]
     least, deepest = _least_thickness(thickness, shown)
     _refuse_thin(job, panel, thickness, least, deepest)

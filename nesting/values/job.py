@@ -79,6 +79,10 @@ class Job:
         """The liner as its drawing has it."""
         return self.as_cast.drawn or self.liner
 
+    def thickness_of(self, panel: Panel) -> int:
+        """Return the panel's own thickness, or that of the job's material [steps]."""
+        return panel.thickness or self.materials.panel.thickness
+
     def bed(self, name: str) -> Bed:
         """Return the bed of that name; KeyError where there is none."""
         return {bed.name: bed for bed in self.beds}[name]
