@@ -89,7 +89,7 @@ def _order_values(beds: Sequence[Bed], panels: Sequence[Panel]) -> Values:
 
 def _panel_values(panel: Panel) -> Values:
     limits = (0, 0) if panel.tolerance_class else panel.tolerance
-    size = panel.width, panel.height
+    size = (panel.width, panel.height), panel.in_feet
     return _values(panel) | {"size": size, "tolerance": (limits, panel.tolerance_class)}
 
 
