@@ -12,6 +12,7 @@ from nesting.commands.filenames import prove_folder
 from nesting.commands.options import (
     SCHEDULE_OPTIONS,
     command,
+    exact_option,
     json_option,
     output_option,
     start_option,
@@ -32,6 +33,7 @@ if TYPE_CHECKING:
     "Write all a crew needs as one page for a tablet and for print.",
     *SCHEDULE_OPTIONS,
     start_option,
+    exact_option,
     output_option("FOLDER", "Write the packet here; needed."),
     json_option("what was written"),
 )
@@ -40,6 +42,7 @@ def packet(
     schedule_file: str | None,
     time_limit: float,
     start: date | None,
+    exact: bool,
     output: str | None,
     as_json: bool,
 ) -> None:
@@ -58,7 +61,7 @@ def packet(
     job = read_job(Path(job_file))
     target = prove_folder(output, PACKET_MARKS)
     schedule = take_schedule(job, schedule_file, time_limit)
-    made = _make(job, schedule, plan_calendar(job, schedule, start, time_limit))
+    made = _make(job, schedule, plan_calendar(job, schedule, start, time_limit), exact=exact)
     files = write_packet_files(made)
     write_into(target, files)
     if as_json:
@@ -69,11 +72,12 @@ def packet(
     say(f"{job.title}: a packet with a page for {pages}.\n{written_to(output, files, '')}")
 
 
-def _make(job: Job, schedule: Schedule, planned: CastCalendar | None) -> Packet:
+def _make(job: Job, schedule: Schedule, planned: CastCalendar | None, *, exact: bool) -> Packet:
     """Return the packet, for which the checker looks at this very schedule once more."""
     from nesting.amounts.quantities import reckon_quantities
     from nesting.checking.schedule import check_schedule
     from nesting.packets.contents import make_packet
 
     found = reckon_quantities(job, schedule, planned)
-    return make_packet(job, schedule, found, check_schedule(job, schedule), planned)
+    findings = check_schedule(job, schedule)
+    return make_packet(job, schedule, found, findings, planned, exact=exact)

@@ -2,10 +2,11 @@
 
 from collections.abc import Iterable, Mapping, Sequence
 
-from nesting.drawings.figures import size_figure
+from nesting.drawings.figures import TIMES, size_figure
 from nesting.drawings.key import HEIGHT, MOST_WIDTH, KeyRow, Swatch, list_notes, rows_width, table
 from nesting.drawings.lettering import shorten, words_width
 from nesting.drawings.terrain import has_meetings
+from nesting.schedules.setout import placed_size
 from nesting.values.casts import Layout
 from nesting.values.job import Job
 
@@ -47,9 +48,7 @@ def key_rows(
     dam_sizes = [
         (dam.name, size_figure(dam.length, min(dam.width, dam.height), job)) for dam in layout.dams
     ]
-    panel_sizes = [
-        (panel.mark, size_figure(panel.width, panel.height, job)) for panel in layout.panels
-    ]
+    panel_sizes = [(panel.mark, placed_size(job, panel, TIMES)) for panel in layout.panels]
     width = _named_width([*dam_sizes, *panel_sizes], rows_width(legend))
     dams = [_entry(name, size, width) for name, size in dam_sizes]
     panels = dict.fromkeys(_entry(mark, size, width) for mark, size in panel_sizes)

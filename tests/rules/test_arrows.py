@@ -11,7 +11,7 @@ import pytest
 
 PACKAGE = Path(__file__).parents[2] / "nesting"
 
-FLOORS = """errors | units | unitwords | masses | shapes | values | search | ordering | files | jobs
+FLOORS = """errors | units | tape | unitwords | masses | shapes | values | search | ordering | files | jobs
             | maps | planning | checking | schedules | drawings
             | fitting liners scans walls zones repair amounts days
             | templates packets bench | api | commands | cli | __main__"""
