@@ -92,9 +92,8 @@ def cut_stock(cutting: Cutting, deadline: Deadline) -> CutPlan:
         short.run(deadline)
     else:
         short.bound = short.cost(short.best)
-    cuts = [(cutting.stock[place], pattern, times) for (place, pattern), times in short.best.items()]
-    cuts = _without_surplus(cutting, cuts)
-    return CutPlan(tuple(cuts), few.bound, short.bound, few.proof)
+    cuts = _without_surplus(cutting, short.best)
+    return CutPlan(cuts, few.bound, short.bound, few.proof)
 
 
 def fit_best(cutting: Cutting) -> Uses:
@@ -132,18 +131,17 @@ def _shortened(cutting: Cutting, uses: Uses) -> Uses:
     return found
 
 
-def _without_surplus(
-    cutting: Cutting, cuts: Sequence[tuple[int, Pattern, int]]
-) -> list[tuple[int, Pattern, int]]:
-    """Return the cuts without strips beyond the counts, taken off the last ones."""
-    left = list(cutting.counts)
+def _without_surplus(cutting: Cutting, uses: Uses) -> tuple[tuple[int, Pattern, int], ...]:
+    """Return the cuts without strips beyond the counts, which are taken off the last ones."""
+    left = cutting.counts
     found: dict[tuple[int, Pattern], int] = {}
-    for stock, pattern, times in sorted(cuts, key=lambda cut: (-cut[0], [-n for n in cut[1]])):
+    for (place, pattern), times in sorted(uses.items(), reverse=True):
         for _ in range(times):
             taken = tuple(map(min, pattern, left))
-            left = [have - used for have, used in zip(left, taken, strict=True)]
-            found[stock, taken] = found.get((stock, taken), 0) + 1
-    return [(stock, pattern, times) for (stock, pattern), times in found.items()]
+            left = tuple(have - used for have, used in zip(left, taken, strict=True))
+            cut = cutting.stock[place], taken
+            found[cut] = found.get(cut, 0) + 1
+    return tuple((stock, pattern, times) for (stock, pattern), times in found.items())
 
 
 @dataclass
@@ -171,8 +169,9 @@ class _Search:
         """Search until the best plan is proved, the deadline comes or work runs out."""
         self.pool = dict.fromkeys((*self.best, *self._singles()))
         prices: _Prices | None = None
+        pricing = deadline.within(deadline.left / 2)
         for _ in range(_ROUNDS):
-            found = self._price(deadline)
+            found = self._price(pricing)
             if found is None:
                 break
             prices, fresh = found
@@ -180,7 +179,7 @@ class _Search:
                 break
             self.pool |= dict.fromkeys(fresh)
         if not self._is_done and not deadline.passed:
-            self._improve(self.pool, deadline.within(deadline.left / 3))
+            self._improve(self.pool, deadline.within(deadline.left / 2))
         if not self._is_done and prices and not deadline.passed:
             self._list_all(prices, deadline)
         return self

@@ -6,7 +6,7 @@ reach what is sought, nothing further is tried (branch and bound for the knapsac
 & Toth 1990, section 3.6).
 """
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from itertools import accumulate
@@ -43,10 +43,11 @@ class Strips:
         >>> Strips((5, 4, 3), (1, 2, 9)).heaviest([50, 41, 30], 12, 100)
         Heaviest(pattern=(1, 1, 1), points=121, limit=121)
         """
-        best, found = 0, {}
+        best, found = 0, dict[int, int]()
+        climb = _Climb(self, points, 1, most_nodes)
         try:
-            for value, chosen in _Climb(self, points, most_nodes).improve(room):
-                best, found = value, chosen
+            for value in climb.find(room):
+                best, found, climb.least = value, dict(climb.chosen), value + 1
         except TooManyError:
             return Heaviest(self._whole(found), best, self.split(points, room))
         return Heaviest(self._whole(found), best, best)
@@ -69,9 +70,10 @@ class Strips:
         ``most``, or more than ``most_nodes`` would have to be tried.
         """
         found = []
-        for chosen in _Climb(self, points, most_nodes).reach(room, least):
-            left = room - sum(self.sizes[index] * taken for index, taken in chosen.items())
-            pattern = self._whole(chosen) if left <= spare else ()
+        climb = _Climb(self, points, least, most_nodes)
+        for _ in climb.find(room):
+            left = room - sum(self.sizes[index] * taken for index, taken in climb.chosen.items())
+            pattern = self._whole(climb.chosen) if left <= spare else ()
             if pattern and self._is_full(pattern, left):
                 found.append(pattern)
                 if len(found) > most:
@@ -97,47 +99,31 @@ def _by_worth(strips: Strips, points: Sequence[int]) -> list[int]:
 
 
 class _Climb:
-    """One search through patterns, strips with most points for their size first."""
+    """One search through patterns of at least so many points, which may rise on the way."""
 
-    def __init__(self, strips: Strips, points: Sequence[int], most_nodes: int) -> None:
+    def __init__(self, strips: Strips, points: Sequence[int], least: int, most_nodes: int) -> None:
+        self.least = least
+        self.chosen: dict[int, int] = {}
         self._order = _by_worth(strips, points)
         self._each = [
             (strips.sizes[index], points[index], strips.counts[index]) for index in self._order
         ]
         sizes = [size for size, _, _ in self._each]
         self._smallest = [*accumulate(reversed(sizes), min)][::-1]  # from each place on
-        self._chosen: dict[int, int] = {}
         self._left = most_nodes
 
-    def improve(self, room: int) -> Iterator[tuple[int, dict[int, int]]]:
-        """Yield patterns, each with more points than the one before."""
-        least = 1
-        for value in self._deepen(0, room, 0, lambda: least):
-            if value >= least:
-                least = value + 1
-                yield value, dict(self._chosen)
-
-    def reach(self, room: int, least: int) -> Iterator[dict[int, int]]:
-        """Yield every pattern with at least so many points."""
-        for value in self._deepen(0, room, 0, lambda: least):
-            if value >= least:
-                yield dict(self._chosen)
-
-    def _deepen(
-        self, first: int, room: int, value: int, least: Callable[[], int]
-    ) -> Iterator[int]:
-        """Yield the points of what is chosen, then of all that more strips make of it."""
+    def find(self, room: int, first: int = 0, value: int = 0) -> Iterator[int]:
+        """Yield the points of each pattern within the room, which is then what is ``chosen``."""
         self._left -= 1
         if self._left < 0:
             raise TooManyError
-        yield value
+        if value >= self.least:
+            yield value
         for place in range(first, len(self._each)):
             size, points, count = self._each[place]
-            if room < self._smallest[place] or value + room * points // size < least():
+            if room < self._smallest[place] or value + room * points // size < self.least:
                 return  # strips further on do not go in, or have fewer points for their size
             for taken in range(min(count, room // size), 0, -1):
-                self._chosen[self._order[place]] = taken
-                yield from self._deepen(
-                    place + 1, room - taken * size, value + taken * points, least
-                )
-                del self._chosen[self._order[place]]
+                self.chosen[self._order[place]] = taken
+                yield from self.find(room - taken * size, place + 1, value + taken * points)
+                del self.chosen[self._order[place]]
