@@ -167,6 +167,9 @@ class _Search:
 
     def run(self, deadline: Deadline) -> Self:
         """Search until the best plan is proved, the deadline comes or work runs out."""
+        self._add_up()
+        if self._is_done:
+            return self
         self.pool = dict.fromkeys((*self.best, *self._singles()))
         prices: _Prices | None = None
         pricing = deadline.within(deadline.left / 2)
@@ -183,6 +186,16 @@ class _Search:
         if not self._is_done and prices and not deadline.passed:
             self._list_all(prices, deadline)
         return self
+
+    def _add_up(self) -> None:
+        """Take the bound of the strips' sizes: a length holds no more than it is long."""
+        strips, kerf = self.cutting.strips, self.cutting.kerf
+        size, room = strips.size_of(strips.counts), self.cutting.stock[-1] + kerf
+        if self.most:
+            self.bound = _next_total(self.costs, self.most, size - kerf * self.most)
+        else:
+            self.bound = -(-size // room)
+        self.proof = StockProof(strips.sizes, room)
 
     @property
     def _is_done(self) -> bool:
