@@ -24,6 +24,7 @@ if TYPE_CHECKING:
     from datetime import date
 
     from nesting.packets.parts import Packet
+    from nesting.strips.plan import StripPlan
     from nesting.values.calendar import CastCalendar
     from nesting.values.casts import Schedule
     from nesting.values.job import Job
@@ -46,9 +47,10 @@ def packet(
     output: str | None,
     as_json: bool,
 ) -> None:
-    """Write the packet of JOB: order, casts, a page for each layout, weights, cautions, proof.
+    """Write the packet of JOB: order, casts, strips, a page for each layout and re-set, and more.
 
-    Where --start or the job's [calendar] names a start, a page of days and times is added.
+    Weights, cautions and the proof follow. Where --start or the job's [calendar] names a start,
+    a page of days and times is added, and re-sets follow its order.
 
     FOLDER gets packet.html, one page that opens offline on a tablet and prints, and packet.pdf:
     both or neither. It is made where it is missing; a former packet in it is replaced, other
@@ -57,11 +59,14 @@ def packet(
     from nesting.files.output import write_into
     from nesting.jobs.read import read_job
     from nesting.packets.files import PACKET_MARKS, packet_to_json, write_packet_files
+    from nesting.strips.plan import plan_strips
 
     job = read_job(Path(job_file))
     target = prove_folder(output, PACKET_MARKS)
     schedule = take_schedule(job, schedule_file, time_limit)
-    made = _make(job, schedule, plan_calendar(job, schedule, start, time_limit), exact=exact)
+    calendar = plan_calendar(job, schedule, start, time_limit)
+    strips = plan_strips(job, schedule, calendar, time_limit=time_limit)
+    made = _make(job, schedule, calendar, strips, exact=exact)
     files = write_packet_files(made)
     write_into(target, files)
     if as_json:
@@ -72,7 +77,9 @@ def packet(
     say(f"{job.title}: a packet with a page for {pages}.\n{written_to(output, files, '')}")
 
 
-def _make(job: Job, schedule: Schedule, planned: CastCalendar | None, *, exact: bool) -> Packet:
+def _make(
+    job: Job, schedule: Schedule, planned: CastCalendar | None, strips: StripPlan, *, exact: bool
+) -> Packet:
     """Return the packet, for which the checker looks at this very schedule once more."""
     from nesting.amounts.quantities import reckon_quantities
     from nesting.checking.schedule import check_schedule
@@ -80,4 +87,4 @@ def _make(job: Job, schedule: Schedule, planned: CastCalendar | None, *, exact: 
 
     found = reckon_quantities(job, schedule, planned)
     findings = check_schedule(job, schedule)
-    return make_packet(job, schedule, found, findings, planned, exact=exact)
+    return make_packet(job, schedule, found, findings, planned, strips, exact=exact)

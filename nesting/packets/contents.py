@@ -22,9 +22,11 @@ from nesting.packets.days import list_calendar
 from nesting.packets.layout import lay_out_page, write_haze
 from nesting.packets.parts import Block, Packet, Section, Words, grid_of
 from nesting.packets.proof import list_beds, tell_proof
+from nesting.packets.strips import list_resets, list_strips
 from nesting.schedules.cautions import CAUTIONS, NOT_CERTIFIED, RULE
 from nesting.schedules.report import layout_table, write_result
 from nesting.schedules.setout import ordered_size
+from nesting.strips.plan import StripPlan
 from nesting.unitwords import WORDS
 from nesting.values.calendar import CastCalendar
 from nesting.values.casts import Schedule
@@ -52,6 +54,7 @@ def make_packet(
     found: Quantities,
     findings: Sequence[Finding] = (),
     calendar: CastCalendar | None = None,
+    strips: StripPlan | None = None,
     *,
     exact: bool = False,
 ) -> Packet:
@@ -66,6 +69,8 @@ def make_packet(
     calendar
         Its page stands after the mix for each day, and casts bear its numbers; without one they
         are numbered in the order of the schedule.
+    strips
+        Their list stands before the layouts and the re-sets after them, where they are given.
     exact
         Whether lengths that lie on no mark of the tape follow in decimals.
     """
@@ -77,10 +82,12 @@ def make_packet(
             _tell_order(job, schedule, found),
             _list_sequence(job, schedule, numbers, calendar is not None, exact),
             _tell_work(job),
+            *([] if strips is None else [list_strips(job, strips, exact=exact)]),
             *(
                 lay_out_page(job, schedule, layout, found, numbers[layout.number], exact=exact)
                 for layout in schedule.layouts
             ),
+            *([] if strips is None else list_resets(job, strips)),
             _list_weights(job, found),
             _list_days(job, found),
             *([] if calendar is None else [list_calendar(job, calendar)]),

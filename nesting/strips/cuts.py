@@ -5,7 +5,8 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from nesting.errors import InputError
-from nesting.ordering.cutting import CutPlan, Cutting, cut_stock
+from nesting.ordering.cutting import cut_stock
+from nesting.ordering.stock import CutPlan, Cutting
 from nesting.search.solver import Deadline
 from nesting.strips.reuse import Strip, StripList
 from nesting.values.job import Job

@@ -1,7 +1,7 @@
 """The strips of a job as text: the list, the cut plan with its proof, and every re-set."""
 
 from nesting.files.columns import TextTable, count_of, sets_of_dams, wrap_text
-from nesting.ordering.cutting import StockProof
+from nesting.ordering.stock import StockProof
 from nesting.schedules.cuts import runs_along
 from nesting.strips.cuts import SectionCuts
 from nesting.strips.plan import StripPlan
@@ -105,14 +105,14 @@ def sawn_table(job: Job, plan: StripPlan) -> TextTable:
 
 
 def list_uses(plan: StripPlan, strip: Strip) -> str:
-    """Return where a strip serves: ``layout 1 dam 2; layout 3 dam 1, moves``."""
+    """Return where a strip serves: ``layout 1: dam 2; layout 3: dam 1, moves``."""
     told = []
     for place, dam in strip.uses:
         laying = plan.listed.layings[place]
-        on = f" on liner {laying.after.liner}" if plan.liners > 1 else ""
+        on = f" (liner {laying.after.liner})" if plan.liners > 1 else ""
         way = next(each.way for each in laying.changes if each.strip == strip.number)
         how = "" if way == "cut new" else f", {way}"
-        told.append(f"layout {laying.after.layout.number}{on} {dam.name}{how}")
+        told.append(f"layout {laying.after.layout.number}{on}: {dam.name}{how}")
     return "; ".join(told)
 
 
