@@ -1,6 +1,6 @@
 """Patterns found by their prices, until nothing cheaper is left or time or work runs out."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 from dataclasses import dataclass, field, replace
 from math import gcd
 from typing import Self
