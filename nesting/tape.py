@@ -17,8 +17,7 @@ CLOSE = STEPS_PER_MM // 20
 FULL_OR_SCANT = "Full is a little more than the mark before it, scant a little less."
 _FOOT = 12 * STEPS_PER_INCH
 _FINEST = 64  # marks of an inch
-_TENTH = STEPS_PER_MM // 10
-_BESIDE = re.compile(r"[0-9](?: in| mm)? (?:full|scant)\b")
+_BESIDE = re.compile(r"[0-9](?: in| mm)? (?:full|scant)(?![-\w])")
 
 
 @dataclass(frozen=True, slots=True)
@@ -126,7 +125,7 @@ class Tape:
     def _divisions(self) -> tuple[int, ...]:
         """The distances between marks [steps]: the set-out's, then the tape's own."""
         if self.units == "mm":
-            shown = self.set_out and self.set_out % _TENTH == 0
+            shown = self.set_out and self.set_out % CLOSE == 0
             fine = self.set_out if shown and self.set_out < STEPS_PER_MM else STEPS_PER_MM
             return (self.set_out, fine) if shown else (fine,)
         shown = self.set_out and STEPS_PER_INCH % self.set_out == 0

@@ -22,9 +22,9 @@ from nesting.drawings.sheet import SheetPlan
 from nesting.drawings.terrain import layout_layers
 from nesting.files.columns import count_of
 from nesting.jobs.found import Ignored, LinerFound
+from nesting.schedules.setout import write_size
 from nesting.shapes.geometry import Box, bounds
 from nesting.shapes.pieces import Units
-from nesting.tape import Tape
 from nesting.values.liner import BlankZone, Liner, Ornament
 
 _MOST_NAMED = 60
@@ -96,7 +96,7 @@ def _counts(liner: Liner) -> str:
 def _title(found: LinerFound, units: Units) -> tuple[tuple[str, ...], ...]:
     liner = found.liner
     box = liner.outline.bounds
-    size = Tape(units).size_words(box.width, box.height)
+    size = f"{write_size(box.width, box.height, units)} {units}"
     return (
         (f"Liner {liner.name}", size),
         (f"As read from {found.source}", _counts(liner)),

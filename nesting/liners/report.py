@@ -7,9 +7,9 @@ from typing import Any
 from nesting.files.columns import INDENT, count_of, wrap_text, write_table
 from nesting.files.document import to_json
 from nesting.jobs.found import LinerFound
+from nesting.schedules.setout import write_length, write_size
 from nesting.shapes.geometry import Polygon
 from nesting.shapes.pieces import Units
-from nesting.tape import Tape
 from nesting.units import decimal_text, to_mm, to_mm2
 from nesting.unitwords import WORDS
 from nesting.values.liner import BlankZone, Ornament
@@ -57,7 +57,7 @@ def _result(found: LinerFound) -> str:
     box = liner.outline.bounds
     holes = len(liner.outline.holes)
     parts = [
-        f"liner '{liner.name}', {Tape(units).size_words(box.width, box.height)}",
+        f"liner '{liner.name}', {write_size(box.width, box.height, units)} {units}",
         f"{_area(liner.outline.area, units)}",
         *([count_of(holes, "hole")] if holes else []),
         count_of(len(liner.ornaments), "ornament"),
@@ -79,7 +79,7 @@ def _list_shapes(
         faces = (box.x0, box.x1, box.y0, box.y1)
         area = _area(shape.outline.area, units).partition(" ")[0]
         points = str(len(shape.outline.shell))
-        rows.append([shape.name, *(Tape(units).stated(face) for face in faces), points, area])
+        rows.append([shape.name, *(write_length(face, units) for face in faces), points, area])
     total = _area(sum(shape.outline.area for shape in shapes), units)
     heading = f"{title}, in {WORDS[units].lengths} from the datum corner; together {total}:"
     return [heading, *write_table(head, rows, left=("name",))]

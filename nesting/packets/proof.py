@@ -70,7 +70,7 @@ def bed_table(job: Job, schedule: Schedule, beds: Sequence[Bed]) -> TextTable:
 def _bed_row(job: Job, schedule: Schedule, bed: Bed) -> list[str]:
     casts = sum(layout.repeats for layout in schedule.layouts if layout.bed == bed.name)
     bend, tape = Bend(bed, job.liner.thickness), job.tape
-    face = tape.figure(bend.ordered_length(_SAMPLES[job.units], bed.curved_axis))
+    face = tape.stated(bend.ordered_length(_SAMPLES[job.units], bed.curved_axis))
     if bed.form == "flat":
         return [bed.name, bed.form, "-", "-", "-", "-", face, str(casts)]
     radius = tape.figure(bend.face_radius)

@@ -17,17 +17,17 @@ _FACES = ["left", "right", "bottom", "top"]
 
 
 def write_length(steps: int, units: Units) -> str:
-    """Return a length as a usual tape reads it, without the unit, where there is no job.
+    """Return a length as it is stated, without the unit, where there is no job.
 
     >>> write_length(12_903_200, "mm"), write_length(12_903_200, "in")
-    ('1613 scant', '63 1/2')
+    ('1612.9', '63 1/2')
     """
-    return Tape(units).figure(steps)
+    return Tape(units).stated(steps)
 
 
 def write_size(width: int, height: int, units: Units) -> str:
-    """Return a size [steps] as ``width x height``, where there is no job."""
-    return Tape(units).size(width, height)
+    """Return a size [steps] as ``width x height``, as it is stated, where there is no job."""
+    return f"{write_length(width, units)} x {write_length(height, units)}"
 
 
 def ordered_size(job: Job, panel: Panel, times: str = " x ") -> str:

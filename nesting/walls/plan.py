@@ -162,7 +162,7 @@ def _place_name(sheet: SheetPlan, taken: Taken, words: str, ring: tuple[Spot, ..
 
 def _key_rows(wall: Wall, stretches: Sequence[Stretch]) -> Iterator[KeyRow]:
     """Yield what is ordered: sizes, radii, joints, and how skins and rows stand."""
-    length = Tape(wall.units).words
+    length = Tape(wall.units).stated_words
     yield heading("Panels, measured on the face")
     for stretch in stretches:
         count = len(stretch.spans) * wall.rows
