@@ -7,7 +7,6 @@ from nesting.amounts.quantities import Quantities
 from nesting.amounts.rubber import Rubber
 from nesting.files.columns import INDENT, count_of, times_of, wrap_text, write_table
 from nesting.masses import LITRES_PER_FT3, in_density_unit, mass_text
-from nesting.schedules.setout import write_length, write_size
 from nesting.units import decimal_text
 from nesting.unitwords import WORDS
 from nesting.values.job import Job
@@ -85,8 +84,8 @@ def _rubber_text(job: Job, rubber: Rubber) -> str:
 
 
 def _second_text(job: Job, data: RubberData, second: SecondLiner, rubber: Rubber) -> str:
-    size = f"{write_size(second.width, second.height, job.units)} {job.units}"
-    thick = f"{write_length(second.thickness, job.units)} {job.units}"
+    size = job.tape.size_words(second.width, second.height)
+    thick = job.tape.stated_words(second.thickness)
     days = count_of(rubber.days, "day")
     hours = [decimal_text(part, 1) for part in (data.making_hours, data.demould_hours)]
     return (

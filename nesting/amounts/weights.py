@@ -13,7 +13,6 @@ from fractions import Fraction
 
 from nesting.errors import InputError, InputErrors
 from nesting.masses import STEPS_PER_M
-from nesting.units import length_text
 from nesting.values.bend import bend_of
 from nesting.values.casts import Layout, Placement, Schedule
 from nesting.values.job import Job
@@ -189,9 +188,7 @@ def _least_thickness(thickness: int, shown: list[Ornament]) -> tuple[int, Orname
 def _refuse_thin(
     job: Job, panel: Panel, thickness: int, least: int, deepest: Ornament | None
 ) -> None:
-    def text(steps: int) -> str:
-        return length_text(steps, job.units, job.rules.set_out)
-
+    text = job.tape.stated_words
     coat, where = job.materials.panel.face_coat, f"Panel {panel.mark!r}"
     remedy = "give the panel a greater thickness, or [material] a thinner face_coat"
     if thickness <= coat:

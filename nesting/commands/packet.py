@@ -12,6 +12,7 @@ from nesting.commands.filenames import prove_folder
 from nesting.commands.options import (
     SCHEDULE_OPTIONS,
     command,
+    exact_option,
     json_option,
     output_option,
     start_option,
@@ -23,6 +24,7 @@ if TYPE_CHECKING:
     from datetime import date
 
     from nesting.packets.parts import Packet
+    from nesting.strips.plan import StripPlan
     from nesting.values.calendar import CastCalendar
     from nesting.values.casts import Schedule
     from nesting.values.job import Job
@@ -32,6 +34,7 @@ if TYPE_CHECKING:
     "Write all a crew needs as one page for a tablet and for print.",
     *SCHEDULE_OPTIONS,
     start_option,
+    exact_option,
     output_option("FOLDER", "Write the packet here; needed."),
     json_option("what was written"),
 )
@@ -40,12 +43,14 @@ def packet(
     schedule_file: str | None,
     time_limit: float,
     start: date | None,
+    exact: bool,
     output: str | None,
     as_json: bool,
 ) -> None:
-    """Write the packet of JOB: order, casts, a page for each layout, weights, cautions, proof.
+    """Write the packet of JOB: order, casts, strips, a page for each layout and re-set, and more.
 
-    Where --start or the job's [calendar] names a start, a page of days and times is added.
+    Weights, cautions and the proof follow. Where --start or the job's [calendar] names a start,
+    a page of days and times is added, and re-sets follow its order.
 
     FOLDER gets packet.html, one page that opens offline on a tablet and prints, and packet.pdf:
     both or neither. It is made where it is missing; a former packet in it is replaced, other
@@ -54,11 +59,14 @@ def packet(
     from nesting.files.output import write_into
     from nesting.jobs.read import read_job
     from nesting.packets.files import PACKET_MARKS, packet_to_json, write_packet_files
+    from nesting.strips.plan import plan_strips
 
     job = read_job(Path(job_file))
     target = prove_folder(output, PACKET_MARKS)
     schedule = take_schedule(job, schedule_file, time_limit)
-    made = _make(job, schedule, plan_calendar(job, schedule, start, time_limit))
+    calendar = plan_calendar(job, schedule, start, time_limit)
+    strips = plan_strips(job, schedule, calendar, time_limit=time_limit)
+    made = _make(job, schedule, calendar, strips, exact=exact)
     files = write_packet_files(made)
     write_into(target, files)
     if as_json:
@@ -69,11 +77,14 @@ def packet(
     say(f"{job.title}: a packet with a page for {pages}.\n{written_to(output, files, '')}")
 
 
-def _make(job: Job, schedule: Schedule, planned: CastCalendar | None) -> Packet:
+def _make(
+    job: Job, schedule: Schedule, planned: CastCalendar | None, strips: StripPlan, *, exact: bool
+) -> Packet:
     """Return the packet, for which the checker looks at this very schedule once more."""
     from nesting.amounts.quantities import reckon_quantities
     from nesting.checking.schedule import check_schedule
     from nesting.packets.contents import make_packet
 
     found = reckon_quantities(job, schedule, planned)
-    return make_packet(job, schedule, found, check_schedule(job, schedule), planned)
+    findings = check_schedule(job, schedule)
+    return make_packet(job, schedule, found, findings, planned, strips, exact=exact)

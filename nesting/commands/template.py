@@ -126,7 +126,7 @@ def template(
     if as_json:
         say(str(files[TEMPLATE.marker]))
         return
-    say(report_template(title, drawn, tiling, mirrored=mirrored))
+    say(report_template(title, drawn, tiling, job.tape, mirrored=mirrored))
     say(f"\n{written_to(output, _names(files), 'the PDF')}")
 
 

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Mapping, Sequence
 
-from nesting.drawings.figures import size_figure
+from nesting.drawings.figures import TIMES, size_figure
 from nesting.drawings.key import (
     HEIGHT,
     MOST_WIDTH,
@@ -18,6 +18,7 @@ from nesting.drawings.lettering import shorten, words_width
 from nesting.drawings.terrain import has_meetings
 from nesting.schedules.cuts import DamCut, dam_cuts
 from nesting.schedules.onbed import measure_panels, taped_words
+from nesting.schedules.setout import placed_size
 from nesting.values.casts import Layout
 from nesting.values.job import Job
 
@@ -57,9 +58,7 @@ def key_rows(
     meanings = {mark: words for mark, words in _MEANINGS.items() if mark != "place" or list_places}
     legend = legend_rows(job, [layout], meanings)
     dam_sizes = [(cut.name, _cut_words(job, cut)) for cut in dam_cuts(job, layout)]
-    panel_sizes = [
-        (panel.mark, size_figure(panel.width, panel.height, job)) for panel in layout.panels
-    ]
+    panel_sizes = [(panel.mark, placed_size(job, panel, TIMES)) for panel in layout.panels]
     width = _named_width([*dam_sizes, *panel_sizes], rows_width(legend))
     dams = [_entry(name, size, width) for name, size in dam_sizes]
     panels = dict.fromkeys(_entry(mark, size, width) for mark, size in panel_sizes)

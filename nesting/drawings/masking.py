@@ -15,7 +15,7 @@ from nesting.drawings.compose import (
     measured,
     start_names,
 )
-from nesting.drawings.figures import length_words, size_figure
+from nesting.drawings.figures import TIMES, length_words, size_figure
 from nesting.drawings.legend import key_rows
 from nesting.drawings.names import COVERS, PlacedNames
 from nesting.drawings.ordinates import measure_faces
@@ -26,6 +26,7 @@ from nesting.drawings.view import View
 from nesting.files.columns import times_of
 from nesting.schedules.ascast import note_cast_sizes
 from nesting.schedules.onbed import note_bed
+from nesting.schedules.setout import placed_size
 from nesting.shapes.geometry import bounds, polygon_of
 from nesting.units import share_text
 from nesting.values.bed import Bed
@@ -97,7 +98,7 @@ def _name_everything(job: Job, layout: Layout, sheet: SheetPlan, figures: Figure
     for dam in layout.dams:
         names.taken.avoid(view.rect(dam.box), COVERS, _ACROSS_DAM)
     for panel, mark in zip(layout.panels, marks, strict=True):
-        names.name_panel(view.rect(panel.box), mark, size_figure(panel.width, panel.height, job))
+        names.name_panel(view.rect(panel.box), mark, placed_size(job, panel, TIMES))
     for dam in layout.dams:
         names.name_dam(view.rect(dam.box), dam.name)
     for ornament in job.liner.ornaments if has_names else ():
@@ -148,7 +149,5 @@ def _notes(job: Job, layout: Layout) -> list[str]:
 
 
 def _summary(job: Job, layout: Layout) -> str:
-    panels = ", ".join(
-        f"{panel.mark} {size_figure(panel.width, panel.height, job)}" for panel in layout.panels
-    )
+    panels = ", ".join(f"{panel.mark} {placed_size(job, panel, TIMES)}" for panel in layout.panels)
     return f"Masking layout {layout.number} on bed {layout.bed}, {len(layout.dams)} dams; {panels}."

@@ -195,7 +195,7 @@ def _panel(row: Table, keys: Keys, beds: Names, ornaments: Names) -> Panel | Non
     row.refuse("outline", "panels with an outline are not supported", remedy)
     has_none = "outline" in row and "size" not in row  # told already
     found = take_keys(row, keys, leave=("size", "bed") if has_none else ("bed",))
-    width, height = found.pop("size", None) or (None, None)
+    (width, height), in_feet = found.pop("size", None) or ((None, None), (False, False))
     for key in ("must_show", "must_hide"):
         _refuse_strangers(row, key, found[key], ornaments)
     for name in found["must_hide"] or ():
@@ -206,6 +206,7 @@ def _panel(row: Table, keys: Keys, beds: Names, ornaments: Names) -> Panel | Non
         Panel,
         width=width,
         height=height,
+        in_feet=in_feet,
         bed=_panel_bed(row, beds),
         tolerance=given and given[0],
         **found,

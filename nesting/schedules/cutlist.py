@@ -4,7 +4,6 @@ from collections.abc import Sequence
 
 from nesting.files.columns import TextTable
 from nesting.schedules.cuts import DamCut, dam_cuts, runs_along
-from nesting.schedules.setout import write_length, write_size
 from nesting.unitwords import WORDS
 from nesting.values.casts import Layout
 from nesting.values.job import Job
@@ -36,7 +35,7 @@ def cut_table(job: Job, layout: Layout) -> TextTable:
     rows = []
     for dam, cut in zip(layout.dams, cuts, strict=True):
         length, width, height, top = (
-            write_length(steps, job.units) for steps in (cut.length, cut.width, cut.height, cut.top)
+            job.tape.figure(steps) for steps in (cut.length, cut.width, cut.height, cut.top)
         )
         rows.append(
             [
@@ -65,9 +64,9 @@ def curve_table(job: Job, layout: Layout) -> TextTable:
             continue
         ring = cut.profile
         lengths = (ring.foot_radius, ring.top_radius, ring.foot, ring.chord, ring.rise)
-        written = [write_length(steps, job.units) for steps in (*lengths, ring.top, ring.top_chord)]
+        written = [job.tape.figure(steps) for steps in (*lengths, ring.top, ring.top_chord)]
         parted = parted_words(job, cut)
-        rows.append([cut.name, *written, write_size(*cut.sheet, job.units), parted or "-"])
+        rows.append([cut.name, *written, job.tape.size(*cut.sheet), parted or "-"])
     title = (
         f"Dams cut to the curve, in {WORDS[job.units].figures}; parted at places along the foot "
         "from its left or lower end"
@@ -79,12 +78,12 @@ def parted_words(job: Job, cut: DamCut) -> str:
     """Return where a dam is parted, '' where it is one piece."""
     if cut.parted_at is None:
         return _NO_PLACE
-    return ", ".join(write_length(at, job.units) for at in cut.parted_at)
+    return ", ".join(job.tape.figure(at) for at in cut.parted_at)
 
 
 def _title(job: Job, cuts: Sequence[DamCut]) -> str:
     strip = sum(cut.length for cut in cuts if cut.kind != "cut")
-    total = write_length(strip, job.units)
+    total = job.tape.figure(strip)
     title = f"Dams to cut, in {WORDS[job.units].figures}; {total} of strip in all"
     return f"{title}; {_LEAN}" if any(any(cut.leans) for cut in cuts) else title
 

@@ -5,7 +5,6 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
 from nesting.files.columns import TextTable
-from nesting.schedules.setout import write_length, write_size
 from nesting.unitwords import WORDS
 from nesting.values.bed import NO_SIZE, Bed
 from nesting.values.bend import bend_of
@@ -60,7 +59,7 @@ def bed_measures(job: Job, layout: Layout) -> TextTable:
         [
             each.mark,
             *(
-                write_length(steps, job.units)
+                job.tape.figure(steps)
                 for steps in (each.width, each.height, each.chord, each.over, each.straight)
             ),
         ]
@@ -76,10 +75,10 @@ def taped_words(job: Job, each: OnBed, bed: Bed) -> str:
 
     In a concave bed it reads the chord too.
     """
-    size = f"{write_size(each.width, each.height, job.units)} along the face"
+    size = f"{job.tape.size(each.width, each.height)} along the face"
     if bed.form == "convex":
-        return f"{size}, diagonals over it {write_length(each.over, job.units)}"
-    chord, straight = (write_length(steps, job.units) for steps in (each.chord, each.straight))
+        return f"{size}, diagonals over it {job.tape.figure(each.over)}"
+    chord, straight = (job.tape.figure(steps) for steps in (each.chord, each.straight))
     return f"{size}, chord {chord}, diagonals {straight}"
 
 
@@ -90,8 +89,7 @@ def say_where_it_lies(job: Job, bed: Bed) -> str:
     box = job.liner.outline.bounds
     needed = bend_of(job, bed.name).underside((box.width, box.height))
     first, second = (
-        f"{write_length((has - needs) // 2, job.units)} {job.units}"
-        for has, needs in zip(bed.size, needed, strict=True)
+        job.tape.words((has - needs) // 2) for has, needs in zip(bed.size, needed, strict=True)
     )
     if bed.form == "flat":
         return f"its rims {first} from the ends of the bed along x and {second} along y"

@@ -13,7 +13,6 @@ from nesting.drawings.terrain import quarter_disc
 from nesting.schedules.ascast import note_cast_sizes
 from nesting.shapes.geometry import Box
 from nesting.templates.fullsize import FullSize
-from nesting.units import length_text
 from nesting.values.bed import Bed
 from nesting.values.bend import bend_of
 from nesting.values.casts import Dam, Layout, Placement
@@ -148,13 +147,6 @@ def panel_template(job: Job, panel: Panel, size: FullSize) -> Template:
     )
 
 
-def measure_words(steps: int, job: Job) -> str:
-    """Return a length [steps] in words with its unit, to 0.1 mm, or in inches with the rest."""
-    if job.units == "mm":
-        return f"{length_figure(steps, job)} mm"
-    return length_text(steps, job.units, job.rules.set_out)
-
-
 def _layout_lines(job: Job, layout: Layout, size: FullSize) -> list[Line]:
     """Return every line of a layout, the lightest lowest."""
     liner = job.liner
@@ -226,7 +218,7 @@ def _panel_figures(
     inner = rect.grown(-2 * _OFF)
     across, wide = _dimension(inner, length_figure(width, job), upright=False, to=rect)
     up, high = _dimension(inner, length_figure(height, job), upright=True, to=rect)
-    diagonal = measure_words(round((width**2 + height**2) ** 0.5), job)
+    diagonal = job.tape.words(round((width**2 + height**2) ** 0.5))
     mark = _panel_label(panel, job, size)
     words = (f"{mark.words[0]}, diagonals {diagonal}", *mark.words)
     told = f"{panel.mark} is {size_figure(width, height, job)} {job.units} as drawn"

@@ -23,6 +23,15 @@ def call_dam(name: str) -> str:
     return name if name.startswith("dam ") else f"dam {name!r}"
 
 
+def strip_name(number: int) -> str:
+    """Return the name of a strip of a job, counted from 1 through all its layouts.
+
+    >>> strip_name(7)
+    'strip 7'
+    """
+    return f"strip {number}"
+
+
 def liner_name(number: int) -> str:
     """Return the name of one of several liners alike.
 

@@ -5,7 +5,6 @@ from dataclasses import replace
 from functools import partial
 
 from nesting.search.solver import INFINITY, Deadline
-from nesting.units import length_text
 from nesting.values.motif import Motif
 from nesting.values.panels import Panel
 from nesting.zones.field import survey_motif
@@ -53,11 +52,7 @@ def _can(motif: Motif, needs: Sequence[Need], deadline: Deadline | None = None) 
 
 
 def _explain_size(motif: Motif, panel: Panel, need: Need) -> str:
-    units, division = motif.job.units, motif.job.rules.set_out
-
-    def text(steps: int) -> str:
-        return length_text(steps, units, division)
-
+    text = motif.job.tape.stated_words
     ordered = f"{text(panel.width)} x {text(panel.height)}"
     lead = f"Panel {panel.mark!r} ({ordered}, bed {panel.bed!r}) gets a place from no strips"
     for extent, most, word in zip(need.sizes[0], motif.greatest, ("width", "height"), strict=True):

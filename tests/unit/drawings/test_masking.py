@@ -78,8 +78,7 @@ def test_every_dam_face_has_its_figure(case):
     for dam in layout.dams:
         for found, faces in ((across, (dam.box.x0, dam.box.x1)), (up, (dam.box.y0, dam.box.y1))):
             for face in faces:
-                ways = {length_figure(face, job, beside=beside) for beside in (False, True)}
-                assert ways & found
+                assert length_figure(face, job) in found
 
 
 @pytest.mark.parametrize("case", CASES)
@@ -172,11 +171,12 @@ def test_proportions_are_true():
     assert datum.rings[0][0] == (x0, y0)
 
 
-def test_an_inch_job_shows_fractions_with_mm_beside():
-    """Figures of an inch job stand in inches, mm in brackets, and the strip says so."""
+def test_an_inch_job_shows_fractions():
+    """Figures of an inch job stand in inches alone, and the strip says so."""
     job, schedule = make_drum_job(), make_drum_schedule()
     found = words(draw_layout(job, schedule, schedule.layouts[0]))
-    assert {"96 (2438.4)", "31 (787.4)", "Figures in inches (mm), rounded to 0.1 mm"} <= set(found)
+    assert {"96", "31", "59 7/8", "Figures in inches"} <= set(found)
+    assert not [each for each in found if "mm" in each]
 
 
 def test_a_curved_bed_is_named_and_warned_of():

@@ -86,12 +86,12 @@ def test_batches_are_those_of_one_cast_on_their_side(ferry):
     assert "81.6 kg (179.9 lb) wet" in table.title
 
 
-def test_an_inch_job_reads_fractions_beside_decimals():
-    """Each dam has two rows of one ref, and its strip is told as the rule reads it."""
+def test_an_inch_job_reads_fractions():
+    """A length stands once, as the tape reads it."""
     job, schedule = make_drum_job(), make_drum_schedule()
     page = section(make_packet(job, schedule, reckon_quantities(job, schedule)), "l1")
     places = grid(page, "Dams, set-out in inches")
-    assert [row.ref for row in places.rows] == ["l1-d1", "l1-d1", "l1-d2", "l1-d2"]
+    assert [row.ref for row in places.rows] == ["l1-d1", "l1-d2"]
     assert cells(grid(page, "Dams to cut"))[0][1:5] == ["straight", "31", "31", "1"]
     assert "radius 120 in along x" in words(page)
 

@@ -121,10 +121,10 @@ def test_a_wish_that_leaves_no_place_is_spelt_out():
 
 
 def test_offers_are_in_the_jobs_units():
-    """Inches in fractions with the rest in mm, since no size is rounded."""
+    """Inches in fractions, full or scant of them."""
     text = told(803, 668, units="in")
-    assert "(31 5/8 in (-0.28 mm) x 26 5/16 in (-0.34 mm), bed 'table')" in text
-    assert "height 26 3/16 in (-0.16 mm)" in text
+    assert "(31 39/64 in full x 26 19/64 in full, bed 'table')" in text
+    assert "height 26 3/16 in scant" in text
 
 
 def test_offers_on_a_curved_bed_are_as_ordered():
