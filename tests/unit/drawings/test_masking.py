@@ -185,7 +185,10 @@ def test_a_curved_bed_is_named_and_warned_of():
     assert "Bed drum, convex, R 120 in along x" in found
     said = " ".join(found)
     assert "marked on the liner lying flat; dams are set once it lies on bed drum" in said
-    assert "To measure on the bed, in B2: 60 x 30 along the face, diagonals over it 67.082" in said
+    assert (
+        "To measure on the bed, in B2: 60 x 30 along the face, diagonals over it 67 5/64 full"
+        in said
+    )
 
 
 def test_kept_dams_turned_panels_and_used_tolerance_are_noted():

@@ -41,7 +41,7 @@ def test_on_a_curved_bed_each_dam_has_its_kind():
     table = cut_table(job_on(Bed("table", "convex", 1000 * MM)), LAYOUT)
     assert columns(table, "dam", "kind", "length", "top edge") == [
         ["dam 1", "straight", "675", "675"],
-        ["dam 2", "bent", "805.166", "820.268"],
+        ["dam 2", "bent", "805 full", "820 full"],
     ]
 
 
@@ -64,7 +64,7 @@ def test_the_curve_of_a_cut_dam_is_told_whole():
     bed = Bed("table", "convex", 1000 * MM)
     table = curve_table(job_on(bed, height=20 * MM, on_curve="cut", stock=(500 * MM,)), LAYOUT)
     (row,) = table.rows
-    assert row[:4] == ["dam 2", "1013", "1033", "805.166"]
+    assert row[:4] == ["dam 2", "1013", "1033", "805 full"]
     assert row[-1] == "403"
     assert curve_table(job_on(bed), LAYOUT).rows == []
 

@@ -55,7 +55,7 @@ def test_every_panel_is_given_by_its_corners_and_rim_sides():
         "0",
         "900",
         "1500 x 900",
-        "1749.286",
+        "1749 full",
         "left, bottom",
         "heron",
     ]
