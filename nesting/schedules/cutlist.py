@@ -1,6 +1,6 @@
 """The cut list of a layout: the strip of each dam, and the curve of those sawn from sheet."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 
 from nesting.files.columns import TextTable
 from nesting.schedules.cuts import DamCut, dam_cuts, runs_along
@@ -65,7 +65,7 @@ def curve_table(job: Job, layout: Layout) -> TextTable:
         ring = cut.profile
         lengths = (ring.foot_radius, ring.top_radius, ring.foot, ring.chord, ring.rise)
         written = [job.tape.figure(steps) for steps in (*lengths, ring.top, ring.top_chord)]
-        parted = parted_words(job, cut)
+        parted = say_parted(cut, job.tape.figure)
         rows.append([cut.name, *written, job.tape.size(*cut.sheet), parted or "-"])
     title = (
         f"Dams cut to the curve, in {WORDS[job.units].figures}; parted at places along the foot "
@@ -74,11 +74,9 @@ def curve_table(job: Job, layout: Layout) -> TextTable:
     return TextTable(title, head, rows, ("dam", "parted at"))
 
 
-def parted_words(job: Job, cut: DamCut) -> str:
-    """Return where a dam is parted, '' where it is one piece."""
-    if cut.parted_at is None:
-        return _NO_PLACE
-    return ", ".join(job.tape.figure(at) for at in cut.parted_at)
+def say_parted(cut: DamCut, write: Callable[[int], str]) -> str:
+    """Return where a dam is parted, each place as it is written; '' where it is one piece."""
+    return _NO_PLACE if cut.parted_at is None else ", ".join(map(write, cut.parted_at))
 
 
 def _title(job: Job, cuts: Sequence[DamCut]) -> str:

@@ -183,8 +183,8 @@ def _list_sizes(job: Job, schedule: Schedule, *, exact: bool) -> list[str]:
     if not table.rows:
         return []
     beds = [job.bed(name) for name in dict.fromkeys(row[1] for row in table.rows)]
-    curved = [INDENT + describe_bed(job, bed) for bed in beds if bed.form != "flat"]
-    return [*table.told, *curved]
+    curved = [describe_bed(job, bed) for bed in beds if bed.form != "flat"]
+    return [*table.told, *(line for words in curved for line in wrap_text(words, INDENT))]
 
 
 def size_table(job: Job, schedule: Schedule, *, exact: bool = False) -> TextTable:
@@ -246,7 +246,7 @@ def describe_bed(job: Job, bed: Bed) -> str:
         f"Bed {bed.name!r} is {bed.form} along {bed.curved_axis}, "
         f"radius {job.tape.words(bed.radius)}: "
         f"panel faces are {shape}, radius {job.tape.words(face)}."
-    )
+    ) + (" Ends are plumb: face and back have one chord." if bed.ends == "plumb" else "")
 
 
 def write_clearance(job: Job, schedule: Schedule, *, exact: bool = False) -> list[str]:

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 
 from nesting.drawings.figures import length_words, size_figure
 from nesting.drawings.record import Line, Rect, Spot
-from nesting.schedules.cutlist import parted_words
+from nesting.schedules.cutlist import say_parted
 from nesting.schedules.cuts import DamCut, Profile, dam_cuts, runs_along
 from nesting.templates.content import Template, TileLabel
 from nesting.templates.ribs import FLATTEN
@@ -96,7 +96,7 @@ def _facts(job: Job, layout: Layout, dam: Dam, cut: DamCut) -> tuple[str, ...]:
     def words(steps: int) -> str:
         return length_words(steps, job)
 
-    parted = parted_words(job, cut)
+    parted = say_parted(cut, words)
     return (
         f"Dam {dam.name.removeprefix('dam ')} of layout {layout.number} on bed {layout.bed}: foot "
         f"R {words(profile.foot_radius)}, top R {words(profile.top_radius)}.",

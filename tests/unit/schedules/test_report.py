@@ -13,7 +13,13 @@ from ferry import (
 )
 
 from nesting.files.columns import WIDTH
-from nesting.schedules.report import report_schedule, sum_areas, write_proof, write_result
+from nesting.schedules.report import (
+    report_schedule,
+    sum_areas,
+    write_back,
+    write_proof,
+    write_result,
+)
 from nesting.values.bed import Bed
 from nesting.values.casts import Layout, Proof
 
@@ -127,6 +133,18 @@ def test_a_curved_bed_says_how_the_panel_face_curves(form, shape, radius):
     job = replace(job, beds=(replace(job.beds[0], form=form),))
     report = report_schedule(job, make_drum_schedule())
     assert f"panel faces are {shape}, radius {radius} in." in report
+
+
+def test_plumb_ends_are_told_with_the_back_they_give():
+    """A face of 60 in on 120.5 in has a back of 60.3725 in, or of 59.9922 in where it is plumb."""
+    job = make_drum_job()
+    plumb = replace(job, beds=(replace(job.beds[0], ends="plumb"),))
+    report = report_schedule(plumb, make_drum_schedule())
+    assert "Ends are plumb: face and back have one chord." in report
+    placed = make_drum_schedule().layouts[0].panels[0]
+    assert write_back(job, placed, "drum") == "60 3/8 scant x 30"
+    assert write_back(plumb, placed, "drum") == "60 scant x 30"
+    assert write_back(make_ferry_job(), make_ferry_schedule().layouts[0].panels[0], "table") == "-"
 
 
 def test_a_size_within_tolerance_shows_how_much_was_taken():
