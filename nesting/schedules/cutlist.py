@@ -28,7 +28,7 @@ def cut_table(job: Job, layout: Layout) -> TextTable:
         *["top edge"] * is_curved,
         "width",
         "height",
-        *["sides lean"] * has_leans,
+        *["top width", "sides lean"] * has_leans,
         "runs along",
         "blank zones",
     ]
@@ -45,7 +45,7 @@ def cut_table(job: Job, layout: Layout) -> TextTable:
                 *[top] * is_curved,
                 width,
                 height,
-                *[_leans(cut)] * has_leans,
+                *[_top_width(job, cut), _leans(cut)] * has_leans,
                 runs_along(dam),
                 ", ".join(dam.zones) or "-",
             ]
@@ -84,6 +84,13 @@ def _title(job: Job, cuts: Sequence[DamCut]) -> str:
     total = job.tape.figure(strip)
     title = f"Dams to cut, in {WORDS[job.units].figures}; {total} of strip in all"
     return f"{title}; {_LEAN}" if any(any(cut.leans) for cut in cuts) else title
+
+
+def _top_width(job: Job, cut: DamCut) -> str:
+    """Return how wide a dam is on top, or that its sides meet below it."""
+    if cut.top_width is None:
+        return "varies"
+    return job.tape.figure(cut.top_width) if cut.top_width > 0 else "none: give lower dams"
 
 
 def _leans(cut: DamCut) -> str:

@@ -109,6 +109,17 @@ class DamCut:
         return self.profile.top if self.profile else self.length
 
     @property
+    def top_width(self) -> int | None:
+        """Its width on top [steps]; None where panels on one side have it lean unlike.
+
+        Not above 0 where its sides meet before they reach its height.
+        """
+        if any(len(set(side)) > 1 for side in self.leans):
+            return None
+        slopes = (math.tan(math.radians(side[0])) for side in self.leans if side)
+        return self.width + round(self.height * sum(slopes))
+
+    @property
     def pieces(self) -> tuple[int, ...]:
         """The length of each piece along its foot [steps]."""
         return tuple(b - a for a, b in pairwise((0, *(self.parted_at or ()), self.length)))

@@ -57,6 +57,23 @@ def test_plumb_ends_lean_out_on_a_convex_and_in_in_a_concave_bed():
     for form, way in (("convex", "out"), ("concave", "in")):
         table = cut_table(job_on(Bed("table", form, 6000 * MM, ends="plumb")), LAYOUT)
         assert columns(table, "sides lean") == [[f"3.9° {way} | 1.9° {way}"], ["-"]]
+        top = "27 scant" if form == "convex" else "23 full"
+        assert columns(table, "width", "top width") == [["25", top], ["25", "25"]]
+
+
+def test_sides_that_meet_below_the_top_are_told():
+    """Leaning in by 3.9 and 1.9 degrees, a dam of 25 mm has no top 300 mm up."""
+    bed = Bed("table", "concave", 6000 * MM, ends="plumb")
+    table = cut_table(job_on(bed, height=300 * MM), LAYOUT)
+    assert columns(table, "top width")[0] == ["none: give lower dams"]
+
+
+def test_a_dam_beside_unlike_panels_leans_by_each():
+    """Two panels one above the other on its left: both angles are told, no one top width."""
+    panels = (place("A1", 0, 0, 800, 300, "r"), place("A1", 300, 325, 500, 325, "r"))
+    job = job_on(Bed("table", "convex", 6000 * MM, ends="plumb"))
+    table = cut_table(job, replace(LAYOUT, panels=panels))
+    assert columns(table, "top width", "sides lean")[0] == ["varies", "3.9° out, 2.5° out | 0"]
 
 
 def test_the_curve_of_a_cut_dam_is_told_whole():

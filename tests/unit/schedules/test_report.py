@@ -140,10 +140,10 @@ def test_plumb_ends_are_told_with_the_back_they_give():
     job = make_drum_job()
     plumb = replace(job, beds=(replace(job.beds[0], ends="plumb"),))
     report = report_schedule(plumb, make_drum_schedule())
-    assert "Ends are plumb: face and back have one chord." in report
+    assert "Ends are plumb: face and back have one chord." in squeeze(report)
     placed = make_drum_schedule().layouts[0].panels[0]
     assert write_back(job, placed, "drum") == "60 3/8 scant x 30"
-    assert write_back(plumb, placed, "drum") == "60 scant x 30"
+    assert write_back(plumb, placed, "drum") == "59 63/64 full x 30"
     assert write_back(make_ferry_job(), make_ferry_schedule().layouts[0].panels[0], "table") == "-"
 
 
