@@ -147,6 +147,7 @@ PARTS = {
     "laws of slopes": lambda: claims("laws/test_slope_laws.py"),
     "laws of kept places": lambda: claims("laws/test_keep_clear_laws.py"),
     "laws of job files": lambda: claims("laws/test_job_file_laws.py"),
+    "laws of lengths": lambda: claims("laws/test_tape_laws.py", "unit/test_tape.py"),
     "laws of calendars": lambda: claims(
         "laws/test_calendar_laws.py",
         "unit/ordering/test_order.py",
