@@ -73,6 +73,7 @@ EXAMPLES = {
     "strips": ("nesting strips examples/ferry-terminal.toml -o strips",),
     "template": (
         "nesting template examples/ferry-terminal.toml --layout 1 --dam 2 -o paper",
+        "nesting template examples/ferry-terminal.toml --layout 4 --dam 2 --profile -o paper",
         "nesting template examples/ferry-terminal.toml --panel A1 --paper roll:914mm -o paper",
         "nesting template examples/ferry-terminal.toml --bed drum --deck 6 -o ribs",
     ),

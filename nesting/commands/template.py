@@ -29,7 +29,7 @@ if TYPE_CHECKING:
     from nesting.templates.fullsize import FullSize
     from nesting.templates.sheets import PaperChoice
     from nesting.values.bed import Bed
-    from nesting.values.casts import Layout
+    from nesting.values.casts import Dam, Layout
     from nesting.values.job import Job
 
 T = TypeVar("T")
@@ -55,6 +55,7 @@ class Wanted:
     landscape: bool | None
     mirror: bool
     on_face: bool
+    profile: bool
     rib_spacing: str
     rib_depth: str
     deck: str
@@ -82,6 +83,9 @@ class Wanted:
     ),
     click.option("--mirror", is_flag=True, help="Reverse x, for tracing through from the back."),
     click.option("--on-face", is_flag=True, help="Of a curved bed, draw the developed face."),
+    click.option(
+        "--profile", is_flag=True, help="Of a dam cut to a bed's curve, draw its profile."
+    ),
     click.option(
         "--rib-spacing", metavar="LENGTH", default="300 mm", help="Most distance of ribs; 300 mm."
     ),
@@ -148,6 +152,8 @@ def _refuse_mixed(wanted: Wanted) -> None:
         raise click.UsageError("--dam needs --layout N, whose dam it is.")
     if (wanted.layout, wanted.panel, wanted.bed) == (None, None, None):
         raise click.UsageError(_SUBJECTS)
+    if wanted.profile and (wanted.dam is None or wanted.on_face):
+        raise click.UsageError("--profile needs --dam NUMBER, and goes without --on-face.")
     if wanted.bed is not None and wanted.on_face:
         raise click.UsageError("--on-face is for layouts, dams and panels, not for --bed.")
 
@@ -197,12 +203,24 @@ def _draw_layout(job: Job, wanted: Wanted, number: int) -> Template:
     if wanted.dam is not None:
         name = dam_name(int(wanted.dam)) if wanted.dam.isdecimal() else wanted.dam
         dam = _pick("--dam", name, {each.name: each for each in layout.dams}, where)
+        if wanted.profile:
+            return _draw_profile(job, layout, dam, wanted)
         return dam_template(job, layout, dam, size)
     if wanted.panel is not None:
         placed = {each.mark: each for each in reversed(layout.panels)}
         panel = _pick("--panel", wanted.panel, dict(reversed(placed.items())), where)
         return placed_panel_template(job, layout, panel, size)
     return layout_template(job, layout, size)
+
+
+def _draw_profile(job: Job, layout: Layout, dam: Dam, wanted: Wanted) -> Template:
+    from nesting.templates.profile import profile_template
+
+    try:
+        return profile_template(job, layout, dam, mirrored=wanted.mirror)
+    except ValueError as error:
+        rule, remedy = "needs a dam cut to the curve of its bed", 'give [dams] on_curve = "cut"'
+        raise InputError("--profile", rule, str(error), remedy) from error
 
 
 def _draw_ribs(job: Job, wanted: Wanted) -> Template:

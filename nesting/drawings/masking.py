@@ -25,6 +25,7 @@ from nesting.drawings.terrain import frame_of, layout_layers
 from nesting.drawings.view import View
 from nesting.files.columns import times_of
 from nesting.schedules.ascast import note_cast_sizes
+from nesting.schedules.onbed import note_bed
 from nesting.schedules.setout import placed_size
 from nesting.shapes.geometry import bounds, polygon_of
 from nesting.units import share_text
@@ -136,8 +137,7 @@ def _notes(job: Job, layout: Layout) -> list[str]:
     notes = ["Lay the liner flat. Measure from the datum corner."]
     if any(panel.turned for panel in layout.panels):
         notes.append("* after a mark: turned half round.")
-    if job.bed(layout.bed).form != "flat":
-        notes.append("Curved bed: all figures are flat liner measures; face lengths differ.")
+    notes += note_bed(job, layout)
     if layout.same_dams_as is not None:
         notes.append(f"Dams stay as in layout {layout.same_dams_as}; mask every hatched bay.")
     notes += note_cast_sizes(job.as_cast, job.units)

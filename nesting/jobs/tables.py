@@ -261,7 +261,7 @@ def _check_size(row: Table, panel: Panel, bend: Bend | None, lengths: LengthRead
         _check_arc(row, panel, bend, back, lengths)
 
 
-def _curved_side(panel: Panel, bend: Bend) -> tuple[str, int]:
+def curved_side(panel: Panel, bend: Bend) -> tuple[str, int]:
     """Return the side along the bed's curve, and the most it may measure [steps]."""
     across, up = panel.limits
     if bend.is_curved("y"):
@@ -271,7 +271,7 @@ def _curved_side(panel: Panel, bend: Bend) -> tuple[str, int]:
 
 def _check_arc(row: Table, panel: Panel, bend: Bend, radius: int, lengths: LengthReaders) -> None:
     """Tell of an arc longer than the circle of the surface it is measured on."""
-    name, arc = _curved_side(panel, bend)
+    name, arc = curved_side(panel, bend)
     if radius > 0 and cast_length(arc, bend.shrink) > math.tau * radius:
         around = lengths.text(int(math.tau * radius) // STEPS_PER_MM * STEPS_PER_MM)
         limit = f"the circle of the {panel.measured_on}, {around}"
@@ -281,7 +281,7 @@ def _check_arc(row: Table, panel: Panel, bend: Bend, radius: int, lengths: Lengt
 
 
 def _check_chord(row: Table, panel: Panel, bend: Bend, lengths: LengthReaders) -> None:
-    name, chord = _curved_side(panel, bend)
+    name, chord = curved_side(panel, bend)
     diameter = 2 * bend.radius_at(bend.thickness)
     if cast_length(chord, bend.shrink) > diameter:
         limit = f"the face's diameter {lengths.text(diameter)} on bed {shown(panel.bed)}"

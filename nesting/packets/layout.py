@@ -21,12 +21,14 @@ from nesting.packets.parts import (
     pick_columns,
     turn_table,
 )
+from nesting.schedules.cutlist import curve_table, cut_table
+from nesting.schedules.onbed import TAPED, bed_measures, list_bed_tasks
 from nesting.schedules.report import area_table
 from nesting.schedules.setout import dam_table, explain_figures, ordered_size, panel_table
 from nesting.unitwords import WORDS
-from nesting.values.casts import Dam, Layout, Placement, Schedule
+from nesting.values.casts import Layout, Placement, Schedule
 from nesting.values.job import Job
-from nesting.values.names import call_dam, cast_range
+from nesting.values.names import cast_range
 from nesting.values.shopdays import duration_text
 
 _SET_OUT = ("dam", "left", "right", "bottom", "top", "clearance", "exact")
@@ -54,6 +56,7 @@ def lay_out_page(
         figure,
         *_dam_blocks(job, layout, exact),
         _list_places(job, layout, exact),
+        *_bed_blocks(job, layout),
         Words(say_masks(job, schedule, layout)),
         TitledPart(
             f"Casting layout {layout.number}",
@@ -81,12 +84,10 @@ def write_haze(job: Job) -> str:
 
 def list_tasks(job: Job, layout: Layout) -> tuple[str, ...]:
     """Return the tasks of a cast of this layout in turn, the first on the liner lying flat."""
-    bed = job.bed(layout.bed)
     coat = job.tape.stated_words(job.materials.panel.face_coat)
     least, most = job.shop.times.haze
     return (
-        _dam_task(layout),
-        f"Lay the liner on bed {layout.bed!r}" + ("." if bed.form == "flat" else ", bent to it."),
+        *list_bed_tasks(job, layout),
         "Mask all that is hatched. Put on release agent as its maker's data sheet says.",
         f"Weigh, mix and spray the face coat, {coat} thick.",
         f"Wait until it hazes: some {least} to {most} min, judged by eye.",
@@ -142,8 +143,8 @@ def _summary(job: Job, schedule: Schedule, layout: Layout, numbers: Sequence[int
     return (
         f"Cast {cast_range(list(numbers))} of {schedule.casts}, "
         f"on bed {bed.name!r} ({bed.form}{curve}). "
-        f"All figures in {unit}, "
-        f"on the liner lying flat, from the datum corner. {explain_figures(job, layout)}"
+        + ("All figures in" if bed.form == "flat" else "Set-out in")
+        + f" {unit}, on the liner lying flat, from the datum corner. {explain_figures(job, layout)}"
     ).rstrip()
 
 
@@ -156,26 +157,19 @@ def _dam_blocks(job: Job, layout: Layout, exact: bool) -> list[Block]:
     if layout.same_dams_as is not None:
         text = f"The dams stay as in layout {layout.same_dams_as}: nothing is cut or moved."
         return [Words(text, "strong"), set_out]
-    return [SideBySide((set_out, grid_of(cut_table(job, layout.dams), refs=refs)))]
+    cuts, curve = grid_of(cut_table(job, layout), refs=refs), curve_table(job, layout)
+    if job.bed(layout.bed).form == "flat":
+        return [SideBySide((set_out, cuts))]
+    return [set_out, cuts, *([grid_of(curve)] if curve.rows else [])]
 
 
-def cut_table(job: Job, dams: tuple[Dam, ...]) -> TextTable:
-    """Return the cut list: the strip of each dam, where it starts, which way it runs, its zones."""
-    head = ["dam", "length", "width", "starts at x, y", "runs along", "blank zones"]
-    rows = [
-        [
-            dam.name,
-            job.tape.figure(dam.length),
-            job.tape.figure(min(dam.width, dam.height)),
-            ", ".join(job.tape.figure(each) for each in (dam.x, dam.y)),
-            "x" if dam.width >= dam.height else "y",
-            ", ".join(dam.zones) or "-",
-        ]
-        for dam in dams
-    ]
-    total = job.tape.figure(sum(dam.length for dam in dams))
-    title = f"Dams to cut, in {WORDS[job.units].figures}; {total} of strip in all"
-    return TextTable(title, head, rows, ("dam", "runs along", "blank zones"))
+def _bed_blocks(job: Job, layout: Layout) -> list[Block]:
+    """Return what is measured on a curved bed; a flat one needs no more than the set-out."""
+    form = job.bed(layout.bed).form
+    if form == "flat":
+        return []
+    measures = grid_of(bed_measures(job, layout), refs=panel_refs(layout))
+    return [measures, Words(TAPED[form], "note")]
 
 
 def _list_places(job: Job, layout: Layout, exact: bool) -> PacketTable:
@@ -215,12 +209,3 @@ def _list_batches(job: Job, cast: CastMix, found: Quantities) -> PacketTable:
     weight = mass_text(cast.weight.wet, job.units)
     title = f"Batches of one cast, in {unit}; its panels weigh {weight} wet"
     return grid_of(turn_table(own, title))
-
-
-def _dam_task(layout: Layout) -> str:
-    if layout.same_dams_as is not None:
-        return f"Leave the dams of layout {layout.same_dams_as} where they lie."
-    if not layout.dams:
-        return "Clean the liner and look it over."
-    names = ", ".join(call_dam(dam.name) for dam in layout.dams)
-    return f"Clean the liner. Set out from the datum corner; lay {names}; measure again."

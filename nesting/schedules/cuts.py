@@ -6,7 +6,7 @@ edge is that much longer or shorter as the radii differ.
 """
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from itertools import pairwise
 from typing import Literal
@@ -104,9 +104,23 @@ class DamCut:
     leans: tuple[tuple[float, ...], tuple[float, ...]] = ((), ())
 
     @property
+    def top(self) -> int:
+        """Length of its top edge [steps]."""
+        return self.profile.top if self.profile else self.length
+
+    @property
     def pieces(self) -> tuple[int, ...]:
         """The length of each piece along its foot [steps]."""
         return tuple(b - a for a, b in pairwise((0, *(self.parted_at or ()), self.length)))
+
+    @property
+    def sheet(self) -> tuple[int, int]:
+        """Length and height [steps] of the least rectangle its longest piece is sawn from."""
+        if self.profile is None:
+            return self.length, self.height
+        return replace(
+            self.profile, angle_rad=self.profile.angle_rad * max(self.pieces) / self.length
+        ).extent
 
 
 def dam_cuts(job: Job, layout: Layout) -> tuple[DamCut, ...]:
@@ -122,8 +136,8 @@ def runs_along(dam: Dam) -> Axis:
 
 def dam_height(job: Job, layout: Layout, dam: Dam) -> int:
     """Return how high a dam is [steps]: as the job says, else as thick as the panels beside it."""
-    beside = [panel for panel in layout.panels if _touches(panel.box, dam.box)]
-    thicknesses = [job.thickness_of(job.panel(panel.mark)) for panel in beside]
+    beside = {panel.mark for panel in layout.panels if _touches(panel.box, dam.box)}
+    thicknesses = [job.thickness_of(panel) for panel in job.panels if panel.mark in beside]
     return job.dams.height or max(thicknesses, default=job.materials.panel.thickness)
 
 

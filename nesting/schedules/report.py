@@ -6,12 +6,14 @@ from collections.abc import Iterable
 
 from nesting.files.columns import INDENT, TextTable, count_of, sets_of_dams, times_of, wrap_text
 from nesting.schedules.ascast import list_cast_sizes
+from nesting.schedules.cutlist import curve_table, cut_table
+from nesting.schedules.onbed import TAPED, bed_measures, list_bed_tasks
 from nesting.schedules.setout import list_set_out, ordered_size, placed_size
 from nesting.schedules.tolerances import list_tolerances
 from nesting.tape import Tape, explain_beside
 from nesting.units import share_text
 from nesting.unitwords import WORDS
-from nesting.values.bed import Bed
+from nesting.values.bed import AXES, Bed
 from nesting.values.bend import bend_of
 from nesting.values.casts import Areas, Dam, Layout, Placement, Proof, Schedule
 from nesting.values.job import Job
@@ -124,7 +126,26 @@ def _list_layout(job: Job, layout: Layout, *, exact: bool) -> list[str]:
         "right run along x, bottom and top along y.",
         INDENT,
     )
-    return [*lines, *list_set_out(job, layout, exact=exact)]
+    return [*lines, *list_set_out(job, layout, exact=exact), *_list_on_bed(job, layout)]
+
+
+def _list_on_bed(job: Job, layout: Layout) -> list[str]:
+    """Return how a layout is built on a curved bed, what to cut for it and what to measure."""
+    bed = job.bed(layout.bed)
+    if bed.form == "flat":
+        return []
+    lines = [
+        "",
+        *(line for task in list_bed_tasks(job, layout) for line in wrap_text(task, INDENT)),
+    ]
+    if layout.same_dams_as is None and layout.dams:
+        tables = [cut_table(job, layout), curve_table(job, layout)]
+        lines += [line for table in tables if table.rows for line in ("", *_indented(table))]
+    return [*lines, "", *_indented(bed_measures(job, layout)), *wrap_text(TAPED[bed.form], INDENT)]
+
+
+def _indented(table: TextTable) -> list[str]:
+    return [*wrap_text(f"{table.title}:", INDENT), *table.lines]
 
 
 def area_table(job: Job, schedule: Schedule) -> TextTable:
@@ -177,7 +198,7 @@ def size_table(job: Job, schedule: Schedule, *, exact: bool = False) -> TextTabl
             key = (panel.mark, panel.width, panel.height)
             rows[key] = _size_row(job, panel, layout.bed, exact)
     head = ["panel", "bed", "ordered", "measured on", "within tolerance", "flat size", "change"]
-    head += ["exact"] * exact
+    head += ["back", *["exact"] * exact]
     title = f"Sizes marked out otherwise than ordered, in {WORDS[job.units].lengths}:"
     return TextTable(title, head, list(rows.values()), ("panel", "bed", "measured on", "exact"))
 
@@ -195,8 +216,21 @@ def _size_row(job: Job, placed: Placement, bed: str, exact: bool) -> list[str]:
         taken,
         placed_size(job, placed),
         change,
+        write_back(job, placed, bed),
         *[tape.list_exact(flat)] * exact,
     ]
+
+
+def write_back(job: Job, placed: Placement, bed: str) -> str:
+    """Return the size of a finished panel along its back, '-' on a flat bed: that of the face."""
+    bend, thickness = bend_of(job, bed), job.thickness_of(job.panel(placed.mark))
+    if bend.bed.form == "flat":
+        return "-"
+    width, height = (
+        bend.ordered_length(flat, axis, "back", thickness)
+        for flat, axis in zip((placed.width, placed.height), AXES, strict=True)
+    )
+    return job.tape.size(width, height)
 
 
 def _write_changes(tape: Tape, along_x: int, along_y: int) -> str:

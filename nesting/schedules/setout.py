@@ -4,6 +4,7 @@ Every position is written as the tape of the job reads it; for whoever asks, tho
 mark follow in decimals, in a column of their own.
 """
 
+import math
 from collections.abc import Iterable, Sequence
 
 from nesting.files.columns import TextTable
@@ -90,14 +91,17 @@ def dam_table(job: Job, dams: Iterable[Dam], *, exact: bool = False) -> TextTabl
 
 def panel_table(job: Job, panels: Iterable[Placement], *, exact: bool = False) -> TextTable:
     """Return the panels, each by its four sides."""
-    head = ["panel", *_FACES, "flat size", "on the rim", "shows", *_exact_head(exact)]
+    head = ["panel", *_FACES, "flat size", "diagonals", "on the rim", "shows"]
+    head += _exact_head(exact)
     rows: list[list[str]] = []
     for panel in panels:
         rim = [name for name, side in zip(_FACES, panel.sides, strict=True) if side == "edge"]
         name = f"{panel.mark} (turned)" if panel.turned else panel.mark
         faces = _faces(panel)
         cells = [job.tape.figure(steps) for steps in faces.values()]
-        tail = [placed_size(job, panel), ", ".join(rim) or "-", ", ".join(panel.shows) or "-"]
+        diagonal = round(math.hypot(panel.width, panel.height))
+        tail = [placed_size(job, panel), job.tape.figure(diagonal)]
+        tail += [", ".join(rim) or "-", ", ".join(panel.shows) or "-"]
         lengths = faces | {"width": panel.width, "height": panel.height}
         rows.append([name, *cells, *tail, *[job.tape.list_exact(lengths)] * exact])
     return TextTable("Panels", head, rows, ("panel", "on the rim", "shows", "exact"))

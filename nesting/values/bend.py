@@ -154,6 +154,19 @@ class Bend:
                 length = self._between_ends(length, face, back)
         return _rounded(length * (1 - self.shrink))
 
+    def underside(self, flat: Size) -> Size:
+        """Return how much of the bed [steps] a liner of that flat width and height takes.
+
+        Along the curve, on the bed's own surface, then straight; along x and y of a flat bed.
+
+        >>> Bend(Bed("drum", "convex", radius=90, curved_axis="y"), 20).underside((30, 100))
+        (90, 30)
+        """
+        if self.bed.form == "flat":
+            return flat
+        along, straight = flat if self.is_curved("x") else flat[::-1]
+        return math.ceil(along * self.bed.radius / self.neutral_radius), straight
+
     def diagonals(self, flat: Size) -> tuple[int, int]:
         """Return both diagonals [steps] of a face of that flat width and height [steps].
 

@@ -14,6 +14,7 @@ from nesting.drawings.figures import length_figure, size_figure
 from nesting.drawings.lettering import clean
 from nesting.drawings.masking import draw_layout
 from nesting.drawings.record import Area, Line, Rect, Text
+from nesting.schedules.cuts import dam_cuts
 
 
 def layer(drawing, name):
@@ -102,11 +103,10 @@ def test_every_dam_and_every_panel_is_named(case):
     job, layout, drawing = drawn(case)
     names = words(drawing, "names")
     everywhere = " ".join(words(drawing, "names", "key"))
-    for dam in layout.dams:
+    for dam in dam_cuts(job, layout):
         assert dam.name in names
-        assert (
-            f"{dam.name}: {size_figure(dam.length, min(dam.width, dam.height), job)}" in everywhere
-        )
+        kind = "bent " if dam.profile else ""
+        assert f"{dam.name}: {kind}{size_figure(dam.length, dam.width, job)}" in everywhere
     for panel in layout.panels:
         mark = clean(panel.mark) + "*" * panel.turned
         assert any(name == mark or name.startswith(f"{mark}: ") for name in names)
@@ -180,10 +180,15 @@ def test_an_inch_job_shows_fractions():
 
 
 def test_a_curved_bed_is_named_and_warned_of():
-    """On a curved bed the drawing says that its figures are flat and the face differs."""
+    """On a curved bed the drawing says what is marked flat, set there and measured there."""
     found = words(drawn("drum")[2])
     assert "Bed drum, convex, R 120 in along x" in found
-    assert "face lengths" in " ".join(found)
+    said = " ".join(found)
+    assert "marked on the liner lying flat; dams are set once it lies on bed drum" in said
+    assert (
+        "To measure on the bed, in B2: 60 x 30 along the face, diagonals over it 67 5/64 full"
+        in said
+    )
 
 
 def test_kept_dams_turned_panels_and_used_tolerance_are_noted():

@@ -414,6 +414,63 @@ REFERENCES = {
     ),
 }
 
+DAMS = "[rules]", "[dams]\nheight = 400\n[rules]"
+
+BEDS = {
+    "shorter than the liner along the curve": (
+        [bed('form = "convex"\nradius = 3000\nsize = [1190, 800]\n')],
+        [
+            "28: bed[1].size: must hold the liner, which takes 1197.4056 mm of it along the curve, "
+            "got 1190 mm; the liner hangs over by 7.4056 mm"
+        ],
+    ),
+    "narrower than the liner": (
+        [bed('form = "concave"\nradius = 3000\ncurved_axis = "y"\nsize = [900, 1199.5]\n')],
+        [
+            "29: bed[1].size: must hold the liner, which takes 1200 mm of it along its straight "
+            "axis, got 1199.5 mm; the liner hangs over by 0.5 mm"
+        ],
+    ),
+    "flat and too small": (
+        [bed("size = [1200, 700]\n")],
+        [
+            "26: bed[1].size: must hold the liner, which takes 800 mm of it along y, got 700 mm; "
+            "the liner hangs over by 100 mm"
+        ],
+    ),
+    "dams higher than the curve allows": (
+        [DAMS, bed('form = "concave"\nradius = 413\n')],
+        [
+            "29: bed[1].radius: must leave a face of radius > 400 mm, [dams] height, under dams so "
+            "high, got 400 mm; give lower dams or a larger radius"
+        ],
+    ),
+    "panels thicker than the curve allows dams to be": (
+        [bed('form = "concave"\nradius = 413\n'), panel("thickness = 400")],
+        [
+            "27: bed[1].radius: must leave a face of radius > 400 mm, the thickness of panel 'A1', "
+            "under dams so high, got 400 mm; give lower dams or a larger radius"
+        ],
+    ),
+    "too narrow for plumb ends": (
+        [bed('form = "concave"\nradius = 413\nends = "plumb"\n')],
+        [
+            "28: bed[1].ends: must be square where the width of panel 'C1' is more than 1009 mm, "
+            "as face and back are one chord apart between plumb ends, got 1200 mm"
+        ],
+    ),
+    "chord wider than the back": (
+        [
+            bed('form = "concave"\nradius = 613\nends = "plumb"\n'),
+            ('mark = "C1"', 'measured_on = "chord"\nmark = "C1"'),
+        ],
+        [
+            "28: bed[1].ends: must be square where the width of panel 'C1' is more than 1162 mm, "
+            "as face and back are one chord apart between plumb ends, got 1200 mm"
+        ],
+    ),
+}
+
 BENDS = {
     "flat with a radius": (
         [bed("radius = 3000\nneutral = 0.5\n")],
@@ -501,6 +558,7 @@ CASES = {
         "names": NAMES,
         "references": REFERENCES,
         "bends": BENDS,
+        "beds": BEDS,
     }.items()
     for name, case in cases.items()
 }

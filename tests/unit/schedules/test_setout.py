@@ -48,7 +48,17 @@ def test_every_dam_is_given_by_its_four_faces():
 def test_every_panel_is_given_by_its_corners_and_rim_sides():
     """A panel's row holds its faces, its flat size, the sides on the rim and what it shows."""
     panel = rows(list_set_out(make_ferry_job(), make_ferry_schedule().layouts[0]))[-1]
-    assert panel == ["A1", "0", "1500", "0", "900", "1500 x 900", "left, bottom", "heron"]
+    assert panel == [
+        "A1",
+        "0",
+        "1500",
+        "0",
+        "900",
+        "1500 x 900",
+        "1749 full",
+        "left, bottom",
+        "heron",
+    ]
 
 
 def test_decimals_stand_in_a_column_of_their_own_for_whoever_asks():
