@@ -7,12 +7,10 @@ from nesting.amounts.quantities import Quantities
 from nesting.amounts.rubber import Rubber
 from nesting.files.columns import INDENT, count_of, times_of, wrap_text, write_table
 from nesting.masses import LITRES_PER_FT3, in_density_unit, mass_text
-from nesting.units import decimal_text
+from nesting.units import decimal_text, to_steps
 from nesting.unitwords import WORDS
 from nesting.values.job import Job
 from nesting.values.material import RubberData, SecondLiner
-
-_FEET_PER_M = 1 / Fraction("0.3048")
 
 
 def list_rubber(job: Job, found: Quantities) -> list[str]:
@@ -100,7 +98,7 @@ def _dam_text(job: Job, found: Quantities) -> str:
     times = times_of(dams.settings)
     length = f"{decimal_text(dams.length, 2)} m"
     if job.units == "in":
-        length = f"{decimal_text(dams.length * _FEET_PER_M, 1)} ft"
+        length = job.tape.stated(to_steps(dams.length * 1000), in_feet=True)
     return (
         f"Dams: set {times}, {length} of strip if none serves twice, "
         f"{decimal_text(dams.hours, 1)} h of setting{_priced(job, dams.cost)}."

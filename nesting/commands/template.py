@@ -13,7 +13,13 @@ from typing import TYPE_CHECKING, TypeVar
 import click
 
 from nesting.commands.filenames import name_folder
-from nesting.commands.options import SCHEDULE_OPTIONS, command, json_option, output_option
+from nesting.commands.options import (
+    SCHEDULE_OPTIONS,
+    command,
+    exact_option,
+    json_option,
+    output_option,
+)
 from nesting.commands.say import say, written_to
 from nesting.commands.schedule import take_schedule
 from nesting.errors import InputError, naming, shown
@@ -93,10 +99,16 @@ class Wanted:
         help="Thickness of the sheet bent over ribs; none.",
     ),
     click.option("--svg-sheets", is_flag=True, help="With -o, write each sheet as SVG too."),
+    exact_option,
     json_option("the sheets"),
 )
 def template(
-    job_file: str, output: str | None, svg_sheets: bool, as_json: bool, **options: object
+    job_file: str,
+    output: str | None,
+    svg_sheets: bool,
+    exact: bool,
+    as_json: bool,
+    **options: object,
 ) -> None:
     """Draw part of JOB full size on as many sheets of paper as it takes, to lay and trace.
 
@@ -126,7 +138,7 @@ def template(
     if as_json:
         say(str(files[TEMPLATE.marker]))
         return
-    say(report_template(title, drawn, tiling, job.tape, mirrored=mirrored))
+    say(report_template(title, drawn, tiling, job.tape, mirrored=mirrored, exact=exact))
     say(f"\n{written_to(output, _names(files), 'the PDF')}")
 
 

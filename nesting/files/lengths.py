@@ -82,23 +82,6 @@ class LengthReaders:
         return Spelling(read, row_of(side.schema, side.schema), self._write_row)
 
     @property
-    def choice(self) -> Spelling[tuple[int, ...]]:
-        """A list of different lengths above zero, read in ascending order."""
-        side = self.positive
-
-        def read(value: object) -> tuple[int, ...]:
-            items = read_each(side.read)(value)
-            if not 1 <= len(items) <= MAX_CHOICE:
-                raise InputError("", f"must hold 1 to {MAX_CHOICE} lengths", got=str(len(items)))
-            if len(set(items)) < len(items):
-                twice = next(each for each in items if items.count(each) > 1)
-                raise InputError("", "must name each length once", f"{self.text(twice)} twice")
-            return tuple(sorted(items))
-
-        schema = list_of(side.schema, minItems=1, maxItems=MAX_CHOICE)
-        return Spelling(read, schema, self._write_row)
-
-    @property
     def size_in_feet(self) -> Spelling[tuple[tuple[int, int], tuple[bool, bool]]]:
         """``[width, height]``, and for each whether an inch file writes it with feet."""
         size = self.size
@@ -114,6 +97,23 @@ class LengthReaders:
             return write_list(self._write_feet(*side) for side in sides)
 
         return Spelling(read, size.schema, write)
+
+    @property
+    def choice(self) -> Spelling[tuple[int, ...]]:
+        """A list of different lengths above zero, read in ascending order."""
+        side = self.positive
+
+        def read(value: object) -> tuple[int, ...]:
+            items = read_each(side.read)(value)
+            if not 1 <= len(items) <= MAX_CHOICE:
+                raise InputError("", f"must hold 1 to {MAX_CHOICE} lengths", got=str(len(items)))
+            if len(set(items)) < len(items):
+                twice = next(each for each in items if items.count(each) > 1)
+                raise InputError("", "must name each length once", f"{self.text(twice)} twice")
+            return tuple(sorted(items))
+
+        schema = list_of(side.schema, minItems=1, maxItems=MAX_CHOICE)
+        return Spelling(read, schema, self._write_row)
 
     @property
     def sized_box(self) -> Spelling[Polygon]:

@@ -16,14 +16,24 @@ _BARS = {"mm": "the bars of 100 mm and 4 in", "in": "the bar of 4 in"}
 
 
 def report_template(
-    title: str, template: Template, tiling: Tiling, tape: Tape, *, mirrored: bool
+    title: str,
+    template: Template,
+    tiling: Tiling,
+    tape: Tape,
+    *,
+    mirrored: bool,
+    exact: bool = False,
 ) -> str:
-    """Return what a person needs to know before printing, line by line, as the tape reads it."""
+    """Return what a person needs to know before printing, line by line, as the tape reads it.
+
+    Where ``exact`` is asked for, its lengths that lie on no mark follow in decimals.
+    """
     grid, count = tiling.grid, len(tiling.cells)
     all_cells = grid.rows * grid.columns
     lines = [
         f"{title}: full-size template, {template.subject}.",
         *template.facts,
+        *[f"In decimals: {tape.list_exact(template.lengths)}."] * exact,
         *(note for note in template.notes if note not in template.facts),
         f"{count_of(count, 'sheet')} of {_paper(tiling, tape)}.",
     ]

@@ -129,6 +129,8 @@ def rib_template(job: Job, bed: Bed, rib: Rib) -> Template:
     stations = _stations(half, job)
     body = Rect(-half, 0.0, half, rib.depth)
     facts = _facts(job, bed, rib)
+    lengths = {"R": rib.radius, "chord": rib.chord, "rise": rib.rise, "edge": rib.arc}
+    lengths |= {"face R": rib.face_radius, "apart": rib.pitch}
     return Template(
         "ribs",
         f"Rib of bed {bed.name}",
@@ -146,6 +148,7 @@ def rib_template(job: Job, bed: Bed, rib: Rib) -> Template:
         (),
         facts[1:3],
         facts,
+        {name: round(each * STEPS_PER_MM) for name, each in lengths.items()},
     )
 
 

@@ -82,17 +82,21 @@ T120_19 = Bins(
     """,
     40,
 )
-SLOW = pytest.mark.long
-INSTANCES = [
-    pytest.param(U120_00, id="u120_00"),
-    pytest.param(U120_08, id="u120_08", marks=SLOW),
-    pytest.param(U120_19, id="u120_19", marks=SLOW),
-    pytest.param(T120_00, id="t120_00", marks=SLOW),
-    pytest.param(T120_19, id="t120_19", marks=SLOW),
+INSTANCES = {
+    "u120_00": U120_00,
+    "u120_08": U120_08,
+    "u120_19": U120_19,
+    "t120_00": T120_00,
+    "t120_19": T120_19,
+}
+SLOW = set(INSTANCES) - {"u120_00"}
+CASES = [
+    pytest.param(bins, id=name, marks=[pytest.mark.long] * (name in SLOW))
+    for name, bins in INSTANCES.items()
 ]
 
 
-@pytest.mark.parametrize("bins", INSTANCES)
+@pytest.mark.parametrize("bins", CASES)
 def test_the_fewest_lengths_are_found_and_proved(bins):
     """The optimum, each item cut once, no length overfull, and as many proved to be needed."""
     cutting = bins.cutting

@@ -29,7 +29,7 @@ def test_a_dam_is_written_as_pdf(shop, capsys):
     assert run([*GIVEN, "--layout", "1", "--dam", "2", "-o", "out"]) == 0
     printed = capsys.readouterr()
     assert printed.err == ""
-    assert "4 sheets of A4 (210 x 297 mm), upright." in printed.out
+    assert "4 sheets of A4, upright." in printed.out
     assert printed.out.endswith("\nWritten to out: template.pdf, template.json.\n")
     pdf = (shop / "out" / "template.pdf").read_bytes()
     assert page_sizes(pdf) == [pytest.approx((210, 297), abs=1e-3)] * 4
@@ -63,7 +63,9 @@ def test_json_prints_the_list_and_nothing_else(shop, capsys):
 def test_a_panel_alone_needs_no_schedule(shop, capsys):
     """Its flat outline is drawn from the order, without a search."""
     assert run(["template", "job.toml", "--panel", "B1"]) == 0
-    assert "B1 is 1536.7 × 900 mm as drawn" in capsys.readouterr().out  # noqa: RUF001 - the sign
+    assert "B1 is 1537 scant × 900 mm as drawn" in capsys.readouterr().out  # noqa: RUF001 - the sign
+    assert run(["template", "job.toml", "--panel", "B1", "--exact"]) == 0
+    assert "In decimals: width 1536.678, diagonal 1780.837." in capsys.readouterr().out
     assert run(["template", "job.toml", "--panel", "B1", "--on-face", "--landscape"]) == 0
     out = capsys.readouterr().out
     assert "B1 is 1540 × 900 mm as drawn" in out  # noqa: RUF001 - the sign
@@ -85,7 +87,7 @@ def test_a_job_is_planned_where_no_schedule_is_given(tmp_path, monkeypatch, caps
         run(["template", "job.toml", "--layout", "1", "-o", "out", "--svg-sheets", "--mirror"]) == 0
     )
     out = capsys.readouterr().out
-    assert "sheets of letter (215.9 x 279.4 mm)" in out
+    assert "sheets of letter, lying" in out
     assert "MIRRORED" in out
     drawings = [path.read_text(encoding="utf-8") for path in (tmp_path / "out").glob("*.svg")]
     assert all("<b>" not in text and "MIRRORED" in text for text in drawings)

@@ -132,3 +132,13 @@ def test_an_inch_job_is_told_in_inches():
     text = report_fit(job, fit(850, 650))
     assert "of the same height, 25 19/32 in scant: 32 7/8 x 25 19/32 scant in" in text
     assert "up to 15 3/4 in, and no" in report_fit(job, fit(1300, 650))
+
+
+def test_decimals_follow_where_they_are_asked_for():
+    """Of the place in a line and a column of its own, of the nearest sizes behind each."""
+    job = replace(JOB, units="in")
+    text = report_fit(job, fit(800, 650), exact=True)
+    assert "In decimals: width 31.4961, height 25.5906, clearance 1.9685." in text
+    assert text.splitlines()[5].endswith("exact")
+    assert "(width 32.874, height 25.5906)" in report_fit(job, fit(850, 650), exact=True)
+    assert "decimals" not in report_fit(job, fit(800, 650))
