@@ -15,7 +15,7 @@ from fractions import Fraction
 
 from nesting.shapes.arcs import arc_of_chord, chord_of_arc
 from nesting.units import STEPS_PER_MM, to_steps
-from nesting.values.bed import Axis, Bed
+from nesting.values.bed import AXES, Axis, Bed
 from nesting.values.castsizes import NO_SHRINK, cast_length
 from nesting.values.job import Job
 from nesting.values.panels import MeasuredOn, Panel, Size
@@ -133,6 +133,24 @@ class Bend:
             if measured_on == "chord":
                 length = Fraction(chord_of_arc(float(length), radius))
         return _rounded(length * (1 - self.shrink))
+
+    def diagonals(self, flat: Size) -> tuple[int, int]:
+        """Return both diagonals [steps] of a face of that flat width and height [steps].
+
+        Each is the straight distance between two corners of the finished face: on a curve the chord
+        in space, sqrt(c^2 + s^2) of the chord c and the straight side s. Of a rectangle both are
+        alike, curved or not.
+
+        >>> bend = Bend(Bed("drum", "convex", radius=75), 25)
+        >>> bend.diagonals((275, 150)), Bend(Bed("table"), 25).diagonals((30, 40))
+        ((250, 250), (50, 50))
+        """
+        across, up = (
+            self.ordered_length(length, axis, "chord")
+            for length, axis in zip(flat, AXES, strict=True)
+        )
+        diagonal = round(math.hypot(across, up))
+        return diagonal, diagonal
 
     def flat_size(self, panel: Panel) -> Size:
         """Return the flat width and height [steps] of a panel; raises as `flat_length`."""

@@ -1,5 +1,6 @@
 """Face, back and chord lengths to flat ones and back."""
 
+import math
 from dataclasses import replace
 from fractions import Fraction
 
@@ -229,3 +230,35 @@ def test_every_size_in_a_range_keeps_the_tolerance(bed, width, low, high, shrink
     for flat in zip(*bend.flat_range(panel), strict=True):
         for off in bend.off_nominal(panel, flat):
             assert low <= off <= high
+
+
+@pytest.mark.parametrize("bend", [DRUM, TROUGH])
+@pytest.mark.parametrize("axis", ["x", "y"])
+def test_diagonals_are_those_of_four_corners_on_a_cylinder(bend, axis):
+    """The corners put into space, by angle and height, are as far apart as the diagonals say."""
+    bend, flat = bent(bend, curved_axis=axis), (2410 * MM, 900 * MM)
+    along, straight = flat if axis == "x" else flat[::-1]
+    half, radius = along / bend.neutral_radius / 2, bend.face_radius
+    lower_left, upper_left, lower_right, upper_right = (
+        (radius * math.sin(angle), radius * math.cos(angle), height)
+        for angle in (-half, half)
+        for height in (0, straight)
+    )
+    apart = math.dist(lower_left, upper_right), math.dist(upper_left, lower_right)
+    assert bend.diagonals(flat) == pytest.approx(apart, abs=2)
+
+
+def test_diagonals_of_a_panel_that_shrinks_are_those_once_it_has():
+    """Cast 300 by 400 mm and shrunk by a tenth: 450 mm from corner to corner."""
+    assert replace(TABLE, shrink=Fraction(1, 10)).diagonals((300 * MM, 400 * MM))[0] == 450 * MM
+
+
+@pytest.mark.parametrize("axis", ["x", "y"])
+@given(radius=st.integers(500, 20_000), flat=st.tuples(st.integers(1, 9000), st.integers(1, 9000)))
+def test_diagonals_of_a_bent_face_are_shorter_than_the_way_over_it(axis, radius, flat):
+    """A straight line between two corners never exceeds the shortest way on the surface."""
+    bend = bent(DRUM, radius=radius * MM, curved_axis=axis)
+    width, height = (length * MM for length in flat)
+    assume(max(width, height) < math.tau * bend.neutral_radius)
+    arc, up = bend.ordered_length(width, "x"), bend.ordered_length(height, "y")
+    assert bend.diagonals((width, height))[0] <= math.hypot(arc, up) + 2
