@@ -22,7 +22,7 @@ from nesting.shapes.geometry import Box
 from nesting.values.job import Job
 
 _AROUND, _ARROW, _HEAD, _WORDS = 16.0, 16.0, 4.0, 3.5
-_ON_RELIEF, _SPARE = 12.0, 8.0
+_ON_RELIEF, _ON_GROUND, _SPARE = 12.0, 8.0, 8.0
 
 
 def draw_front(job: Job, kind: Kind, name: str) -> Drawing:
@@ -42,7 +42,7 @@ def draw_front(job: Job, kind: Kind, name: str) -> Drawing:
 
     def paint(sheet: SheetPlan, rows: Figures) -> Painted:
         rim = sheet.view.rect(picture.frame)
-        arrow = _draw_arrow(rim)
+        arrow = draw_arrow(rim)
         names = _name(kind, sheet, (*rows, arrow))
         layers = (
             Layer("face", (Area((rim.ring,), "panel"), Line((*rim.ring, rim.ring[0]), "rim"))),
@@ -61,6 +61,15 @@ def draw_relief(view: View, ornaments: tuple[Shown, ...]) -> tuple[Shape, ...]:
         Area(tuple(tuple(map(view.at, ring)) for ring in each.rings), "ornament")
         for each in ornaments
     )
+
+
+def keep_off_relief(taken: Taken, view: View, ornaments: tuple[Shown, ...]) -> None:
+    """Make names keep off the outlines of ornaments, and marks off what is in them."""
+    for each in ornaments:
+        taken.avoid(view.rect(each.bounds), _ON_GROUND)
+        for ring in each.rings:
+            spots = tuple(map(view.at, ring))
+            taken.draw((*spots, spots[0]), _ON_RELIEF)
 
 
 def finished_rows(job: Job, measures: Measures) -> list[tuple[str, str]]:
@@ -132,7 +141,7 @@ def _key_rows(job: Job, kind: Kind) -> Iterator[KeyRow]:
     yield from list_notes(notes, MOST_WIDTH)
 
 
-def _draw_arrow(rim: Rect) -> tuple[Shape, ...]:
+def draw_arrow(rim: Rect) -> tuple[Shape, ...]:
     """Return the arrow that says which way is up, right of the face."""
     x, (_, middle) = rim.x1 + _AROUND / 2, rim.centre
     low, high = middle - _ARROW / 2, middle + _ARROW / 2
@@ -149,14 +158,9 @@ def _name(kind: Kind, sheet: SheetPlan, rows: Figures) -> PlacedNames:
     taken = Taken()
     for row in rows:
         taken.take(bounds_of(s for s in row if not (isinstance(s, Line) and s.style == "witness")))
-    for shown in kind.face.ornaments:
-        taken.avoid(sheet.view.rect(shown.bounds), _SPARE)
-        for ring in shown.rings:
-            spots = tuple(map(sheet.view.at, ring))
-            taken.draw((*spots, spots[0]), _ON_RELIEF)
+    keep_off_relief(taken, sheet.view, kind.face.ornaments)
     names = PlacedNames(sheet.ground.grown(-1.0), taken, _SPARE)
-    width, height = kind.face.measures.size
-    names.mark_panel(sheet.view.rect(Box(0, 0, width, height)), kind.name)
+    names.mark_panel(sheet.view.rect(Box(0, 0, *kind.face.measures.size)), kind.name)
     for shown in kind.face.ornaments:
         names.name_ornament(sheet.view.rect(shown.bounds), shown.name)
     return names

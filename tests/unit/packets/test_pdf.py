@@ -39,7 +39,8 @@ def test_each_layout_of_the_example_fits_one_page(ferry):
     at = [n for n, page in enumerate(pages) if re.search(r"Cast [0-9, to]+ of 24", page)]
     assert at == list(range(at[0], at[0] + 8))
     assert all(f"Layout {count} of 8" in pages[n] for count, n in enumerate(at, 1))
-    assert pages[at[-1] + 1].count("Weights and handling") == 1
+    assert pages[at[-1] + 1].startswith("Finished faces")
+    assert pages[at[-1] + 2].count("Weights and handling") == 1
 
 
 def test_pages_are_a4_and_wide_layouts_lie(ferry):
@@ -114,7 +115,7 @@ def test_a_full_page_is_followed_by_no_empty_one(ferry):
 
 def test_every_foot_counts_the_pages(ferry):
     """Which page of how many, after the job's title; a title too long for that is shortened."""
-    assert feet(ferry) == [f"Ferry terminal, waiting hall page {n} of 14" for n in range(1, 15)]
+    assert feet(ferry) == [f"Ferry terminal, waiting hall page {n} of 15" for n in range(1, 16)]
     (foot,) = feet(to_pdf(Packet("long " * 90, "mm", (Section("s", "S", (Words("a"),)),))))
     assert re.fullmatch(r"(long )+lo?n?g?\.\.\.(l?o?n?g? ?)+ page 1 of 1", foot)
 
