@@ -22,6 +22,7 @@ FACES_IN_ROW = 3
 """How many faces stand side by side."""
 
 _CELL, _GAP, _CAPTION, _HIGHEST, _BESIDE, _FOOT = 76.0, 6.0, 13.0, 45.0, 18.0, 4.0
+_MOST_NAMED = 4
 _SPARE, _ON_RIM = 8.0, 12.0
 
 
@@ -58,7 +59,8 @@ def _draw_cell(job: Job, kind: Kind, scale: Fraction, room: Rect) -> tuple[Shape
     taken.draw((*rim.ring, rim.ring[0]), _ON_RIM)
     keep_off_relief(taken, view, kind.face.ornaments)
     names = PlacedNames(room._replace(y1=rim.y1), taken, _SPARE)
-    for shown in kind.face.ornaments:
+    has_names = len(kind.face.ornaments) <= _MOST_NAMED
+    for shown in kind.face.ornaments if has_names else ():
         names.name_ornament(view.rect(shown.bounds), shown.name, is_needed=True, nearby=0)
     size = f"{size_figure(*kind.face.measures.size, job)} {job.units}"
     size = size if words_width(size, SMALL) <= _CELL else ""

@@ -22,6 +22,7 @@ from nesting.shapes.geometry import Box
 from nesting.values.job import Job
 
 _AROUND, _ARROW, _HEAD, _WORDS = 16.0, 16.0, 4.0, 3.5
+_MOST_NAMED = 60
 _ON_RELIEF, _ON_GROUND, _SPARE = 12.0, 8.0, 8.0
 
 
@@ -161,6 +162,7 @@ def _name(kind: Kind, sheet: SheetPlan, rows: Figures) -> PlacedNames:
     keep_off_relief(taken, sheet.view, kind.face.ornaments)
     names = PlacedNames(sheet.ground.grown(-1.0), taken, _SPARE)
     names.mark_panel(sheet.view.rect(Box(0, 0, *kind.face.measures.size)), kind.name)
-    for shown in kind.face.ornaments:
+    has_names = len(kind.face.ornaments) <= _MOST_NAMED
+    for shown in kind.face.ornaments if has_names else ():
         names.name_ornament(sheet.view.rect(shown.bounds), shown.name)
     return names

@@ -11,7 +11,6 @@ from fractions import Fraction
 
 from nesting.fronts.measures import Measures, measure_face
 from nesting.shapes.geometry import Box, Point, Polygon, Ring, bounds
-from nesting.units import STEPS_PER_MM, to_steps
 from nesting.values.bed import AXES
 from nesting.values.bend import Bend, bend_of
 from nesting.values.casts import Placement
@@ -83,10 +82,12 @@ def _finish(bend: Bend) -> Callable[[Point], Point]:
     along, up = (bend.face_ratio * left if bend.is_curved(axis) else left for axis in AXES)
 
     def finish(point: Point) -> Point:
-        return _whole(point[0] * along), _whole(point[1] * up)
+        return _scale(point[0], along), _scale(point[1], up)
 
     return finish
 
 
-def _whole(steps: Fraction) -> int:
-    return to_steps(steps / STEPS_PER_MM)
+def _scale(length: int, ratio: Fraction) -> int:
+    """Return the whole steps nearest to a ratio of a length, in whole numbers, which are quick."""
+    above, below = ratio.as_integer_ratio()
+    return (2 * length * above + below) // (2 * below)

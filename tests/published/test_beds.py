@@ -14,6 +14,7 @@ from nesting.shapes.arcs import arc_of_chord, chord_of_arc
 from nesting.units import to_steps
 from nesting.values.bed import Bed
 from nesting.values.bend import Bend
+from nesting.values.panels import Panel
 
 MM = 8000
 SEGMENTS = "Machinery's Handbook, 31st ed. 2020, p. 50, examples 3 and 4"
@@ -57,6 +58,12 @@ def cast_on_3000(form, neutral):
     """Return the face [mm] of 2400 mm of liner, 25 mm thick, on a bed of radius 3000 mm."""
     bed = Bed("drum", form, radius=3000 * MM, neutral=neutral)
     return Bend(bed, 25 * MM).ordered_length(2400 * MM, "x") / MM
+
+
+def diagonal_of(form, radius, width):
+    """Return the diagonal [mm] of a face so wide and 900 mm high, a liner of 13 mm on the bed."""
+    bend = Bend(Bed("drum", form, radius=radius * MM), 13 * MM)
+    return bend.diagonals(bend.flat_size(Panel("A1", width * MM, 900 * MM, 1, "drum")))[0] / MM
 
 
 FIGURES = (
@@ -131,6 +138,21 @@ FIGURES = (
             ("convex", Fraction(0), "2420.00"),
             ("concave", Fraction(1, 2), "2389.96"),
             ("concave", Fraction(0), "2380.00"),
+        ]
+    ),
+    *(
+        Figure(
+            OWN,
+            f"diagonal in space of a face {width} by 900 mm on a {form} bed of radius {radius} mm "
+            "under 13 mm, from four points on its cylinder, in mm",
+            printed,
+            lambda form=form, radius=radius, width=width: diagonal_of(form, radius, width),
+            "0.005",
+            LAST_PLACE,
+        )
+        for form, radius, width, printed in [
+            ("convex", 3000, 1540, "1769.30"),
+            ("concave", 2600, 730, "1157.31"),
         ]
     ),
 )

@@ -1,5 +1,6 @@
 """Finished faces side by side."""
 
+from dataclasses import replace
 from itertools import pairwise
 
 import pytest
@@ -36,6 +37,18 @@ def test_a_face_keeps_its_shape_and_its_mirrored_ornament(row):
     assert face.height == pytest.approx(650 * scale, abs=0.01)
     assert heron.x0 - face.x0 == pytest.approx(280 * scale, abs=0.01)
     assert heron.y1 - face.y0 == pytest.approx(600 * scale, abs=0.01)
+
+
+def test_a_crowded_face_is_drawn_without_names():
+    """Five ornaments have no names where four have; all of them are drawn."""
+    (kind, *_) = list_kinds(hand_job(), hand_schedule())
+    (heron,) = kind.face.ornaments
+    for count in (4, 5):
+        herons = tuple(replace(heron, name=f"heron {n}") for n in range(count))
+        crowd = replace(kind, face=replace(kind.face, ornaments=herons))
+        drawing = draw_faces(hand_job(), [crowd], "faces-1")
+        assert len(areas(drawing.layers[0], "ornament")) == count
+        assert any("heron" in text.words for text in drawing.texts) == (count == 4)
 
 
 def test_name_and_size_stand_above_each_face(row):
