@@ -42,6 +42,7 @@ WRITTEN = [
     "plan/schedule.json",
     "plan/layout-01.svg",
     "plan/overview.svg",
+    "plan/face-A1.svg",
     "range-drum.svg",
     "order.toml",
     "wall.svg",

@@ -47,8 +47,9 @@ def plan(
     """Find the fewest casts that make the order in JOB, and print the plan.
 
     The report gives casts and layouts, the set-out of every dam from the datum corner, the areas
-    and the proof. With -o, FOLDER gets schedule.json, one layout-NN.svg per masking layout
-    and overview.svg: all of them or none. Other files in FOLDER are left alone.
+    and the proof. With -o, FOLDER gets schedule.json, one layout-NN.svg per masking layout, one
+    face-MARK.svg per kind of panel and overview.svg: all of them or none. Other files in FOLDER
+    are left alone.
     """
     if quiet and verbose:
         raise click.UsageError("--quiet and --verbose cannot be used together.")
@@ -108,7 +109,9 @@ def _names(schedule: Schedule, dxf: bool) -> list[str]:
     """Return the files of a plan as they are told, its layouts by the first and the last."""
     count = len(schedule.layouts)
     drawings = "layout-01.svg" if count == 1 else f"layout-01.svg to layout-{count:02d}.svg"
-    return ["schedule.json", drawings, *(["each as .dxf too"] if dxf else []), "overview.svg"]
+    also = ["each as .dxf too"] if dxf else []
+    faces = "a face-MARK.svg for each kind of panel"
+    return ["schedule.json", drawings, *also, faces, "overview.svg"]
 
 
 @contextmanager

@@ -7,6 +7,7 @@ from pathlib import Path
 
 import click
 
+from nesting.commands.elevations import draw_elevations, elevations_option
 from nesting.commands.filenames import Writer, take_targets
 from nesting.commands.options import command, json_option, output_option, picture_option
 from nesting.commands.say import say, written
@@ -17,14 +18,26 @@ from nesting.commands.say import say, written
     click.argument("wall_file", metavar="FILE"),
     output_option("ORDER", "Write the tables of the order here."),
     picture_option("the plan of the wall"),
+    elevations_option,
+    click.option("--job", metavar="JOB", help="The job that orders the panels of the wall."),
+    click.option("--schedule", metavar="SCHEDULE", help="The schedule.json of that job."),
     json_option("the order"),
 )
-def wall(wall_file: str, output: str | None, picture: str | None, as_json: bool) -> None:
+def wall(
+    wall_file: str,
+    output: str | None,
+    picture: str | None,
+    elevations: str | None,
+    job: str | None,
+    schedule: str | None,
+    as_json: bool,
+) -> None:
     """Work out from FILE, a wall to be clad or formed, which panels and beds it takes.
 
     With -o, ORDER gets [[bed]] and [[panel]] tables to paste behind a job's liner and rules;
-    with --svg, PICTURE gets the plan with joints and marks. A former ORDER and PICTURE of this
-    command are replaced, no other file is.
+    with --svg, PICTURE gets the plan with joints and marks. With --elevations, and with the job
+    and schedule that order and cast its panels, inside and outside are drawn with the ornaments
+    each panel shows. Former files of this command are replaced, no other file is.
     """
     from nesting.files.marks import ORDER_MARK
     from nesting.files.output import write_together
@@ -32,6 +45,8 @@ def wall(wall_file: str, output: str | None, picture: str | None, as_json: bool)
     from nesting.walls.read import read_wall, write_order
     from nesting.walls.report import report_wall, wall_to_json
 
+    if elevations is None and (job is not None or schedule is not None):
+        raise click.UsageError("--job and --schedule need --elevations.")
     whose = Writer("ORDER", ORDER_MARK, "nesting wall", (".toml",))
     order_path, picture_path = take_targets(wall_file, output, picture, whose)
     found = read_wall(Path(wall_file))
@@ -44,6 +59,9 @@ def wall(wall_file: str, output: str | None, picture: str | None, as_json: bool)
         from nesting.walls.plan import draw_wall
 
         files[picture_path] = to_svg(draw_wall(found, stretches))
+    if elevations is not None:
+        others = (Path(wall_file), order_path, picture_path)
+        files |= draw_elevations(found, stretches, elevations, (job, schedule), others)
     write_together(files)
     if as_json:
         say(wall_to_json(found, stretches))

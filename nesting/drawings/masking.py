@@ -22,7 +22,7 @@ from nesting.drawings.ordinates import measure_faces
 from nesting.drawings.record import Drawing, Layer
 from nesting.drawings.sheet import SheetPlan
 from nesting.drawings.terrain import frame_of, layout_layers
-from nesting.drawings.view import View
+from nesting.drawings.view import FACE_DOWN, View
 from nesting.files.columns import times_of
 from nesting.schedules.ascast import note_cast_sizes
 from nesting.schedules.onbed import note_bed
@@ -120,6 +120,7 @@ def _head(job: Job, layout: Layout, words: tuple[str, str]) -> Head:
             (job.title, *words),
             (
                 f"Liner {job.liner.name}, {size} {job.units}",
+                FACE_DOWN,
                 _bed_words(job, job.bed(layout.bed)),
                 f"Idle {share_text(layout.areas.idle, layout.areas.liner)}",
             ),

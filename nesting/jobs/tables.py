@@ -193,6 +193,8 @@ def _bed(row: Table, lengths: LengthReaders, thickness: int | None) -> Bed | Non
 def _panel(row: Table, keys: Keys, beds: Names, ornaments: Names) -> Panel | None:
     remedy = "give size = [width, height] of a rectangle"
     row.refuse("outline", "panels with an outline are not supported", remedy)
+    rule = "only a panel with an outline has one, and outlines are not supported"
+    row.refuse("seen_from", rule, "drop seen_from, a rectangle has the same outline from the front")
     has_none = "outline" in row and "size" not in row  # told already
     found = take_keys(row, keys, leave=("size", "bed") if has_none else ("bed",))
     (width, height), in_feet = found.pop("size", None) or ((None, None), (False, False))

@@ -19,6 +19,7 @@ from nesting.checking.findings import Finding
 from nesting.days.report import write_cover
 from nesting.files.columns import TextTable
 from nesting.packets.days import list_calendar
+from nesting.packets.faces import list_faces
 from nesting.packets.layout import lay_out_page, write_haze
 from nesting.packets.parts import Block, Packet, Section, Words, grid_of
 from nesting.packets.proof import list_beds, tell_proof
@@ -88,6 +89,7 @@ def make_packet(
                 for layout in schedule.layouts
             ),
             *([] if strips is None else list_resets(job, strips)),
+            list_faces(job, schedule),
             _list_weights(job, found),
             _list_days(job, found),
             *([] if calendar is None else [list_calendar(job, calendar)]),

@@ -20,6 +20,7 @@ from nesting.values.bed import Bed
 from nesting.values.bend import Bend
 from nesting.values.casts import Dam
 from nesting.values.job import DamStock
+from nesting.values.panels import Panel
 
 MM = 8000
 SEGMENTS = "Machinery's Handbook, 31st ed. 2020, p. 50, examples 3 and 4"
@@ -119,6 +120,12 @@ def plumb_back(form, thickness):
     """Return the back of that panel [mm] where its ends are plumb and it is so thick [mm]."""
     bend, flat = sixty_degrees(form)
     return bend.ordered_length(flat[0], "x", "back", thickness * MM) / MM
+
+
+def diagonal_of(form, radius, width):
+    """Return the diagonal [mm] of a face so wide and 900 mm high, a liner of 13 mm on the bed."""
+    bend = Bend(Bed("drum", form, radius=radius * MM), 13 * MM)
+    return bend.diagonals(bend.flat_size(Panel("A1", width * MM, 900 * MM, 1, "drum")))[0] / MM
 
 
 FIGURES = (
@@ -262,6 +269,21 @@ FIGURES = (
         )
         # 2 r asin(1500 / r) for a back of radius r: 3100 and 2900 mm
         for form, thickness, printed in [("convex", 100, "3131.45"), ("concave", 100, "3153.02")]
+    ),
+    *(
+        Figure(
+            OWN,
+            f"diagonal in space of a face {width} by 900 mm on a {form} bed of radius {radius} mm "
+            "under 13 mm, from four points on its cylinder, in mm",
+            printed,
+            lambda form=form, radius=radius, width=width: diagonal_of(form, radius, width),
+            "0.005",
+            LAST_PLACE,
+        )
+        for form, radius, width, printed in [
+            ("convex", 3000, 1540, "1769.30"),
+            ("concave", 2600, 730, "1157.31"),
+        ]
     ),
 )
 

@@ -142,6 +142,7 @@ def test_the_ferry_layout_by_hand():
         "Layout 1 of 1",
         "Cast 7 times",
         "Liner reeds, 2400 × 1200 mm",
+        "Seen from above, face down",
         "Bed table, flat",
         "Idle 53.1 %",
         "500 mm on the liner, 50 mm on paper",

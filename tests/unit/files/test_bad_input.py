@@ -19,8 +19,8 @@ NOT_SIMPLE = "must bound one area without touching or crossing itself"
 LENGTH_WANTED = "must be a length: a number of mm, or text with a unit"
 NO_SIGNS = "must have no slashes, quotes or angle brackets"
 PANEL_KEYS = (
-    "outline, mark, size, quantity, measured_on, thickness, turn, tolerance, must_show, must_hide, "
-    "due, bed"
+    "outline, seen_from, mark, size, quantity, measured_on, thickness, turn, tolerance, must_show, "
+    "must_hide, due, bed"
 )
 ASIDE = "move it, cut its outline at the rim, or enlarge the liner"
 
@@ -291,6 +291,13 @@ SHAPES = {
         [
             "29: panel[1].outline: panels with an outline are not supported; "
             "give size = [width, height] of a rectangle"
+        ],
+    ),
+    "panel seen from the front": (
+        [("size = [800, 650]", 'size = [800, 650]\nseen_from = "front"')],
+        [
+            "30: panel[1].seen_from: only a panel with an outline has one, and outlines are not "
+            "supported; drop seen_from, a rectangle has the same outline from the front"
         ],
     ),
 }

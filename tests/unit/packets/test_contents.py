@@ -16,11 +16,11 @@ def ferry():
 
 
 def test_sections_stand_in_the_order_of_the_work():
-    """Order, casts, how to read, a page for each layout, weights, days, beds, cautions, proof."""
+    """Order, casts, how to read, each layout, faces, weights, days, beds, cautions, proof."""
     refs = [each.ref for each in hand_packet().sections]
     assert refs == [
         *("order", "sequence", "work", "l1", "l2"),
-        *("weights", "days", "beds", "cautions", "proof"),
+        *("faces", "weights", "days", "beds", "cautions", "proof"),
     ]
 
 

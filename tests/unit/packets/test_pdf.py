@@ -111,7 +111,7 @@ def test_a_part_is_not_parted_from_its_title():
 def test_a_full_page_is_followed_by_no_empty_one(ferry):
     """The example's pages all hold more than a head and a foot."""
     for pdf in (ferry, to_pdf(example_packet("reading-room"))):
-        assert min(len(page) for page in texts(pdf)) > 150
+        assert min(len(page) for page in texts(pdf)) > 100
 
 
 def test_every_foot_counts_the_pages(ferry):
