@@ -85,7 +85,9 @@ def make_packet(
             _tell_work(job),
             *([] if strips is None else [list_strips(job, strips, exact=exact)]),
             *(
-                lay_out_page(job, schedule, layout, found, numbers[layout.number], exact=exact)
+                lay_out_page(
+                    job, schedule, layout, found, numbers[layout.number], strips, exact=exact
+                )
                 for layout in schedule.layouts
             ),
             *([] if strips is None else list_resets(job, strips)),

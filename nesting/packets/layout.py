@@ -25,6 +25,8 @@ from nesting.schedules.cutlist import curve_table, cut_table
 from nesting.schedules.onbed import TAPED, bed_measures, list_bed_tasks
 from nesting.schedules.report import area_table
 from nesting.schedules.setout import dam_table, explain_figures, ordered_size, panel_table
+from nesting.strips.plan import StripPlan
+from nesting.strips.report import with_strips
 from nesting.unitwords import WORDS
 from nesting.values.casts import Layout, Placement, Schedule
 from nesting.values.job import Job
@@ -41,12 +43,14 @@ def lay_out_page(
     layout: Layout,
     found: Quantities,
     numbers: Sequence[int],
+    strips: StripPlan | None = None,
     *,
     exact: bool = False,
 ) -> Section:
     """Return the page of one layout: drawing, set-out, cut list, masks, marks, batches, boxes.
 
-    ``numbers`` are those of its casts; where ``exact`` is asked for, lengths that lie on no mark of
+    ``numbers`` are those of its casts; where ``strips`` are given, each dam has the number of its
+    own; where ``exact`` is asked for, lengths that lie on no mark of
     the tape follow in decimals.
     """
     figure = draw_figure(job, schedule, layout)
@@ -54,7 +58,7 @@ def lay_out_page(
     blocks: tuple[Block, ...] = (
         Words(_summary(job, schedule, layout, numbers), "strong"),
         figure,
-        *_dam_blocks(job, layout, exact),
+        *_dam_blocks(job, layout, strips, exact),
         _list_places(job, layout, exact),
         *_bed_blocks(job, layout),
         Words(say_masks(job, schedule, layout)),
@@ -148,7 +152,7 @@ def _summary(job: Job, schedule: Schedule, layout: Layout, numbers: Sequence[int
     ).rstrip()
 
 
-def _dam_blocks(job: Job, layout: Layout, exact: bool) -> list[Block]:
+def _dam_blocks(job: Job, layout: Layout, strips: StripPlan | None, exact: bool) -> list[Block]:
     if not layout.dams:
         return [Words("No dam: the rim stops the spray on every side.")]
     refs = dam_refs(layout)
@@ -157,7 +161,8 @@ def _dam_blocks(job: Job, layout: Layout, exact: bool) -> list[Block]:
     if layout.same_dams_as is not None:
         text = f"The dams stay as in layout {layout.same_dams_as}: nothing is cut or moved."
         return [Words(text, "strong"), set_out]
-    cuts, curve = grid_of(cut_table(job, layout), refs=refs), curve_table(job, layout)
+    table, curve = cut_table(job, layout), curve_table(job, layout)
+    cuts = grid_of(with_strips(table, strips, layout) if strips else table, refs=refs)
     if job.bed(layout.bed).form == "flat":
         return [SideBySide((set_out, cuts))]
     return [set_out, cuts, *([grid_of(curve)] if curve.rows else [])]

@@ -8,7 +8,7 @@ from nesting.strips.plan import StripPlan
 from nesting.strips.reuse import WAYS, Change, Reset, Strip, Way
 from nesting.tape import explain_beside
 from nesting.unitwords import WORDS
-from nesting.values.casts import Dam
+from nesting.values.casts import Dam, Layout
 from nesting.values.job import Job
 from nesting.values.names import cast_range
 
@@ -89,6 +89,22 @@ def strip_table(job: Job, plan: StripPlan, *, exact: bool = False) -> TextTable:
         "by layout:"
     )
     return TextTable(title, head, rows, _LEFT)
+
+
+def with_strips(table: TextTable, plan: StripPlan, layout: Layout) -> TextTable:
+    """Return a table whose rows begin with dams of a layout, with the numbers of their strips.
+
+    A dam has several where the layout is laid more than once.
+    """
+    numbers: dict[str, list[str]] = {}
+    for strip in plan.listed.strips:
+        for place, dam in strip.uses:
+            its = plan.listed.layings[place].after.layout.number == layout.number
+            if its and str(strip.number) not in numbers.get(dam.name, []):
+                numbers.setdefault(dam.name, []).append(str(strip.number))
+    rows = [[row[0], ", ".join(numbers.get(row[0], ["-"])), *row[1:]] for row in table.rows]
+    title = f"{table.title}; each strip is cut once for the whole job and serves again"
+    return TextTable(title, [table.head[0], "strip", *table.head[1:]], rows, table.left)
 
 
 def sawn_table(job: Job, plan: StripPlan) -> TextTable:

@@ -21,6 +21,7 @@ from nesting.drawings.record import Area, Drawing, Layer, Line, Rect, Shape, Spo
 from nesting.drawings.sheet import SheetPlan
 from nesting.drawings.terrain import frame_of, layout_layers
 from nesting.drawings.view import View
+from nesting.schedules.onbed import note_bed
 from nesting.strips.plan import StripPlan
 from nesting.strips.report import count_ways, name_layouts, say_way
 from nesting.strips.reuse import Change, Reset, Way
@@ -213,6 +214,5 @@ def _notes(job: Job, reset: Reset) -> list[str]:
     notes = ["Seen from above. Measure from the datum corner; measure what stays again."]
     if reset.before and reset.before.layout.bed != reset.after.layout.bed:
         notes.append(f"The liner moves from bed {reset.before.layout.bed} first.")
-    if job.bed(reset.after.layout.bed).form != "flat":
-        notes.append("Curved bed: all figures are flat liner measures; face lengths differ.")
+    notes += note_bed(job, reset.after.layout)
     return notes

@@ -28,10 +28,10 @@ def test_every_dam_is_in_the_set_out_and_in_the_cut_list(ferry):
     assert places[0] == ["dam 1", "1500", "1525", "0", "900", "225"]
     table = grid(page, "Dams to cut")
     assert cells(table)[:2] == [
-        ["dam 1", "900", "25", "19", "y", "east, north"],
-        ["dam 2", "890", "25", "19", "y", "east, north"],
+        ["dam 1", "1", "900", "25", "19", "y", "east, north"],
+        ["dam 2", "2", "890", "25", "19", "y", "east, north"],
     ]
-    assert sum(int(row[1]) for row in cells(table)) == 4140
+    assert sum(int(row[2]) for row in cells(table)) == 4140
     assert "4140 of strip" in table.title
 
 

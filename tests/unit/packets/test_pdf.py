@@ -58,7 +58,7 @@ def test_the_pdf_holds_cautions_dams_and_verdict(ferry):
     text = " ".join(texts(ferry))
     for caution in CAUTIONS:
         assert all(" ".join(each.split()) in text for each in caution.paragraphs)
-    assert "dam 4 1525 25 19 x west, east, north" in text
+    assert "dam 4 4 1525 25 19 x west, east, north" in text
     assert "found no fault" in text
 
 

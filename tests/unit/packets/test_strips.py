@@ -1,7 +1,7 @@
 """The packet's pages on strips."""
 
 from handjob import hand_schedule
-from packets import figure, grid, grids, hand_packet, section, words
+from packets import cells, figure, grid, grids, hand_packet, section, words
 from quantityjobs import make_job
 from stripjobs import strip_job, three_sets
 
@@ -37,6 +37,16 @@ def test_each_re_set_has_a_page():
     assert (first.ref, first.title, second.ref) == ("r1", "Re-set 1 of 2", "r2")
     assert {"key", "strip", "sheet"}.isdisjoint(each.name for each in figure(first).drawing.layers)
     assert len(grid(first, "Faces").rows) == 4
+
+
+def test_each_dam_of_a_layout_has_the_number_of_its_strip():
+    """Beside the dam in the cut list of its page, so that none is cut twice."""
+    job, schedule = make_job(), hand_schedule()
+    page = section(hand_packet(strips=plan_strips(job, schedule)), "l2")
+    table = grid(page, "Dams to cut")
+    assert table.head[:2] == ("dam", "strip")
+    assert [row[:2] for row in cells(table)] == [["dam 1", "3"]]
+    assert "strip" not in grid(section(hand_packet(), "l2"), "Dams to cut").head
 
 
 def test_the_packet_has_them_around_the_layouts():
