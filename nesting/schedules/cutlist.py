@@ -13,45 +13,30 @@ _NO_PLACE = "nowhere: corners of panels are too near; take a longer sheet"
 
 
 def cut_table(job: Job, layout: Layout) -> TextTable:
-    """Return the strip of each dam: what to cut, which way it runs, its zones.
+    """Return the strip of each dam of a layout that has some: what to cut, how it runs, its zones.
 
     On a curved bed it says of each whether it is straight, bent or cut to the curve, with the
     length of its foot on the face and, of the last two, of its top edge.
     """
-    bed, cuts = job.bed(layout.bed), dam_cuts(job, layout)
-    is_curved = bed.form != "flat"
-    has_leans = any(any(cut.leans) for cut in cuts)
-    head = [
-        "dam",
-        *["kind"] * is_curved,
-        "length",
-        *["top edge"] * is_curved,
-        "width",
-        "height",
-        *["top width", "sides lean"] * has_leans,
-        "runs along",
-        "blank zones",
-    ]
-    rows = []
-    for dam, cut in zip(layout.dams, cuts, strict=True):
-        length, width, height, top = (
-            job.tape.figure(steps) for steps in (cut.length, cut.width, cut.height, cut.top)
-        )
-        rows.append(
-            [
-                dam.name,
-                *[cut.kind] * is_curved,
-                length,
-                *[top] * is_curved,
-                width,
-                height,
-                *[_top_width(job, cut), _leans(cut)] * has_leans,
-                runs_along(dam),
-                ", ".join(dam.zones) or "-",
-            ]
-        )
+    cuts, write = dam_cuts(job, layout), job.tape.figure
+    curved = cuts if job.bed(layout.bed).form != "flat" else ()
+    leaning = cuts if any(any(cut.leans) for cut in cuts) else ()
+    columns = {
+        "dam": [cut.name for cut in cuts],
+        "kind": [cut.kind for cut in curved],
+        "length": [write(cut.length) for cut in cuts],
+        "top edge": [write(cut.top) for cut in curved],
+        "width": [write(cut.width) for cut in cuts],
+        "height": [write(cut.height) for cut in cuts],
+        "top width": [_top_width(job, cut) for cut in leaning],
+        "sides lean": [_leans(cut) for cut in leaning],
+        "runs along": [runs_along(dam) for dam in layout.dams],
+        "blank zones": [", ".join(dam.zones) or "-" for dam in layout.dams],
+    }
+    shown = {title: cells for title, cells in columns.items() if cells}
+    rows = [list(row) for row in zip(*shown.values(), strict=True)]
     left = ("dam", "kind", "sides lean", "runs along", "blank zones")
-    return TextTable(_title(job, cuts), head, rows, left)
+    return TextTable(_title(job, cuts), list(shown), rows, left)
 
 
 def curve_table(job: Job, layout: Layout) -> TextTable:
