@@ -72,6 +72,27 @@ class Tape:
         inches = [f"{_fraction_text(rest)} in"] if rest or not feet else []
         return " ".join([f"{feet} ft"] * bool(feet) + inches) + beside
 
+    def stated_size(
+        self,
+        sides: tuple[int, int],
+        in_feet: tuple[bool, bool] = (False, False),
+        *,
+        words: bool = False,
+        times: str = " x ",
+    ) -> str:
+        """Return a size as an order states it, in ``words`` with its unit.
+
+        Where either side has feet, each has its own units.
+
+        >>> Tape("in").stated_size((36 * 203_200, 203_200), (True, False))
+        '3 ft x 1 in'
+        """
+        texts = [self.stated(side, in_feet=feet) for side, feet in zip(sides, in_feet, strict=True)]
+        if self.units == "mm" or not any(in_feet):
+            return times.join(texts) + f" {self.units}" * words
+        pairs = zip(texts, in_feet, strict=True)
+        return times.join(text if feet else f"{text} in" for text, feet in pairs)
+
     def stated_words(self, steps: int) -> str:
         """Return a length with its unit as it is stated: an amount, a thickness, a tolerance.
 

@@ -60,7 +60,8 @@ def example_packet(name):
     planned = plan_days(job, schedule) if job.shop.start else None
     found = reckon_quantities(job, schedule, planned)
     strips = plan_strips(job, schedule, planned)
-    return make_packet(job, schedule, found, check_schedule(job, schedule), planned, strips)
+    findings = check_schedule(job, schedule)
+    return make_packet(job, schedule, found, findings, planned, strips=strips)
 
 
 def section(packet, ref):

@@ -55,8 +55,9 @@ def make_packet(
     found: Quantities,
     findings: Sequence[Finding] = (),
     calendar: CastCalendar | None = None,
-    strips: StripPlan | None = None,
+    further: Sequence[Section] = (),
     *,
+    strips: StripPlan | None = None,
     exact: bool = False,
 ) -> Packet:
     """Return the packet of a schedule and its quantities.
@@ -70,6 +71,8 @@ def make_packet(
     calendar
         Its page stands after the mix for each day, and casts bear its numbers; without one they
         are numbered in the order of the schedule.
+    further
+        Sections that stand before the cautions.
     strips
         Their list stands before the layouts and the re-sets after them, where they are given.
     exact
@@ -96,6 +99,7 @@ def make_packet(
             _list_days(job, found),
             *([] if calendar is None else [list_calendar(job, calendar)]),
             list_beds(job, schedule, exact=exact),
+            *further,
             _tell_cautions(),
             tell_proof(job, schedule, findings),
         ),

@@ -24,8 +24,9 @@ def explain(hunts: Hunts, panel: Panel, bend: Bend, units: Units) -> str:
     """
     ground = hunts.ground
 
-    text = Tape(units, ground.rules.set_out).stated_words
-    ordered = f"{text(panel.width)} x {text(panel.height)}"
+    tape = Tape(units, ground.rules.set_out)
+    text, size = tape.stated_words, (panel.width, panel.height)
+    ordered = tape.stated_size(size, panel.in_feet, words=True)
     lead = f"Panel {panel.mark!r} ({ordered}, bed {bend.bed.name!r}) has no place on the liner"
     reason = _reason(ground, bend.flat_size(panel), wish_of(ground, panel), text)
     return f"{lead}: {reason}. {_remedy(hunts, panel, bend, text)}"

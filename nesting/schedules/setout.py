@@ -33,13 +33,12 @@ def write_size(width: int, height: int, units: Units) -> str:
 
 def ordered_size(job: Job, panel: Panel, times: str = " x ") -> str:
     """Return a panel's size without its unit as the order states it: what had feet has feet."""
-    return times.join(_ordered_sides(job, panel))
+    return job.tape.stated_size((panel.width, panel.height), panel.in_feet, times=times)
 
 
 def order_words(job: Job, panel: Panel) -> str:
     """Return a panel's size as the order states it, with its unit."""
-    size = ordered_size(job, panel)
-    return size if any(panel.in_feet) else f"{size} {job.units}"
+    return job.tape.stated_size((panel.width, panel.height), panel.in_feet, words=True)
 
 
 def placed_size(job: Job, placed: Placement | OrderedSize, times: str = " x ") -> str:
@@ -49,13 +48,6 @@ def placed_size(job: Job, placed: Placement | OrderedSize, times: str = " x ") -
         if panel.mark == placed.mark and size == (panel.width, panel.height):
             return ordered_size(job, panel, times)
     return times.join(map(job.tape.figure, size))
-
-
-def _ordered_sides(job: Job, panel: Panel) -> list[str]:
-    sides = zip((panel.width, panel.height), panel.in_feet, strict=True)
-    texts = [(job.tape.stated(side, in_feet=in_feet), in_feet) for side, in_feet in sides]
-    bare = any(panel.in_feet) and job.units == "in"
-    return [f"{text} in" if bare and not in_feet else text for text, in_feet in texts]
 
 
 def list_set_out(job: Job, layout: Layout, *, exact: bool = False) -> list[str]:

@@ -15,6 +15,7 @@ from nesting.drawings.compose import (
 )
 from nesting.drawings.figures import size_figure
 from nesting.drawings.key import KeyRow, Swatch, list_notes, rows_width, table
+from nesting.drawings.labels import nearest_on
 from nesting.drawings.names import COVERS, PlacedNames
 from nesting.drawings.ordinates import measure_faces
 from nesting.drawings.record import Area, Drawing, Layer, Line, Rect, Shape, Spot
@@ -114,10 +115,15 @@ def _layers(job: Job, reset: Reset, view: View) -> tuple[Layer, ...]:
 
 
 def _arrows(reset: Reset, view: View) -> Iterator[tuple[Spot, Spot]]:
-    """Yield for each strip that moves the middle of its old place and that of its new one."""
+    """Yield for each strip that moves the middle of its old place, and where its new one begins.
+
+    Where the new place covers that middle, the arrow goes on to its own middle.
+    """
     for change in reset.by_way("moves"):
         if change.was and change.becomes:
-            yield view.rect(change.was.box).centre, view.rect(change.becomes.box).centre
+            start, there = view.rect(change.was.box).centre, view.rect(change.becomes.box)
+            end = nearest_on(there, start)
+            yield start, there.centre if end == start else end
 
 
 def _arrow(start: Spot, end: Spot) -> tuple[Shape, ...]:

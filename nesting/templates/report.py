@@ -52,7 +52,8 @@ def report_template(
         "Print at 100 %, no fit to page. Before anything is traced, measure "
         f"{_BARS[tape.units]} on every sheet and the check square on {tile_name(tiling.cells[0])}.",
     ]
-    told = explain_beside("\n".join(lines))
+    words = (words for label in template.labels for words in label.words)
+    told = explain_beside("\n".join([*lines, *words]))
     return "\n".join([*lines, *[told] * bool(told)])
 
 

@@ -147,6 +147,7 @@ PARTS = {
     "laws of slopes": lambda: claims("laws/test_slope_laws.py"),
     "laws of kept places": lambda: claims("laws/test_keep_clear_laws.py"),
     "laws of front views": lambda: claims("laws/test_front_laws.py"),
+    "laws of walls": lambda: claims("unit/walls/test_widths.py", "laws/test_tie_laws.py"),
     "laws of job files": lambda: claims("laws/test_job_file_laws.py"),
     "laws of lengths": lambda: claims("laws/test_tape_laws.py", "unit/test_tape.py"),
     "laws of calendars": lambda: claims(
@@ -154,7 +155,7 @@ PARTS = {
         "unit/ordering/test_order.py",
         "unit/ordering/test_bounds.py",
     ),
-    "laws of layings": lambda: claims("laws/test_strip_laws.py"),
+    "laws of layings": lambda: claims("laws/test_reset_laws.py"),
     "laws of strips": lambda: claims("laws/test_zone_laws.py"),
     "laws of the checker": lambda: claims(
         "laws/test_check_laws.py", "laws/test_check_mutations.py", "laws/test_sizes_agree.py"

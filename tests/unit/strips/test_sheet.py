@@ -45,7 +45,7 @@ def test_old_dams_are_light_and_new_ones_dark():
 
 
 def test_an_arrow_leads_from_here_to_there():
-    """From the middle of the old place to that of the new one, its head at the end."""
+    """From the middle of the old place to the rim of the new one, its head at the end."""
     drawing = draw(three_sets())
     line, head = layer(drawing, "moves")
     assert isinstance(line, Line)
