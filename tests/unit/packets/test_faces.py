@@ -31,9 +31,14 @@ def test_every_kind_has_its_measures(ferry):
         "along the face": "1540 × 900",  # noqa: RUF001 - the sign
         "chord": "1523.3 × 900",  # noqa: RUF001
         "both diagonals": "1769.3",
+        "over the face": "-",
         "face": "concave along its width, R 3013 mm",
         "shows": "heron, young heron",
     }
+    assert (rows["C1 (1)"]["both diagonals"], rows["C1 (1)"]["over the face"]) == (
+        "1157.3",
+        "1158.8",
+    )
     assert (rows["A2 (2)"]["shows"], rows["A2 (2)"]["chord"]) == ("young heron", "-")
 
 
