@@ -4,7 +4,6 @@ from collections.abc import Sequence
 
 from nesting.drawings.facerow import FACES_IN_ROW, draw_faces
 from nesting.drawings.figures import length_figure, size_figure
-from nesting.drawings.front import face_words
 from nesting.files.columns import TextTable
 from nesting.fronts.kinds import Kind, list_kinds
 from nesting.fronts.measures import Measures
@@ -46,13 +45,18 @@ def _size_table(job: Job, kinds: Sequence[Kind]) -> TextTable:
             ", ".join(map(str, dict.fromkeys(kind.layouts))),
             *_list_sizes(job, kind.face.measures)[: len(sizes)],
             *_list_diagonals(job, kind.face.measures)[: len(diagonals)],
-            face_words(job, kind.face.measures).removeprefix("Face "),
+            _tell_form(job, kind.face.measures),
             ", ".join(each.name for each in kind.face.ornaments) or "-",
         ]
         for kind in kinds
     ]
     title = f"Finished sizes, width x height in {WORDS[job.units].figures}"
     return TextTable(title, head, rows, ("panel", "layouts", "face", "shows"))
+
+
+def _tell_form(job: Job, measures: Measures) -> str:
+    radius = f" R {length_figure(measures.radius, job)}" if measures.radius else ""
+    return f"{measures.form}{radius}"
 
 
 def _list_sizes(job: Job, measures: Measures) -> list[str]:

@@ -123,9 +123,8 @@ def test_over_a_face_that_bulges_a_tape_runs_longer(kind):
     size, bent = (300 * MM, 400 * MM), {"radius": 900 * MM, "diagonals": (499 * MM, 499 * MM)}
     for form, told in (("convex", "500 mm"), ("concave", None)):
         measures = replace(kind.face.measures, size=size, form=form, **bent)
-        assert (
-            dict(finished_rows(hand_job(), measures)).get("Both diagonals, over the face") == told
-        )
+        rows = dict(finished_rows(hand_job(), measures))
+        assert rows.get("Both diagonals, over the face") == told
 
 
 def test_a_plain_face_has_no_ornament_in_its_key(kind):

@@ -32,7 +32,7 @@ def test_every_kind_has_its_measures(ferry):
         "chord": "1523.3 × 900",  # noqa: RUF001
         "both diagonals": "1769.3",
         "over the face": "-",
-        "face": "concave along its width, R 3013 mm",
+        "face": "concave R 3013",
         "shows": "heron, young heron",
     }
     assert (rows["C1 (1)"]["both diagonals"], rows["C1 (1)"]["over the face"]) == (
