@@ -21,7 +21,7 @@ from nesting.values.job import Job
 FACES_IN_ROW = 3
 """How many faces stand side by side."""
 
-_CELL, _GAP, _CAPTION, _HIGHEST, _BESIDE, _FOOT = 76.0, 6.0, 13.0, 45.0, 18.0, 4.0
+_CELL, _GAP, _CAPTION, _HIGHEST, _BESIDE, _FOOT = 76.0, 6.0, 13.0, 42.0, 18.0, 4.0
 _MOST_NAMED = 4
 _SPARE, _ON_RIM = 8.0, 12.0
 

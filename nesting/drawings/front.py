@@ -83,10 +83,12 @@ def finished_rows(job: Job, measures: Measures) -> list[tuple[str, str]]:
         if bent:
             rows.append((f"{name}, chord", length_words(chord, job)))
             rows.append((f"{name} along the back", length_words(measures.backs[side], job)))
-    first, second = (length_words(each, job) for each in measures.diagonals)
-    rows.append(
-        ("Both diagonals", first) if first == second else ("Diagonals", f"{first}, {second}")
-    )
+    diagonals = dict.fromkeys(length_words(each, job) for each in measures.diagonals)
+    straight = ", straight" if measures.radius else ""
+    rows.append((f"Both diagonals{straight}", ", ".join(diagonals)))
+    if measures.form == "convex":
+        over = length_words(measures.over_diagonal, job)
+        rows.append(("Both diagonals, over the face", over))
     return rows
 
 

@@ -1,5 +1,6 @@
 """What a finished face measures: along it, straight from end to end, and from corner to corner."""
 
+import math
 from dataclasses import dataclass
 
 from nesting.units import STEPS_PER_MM, to_steps
@@ -28,6 +29,14 @@ class Measures:
     form: Form
     curved_axis: Axis
     radius: int
+
+    @property
+    def over_diagonal(self) -> int:
+        """A diagonal [steps] as a tape lies over a convex face, where a straight one runs inside.
+
+        The shortest way on a cylinder is straight once that is unrolled, so both are as long.
+        """
+        return round(math.hypot(*self.size))
 
 
 def measure_face(bend: Bend, panel: Panel, placed: Placement, thickness: int) -> Measures:

@@ -4,9 +4,9 @@ from collections.abc import Sequence
 
 from nesting.drawings.facerow import FACES_IN_ROW, draw_faces
 from nesting.drawings.figures import length_figure, size_figure
-from nesting.drawings.front import face_words
 from nesting.files.columns import TextTable
 from nesting.fronts.kinds import Kind, list_kinds
+from nesting.fronts.measures import Measures
 from nesting.packets.parts import Block, Figure, Section, Words, grid_of
 from nesting.unitwords import WORDS
 from nesting.values.casts import Schedule
@@ -18,7 +18,7 @@ _SEEN = (
     "Seen from the front, as they will hang: left and right have changed places against the "
     "layouts, which are seen from above, where the faces lie down. Curved faces are drawn unrolled."
 )
-_STRAIGHT = "Chord and diagonals run straight from end to end and from corner to corner, in space."
+_STRAIGHT = "Chord and diagonals run straight, in space; over a convex face a tape runs longer."
 
 
 def list_faces(job: Job, schedule: Schedule) -> Section:
@@ -32,26 +32,41 @@ def list_faces(job: Job, schedule: Schedule) -> Section:
 
 
 def _size_table(job: Job, kinds: Sequence[Kind]) -> TextTable:
-    """Return what each kind measures; chords where a face is curved."""
-    curved = any(kind.face.measures.radius for kind in kinds)
-    sizes = ["along the face", "chord", "along the back"] if curved else ["size"]
-    head = ["panel", "pieces", "layouts", *sizes, "both diagonals", "face", "shows"]
-    rows = [_size_row(job, kind, len(sizes)) for kind in kinds]
+    """Return what each kind measures; columns for curved faces only where there are some."""
+    forms = {kind.face.measures.form for kind in kinds}
+    bent, bulging = forms != {"flat"}, "convex" in forms
+    sizes = ["along the face", "chord", "along the back"] if bent else ["size"]
+    diagonals = ["both diagonals", *["over the face"] * bulging]
+    head = ["panel", "pieces", "layouts", *sizes, *diagonals, "face", "shows"]
+    rows = [
+        [
+            kind.name,
+            str(kind.pieces),
+            ", ".join(map(str, dict.fromkeys(kind.layouts))),
+            *_list_sizes(job, kind.face.measures)[: len(sizes)],
+            *_list_diagonals(job, kind.face.measures)[: len(diagonals)],
+            _tell_form(job, kind.face.measures),
+            ", ".join(each.name for each in kind.face.ornaments) or "-",
+        ]
+        for kind in kinds
+    ]
     title = f"Finished sizes, width x height in {WORDS[job.units].figures}"
     return TextTable(title, head, rows, ("panel", "layouts", "face", "shows"))
 
 
-def _size_row(job: Job, kind: Kind, sizes: int) -> list[str]:
-    measures = kind.face.measures
+def _tell_form(job: Job, measures: Measures) -> str:
+    radius = f" R {length_figure(measures.radius, job)}" if measures.radius else ""
+    return f"{measures.form}{radius}"
+
+
+def _list_sizes(job: Job, measures: Measures) -> list[str]:
+    """Return the size along the face and, where it is curved, straight and along the back."""
     bent = [size_figure(*each, job) for each in (measures.chords, measures.backs)]
-    bent = bent if measures.radius else ["-", "-"]
-    diagonals = dict.fromkeys(length_figure(each, job) for each in measures.diagonals)
-    return [
-        kind.name,
-        str(kind.pieces),
-        ", ".join(map(str, dict.fromkeys(kind.layouts))),
-        *[size_figure(*measures.size, job), *bent][:sizes],
-        ", ".join(diagonals),
-        face_words(job, measures).removeprefix("Face "),
-        ", ".join(each.name for each in kind.face.ornaments) or "-",
-    ]
+    return [size_figure(*measures.size, job), *(bent if measures.radius else ("-", "-"))]
+
+
+def _list_diagonals(job: Job, measures: Measures) -> list[str]:
+    """Return the diagonals, straight and, where a face bulges, as a tape lies over it."""
+    straight = dict.fromkeys(length_figure(each, job) for each in measures.diagonals)
+    over = length_figure(measures.over_diagonal, job) if measures.form == "convex" else "-"
+    return [", ".join(straight), over]

@@ -86,7 +86,7 @@ def test_a_bent_face_is_told_by_arc_chord_and_diagonals_too(drum):
     job = make_drum_job()
     names, lengths = zip(*finished_rows(job, drum.face.measures), strict=True)
     assert names[:3] == ("Width along the face", "Width, chord", "Width along the back")
-    assert names[3:] == ("Height", "Both diagonals")
+    assert names[3:] == ("Height", "Both diagonals, straight")
     assert lengths[0] == "60 in"
     assert lengths[1].startswith("59 3/8 in")
     assert face_words(job, drum.face.measures).startswith(
@@ -114,7 +114,16 @@ def test_a_panel_that_may_be_turned_is_said_to_be_turned_back(kind):
 def test_diagonals_that_differ_are_both_told(kind):
     """First and second."""
     measures = replace(kind.face.measures, diagonals=(1000 * MM, 1001 * MM))
-    assert finished_rows(hand_job(), measures)[-1] == ("Diagonals", "1000 mm, 1001 mm")
+    assert finished_rows(hand_job(), measures)[-1] == ("Both diagonals", "1000 mm, 1001 mm")
+
+
+def test_over_a_face_that_bulges_a_tape_runs_longer(kind):
+    """300 by 400 mm along the face are 500 mm over it; a hollow face has no such line."""
+    size, bent = (300 * MM, 400 * MM), {"radius": 900 * MM, "diagonals": (499 * MM, 499 * MM)}
+    for form, told in (("convex", "500 mm"), ("concave", None)):
+        measures = replace(kind.face.measures, size=size, form=form, **bent)
+        rows = dict(finished_rows(hand_job(), measures))
+        assert rows.get("Both diagonals, over the face") == told
 
 
 def test_a_plain_face_has_no_ornament_in_its_key(kind):

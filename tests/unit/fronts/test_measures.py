@@ -3,6 +3,7 @@
 import math
 from dataclasses import replace
 from fractions import Fraction
+from itertools import pairwise
 
 import pytest
 from handjob import MM, sides
@@ -45,6 +46,16 @@ def test_arc_chord_and_diagonals_are_those_of_points_on_a_cylinder(bend, radius)
     for diagonal in found.diagonals:
         assert diagonal / MM == pytest.approx(math.dist((*left, 0), (*right, 900)), abs=1e-3)
     assert found.radius == radius * MM
+
+
+def test_a_tape_over_a_convex_face_takes_the_shortest_way():
+    """A helix from corner to corner of 730 by 900 mm, in a thousand short steps through space."""
+    found = measure(CRADLE, replace(PANEL, width=730 * MM))
+    steps = [(n / 1000 * 730 / 2587, n / 1000 * 900) for n in range(1001)]
+    helix = [(2587 * math.sin(a), 2587 * math.cos(a), h) for a, h in steps]
+    way = sum(math.dist(a, b) for a, b in pairwise(helix))
+    assert found.over_diagonal / MM == pytest.approx(way, abs=1e-3)
+    assert found.over_diagonal > found.diagonals[0]
 
 
 def test_a_face_bends_the_other_way_than_its_bed():

@@ -32,9 +32,14 @@ def test_every_kind_has_its_measures(ferry):
         "chord": "1523 full × 900",  # noqa: RUF001
         "along the back": "1550 scant × 900",  # noqa: RUF001
         "both diagonals": "1769 full",
-        "face": "concave along its width, R 3013 mm",
+        "over the face": "-",
+        "face": "concave R 3013",
         "shows": "heron, young heron",
     }
+    assert (rows["C1 (1)"]["both diagonals"], rows["C1 (1)"]["over the face"]) == (
+        "1157 full",
+        "1159 scant",
+    )
     assert (rows["A2 (2)"]["shows"], rows["A2 (2)"]["chord"]) == ("young heron", "-")
 
 
