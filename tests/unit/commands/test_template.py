@@ -166,3 +166,26 @@ def test_a_missing_schedule_and_a_folder_in_the_way_are_told(shop, capsys):
     assert "Output folder 'job.toml': must be a folder" in capsys.readouterr().err
     assert run([*GIVEN, "--layout", "1", "-o", ""]) == 2
     assert "-o: must name a folder" in capsys.readouterr().err
+
+
+def test_the_profile_of_a_cut_dam_is_drawn(tmp_path, monkeypatch, capsys):
+    """Of the reading room's drum: radii, chord, rise, and where it is parted."""
+    monkeypatch.chdir(tmp_path)
+    schedule = str(ROOT / "output_svg" / "reading-room" / "schedule.json")
+    given = ["template", str(ROOT / "examples" / "reading-room.toml"), "--schedule", schedule]
+    assert run([*given, "--layout", "4", "--dam", "4", "--profile", "--paper", "a0"]) == 0
+    out = capsys.readouterr().out
+    assert "Profile of dam 4 of layout 4" in out
+    assert "foot R 120 1/2 in, top R 121 1/4 in." in out
+    assert "rise 4 7/32 in full; parted at 32 in." in out
+    assert run([*given, "--layout", "4", "--dam", "1", "--profile"]) == 2
+    told = capsys.readouterr().err
+    assert "--profile: needs a dam cut to the curve of its bed, got dam 1 is straight" in told
+
+
+def test_a_profile_is_asked_of_a_dam(shop, capsys):
+    """It is neither that of a layout nor a developed face."""
+    for args in (["--layout", "1"], ["--layout", "1", "--dam", "1", "--on-face"]):
+        assert run([*GIVEN, *args, "--profile"]) == 2
+        told = "--profile needs --dam NUMBER, and goes without --on-face."
+        assert told in capsys.readouterr().err
