@@ -124,23 +124,25 @@ def list_bed_tasks(job: Job, layout: Layout) -> tuple[str, ...]:
 
 
 def note_bed(job: Job, layout: Layout) -> list[str]:
-    """Return what a drawing of the flat liner says of a curved bed; nothing of a flat one."""
+    """Return what a drawing of the flat liner says of its bed: how dams are set, where it lies."""
     bed = job.bed(layout.bed)
-    if bed.form == "flat":
-        return []
+    curved = (
+        "Curved bed: all places and panel sizes are marked on the liner lying flat; "
+        f"dams are set once it lies on bed {bed.name}."
+    )
     lies = say_where_it_lies(job, bed)
     return [
-        "Curved bed: all places and panel sizes are marked on the liner lying flat; "
-        f"dams are set once it lies on bed {bed.name}.",
-        *([f"The liner lies on the bed with {lies}."] if lies else []),
+        *[curved] * (bed.form != "flat"),
+        *[f"The liner lies on the bed with {lies}."] * bool(lies),
     ]
 
 
 def _how_set(job: Job, bed: Bed) -> str:
     across = "those across the curve straight and square to the face"
+    along = "bent, fixed along the foot" if job.dams.on_curve == "bent" else "cut to it"
     if bed.ends == "plumb":
         across = "those across the curve straight, their sides leaning as the cut list says"
-    along = "bent, fixed along the foot" if job.dams.on_curve == "bent" else "cut to it"
+        along += ", their ends trimmed to what leans"
     return f"They stand on the face: {across}, those along it {along}."
 
 

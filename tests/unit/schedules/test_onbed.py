@@ -110,7 +110,7 @@ def test_cut_dams_and_plumb_ends_are_set_as_they_are():
     """The task names what the job asks for."""
     job = replace(bed_job(ends="plumb"), dams=DamStock(on_curve="cut"))
     put = list_bed_tasks(job, first_layout())[2]
-    assert put.endswith("their sides leaning as the cut list says, those along it cut to it.")
+    assert put.endswith("those along it cut to it, their ends trimmed to what leans.")
 
 
 def test_on_a_flat_bed_dams_are_laid_first():
@@ -135,9 +135,12 @@ def test_dams_that_stay_are_measured_again():
 
 
 def test_a_drawing_says_what_is_flat_and_where_the_liner_lies():
-    """Of a flat bed it says nothing more."""
+    """Of a flat bed it says where the liner lies, and nothing where that is not known."""
     job = bed_job(size=(1300 * MM, 900 * MM))
     flat, lies = note_bed(job, first_layout())
     assert "dams are set once it lies on bed table" in flat
     assert lies.startswith("The liner lies on the bed with its rims 50 mm from")
     assert note_bed(replace(job, beds=(Bed("table"),)), first_layout()) == []
+    table = Bed("table", size=(1210 * MM, 800 * MM))
+    (lies,) = note_bed(replace(job, beds=(table,)), first_layout())
+    assert lies.endswith("its rims 5 mm from the ends of the bed along x and 0 mm along y.")
