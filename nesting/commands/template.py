@@ -204,7 +204,8 @@ def _draw_layout(job: Job, wanted: Wanted, number: int) -> Template:
         name = dam_name(int(wanted.dam)) if wanted.dam.isdecimal() else wanted.dam
         dam = _pick("--dam", name, {each.name: each for each in layout.dams}, where)
         if wanted.profile:
-            return _draw_profile(job, layout, dam, wanted)
+            cut_for = numbered.get(str(layout.same_dams_as), layout)
+            return _draw_profile(job, cut_for, dam, wanted)
         return dam_template(job, layout, dam, size)
     if wanted.panel is not None:
         placed = {each.mark: each for each in reversed(layout.panels)}

@@ -178,6 +178,8 @@ def test_the_profile_of_a_cut_dam_is_drawn(tmp_path, monkeypatch, capsys):
     assert "Profile of dam 4 of layout 4" in out
     assert "foot R 120 1/2 in, top R 121 1/4 in." in out
     assert "rise 4 7/32 in full; parted at 32 in." in out
+    assert run([*given, "--layout", "5", "--dam", "4", "--profile", "--paper", "a0"]) == 0
+    assert capsys.readouterr().out == out  # layout 5 keeps the dams of layout 4
     assert run([*given, "--layout", "4", "--dam", "1", "--profile"]) == 2
     told = capsys.readouterr().err
     assert "--profile: needs a dam cut to the curve of its bed, got dam 1 is straight" in told
