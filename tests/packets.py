@@ -23,6 +23,7 @@ from nesting.packets.parts import (
     Words,
 )
 from nesting.schedules.write import read_schedule
+from nesting.strips.plan import plan_strips
 
 ROOT = Path(__file__).parents[1]
 
@@ -58,7 +59,9 @@ def example_packet(name):
     job, schedule = read_example(name)
     planned = plan_days(job, schedule) if job.shop.start else None
     found = reckon_quantities(job, schedule, planned)
-    return make_packet(job, schedule, found, check_schedule(job, schedule), planned)
+    strips = plan_strips(job, schedule, planned)
+    findings = check_schedule(job, schedule)
+    return make_packet(job, schedule, found, findings, planned, strips=strips)
 
 
 def section(packet, ref):

@@ -15,7 +15,7 @@ from nesting.drawings.names import MEDIUM, SMALL, PlacedNames
 from nesting.drawings.record import Drawing, Layer, Rect, Shape, Text
 from nesting.drawings.sheet import MARGIN, PAD, PAPERS, Page, SheetPlan
 from nesting.drawings.terrain import layout_layers
-from nesting.drawings.view import View
+from nesting.drawings.view import FACE_DOWN, View
 from nesting.files.columns import count_of, sets_of_dams
 from nesting.schedules.report import count_all
 from nesting.shapes.geometry import Box, polygon_of
@@ -179,6 +179,7 @@ def _title(job: Job, schedule: Schedule) -> tuple[tuple[str, ...], ...]:
         (job.title, "Overview", _times(schedule.casts)),
         (
             f"Liner {job.liner.name}",
+            FACE_DOWN,
             f"{sets_of_dams(schedule.different_layouts)}, {layouts}",
             f"{_times(schedule.casts)}, {proof}",
             f"Idle {share_text(idle, liner)}" if liner else "No casts",

@@ -6,7 +6,8 @@ from fractions import Fraction
 from nesting.drawings.lettering import shorten, words_width
 from nesting.drawings.record import Area, Line, Rect, Shape, Text, TextStyle, bounds_of
 from nesting.drawings.view import View
-from nesting.units import MM_PER_INCH, decimal_text
+from nesting.tape import Tape
+from nesting.units import MM_PER_INCH, to_steps
 from nesting.values.job import Units
 
 _PAD = 3.0
@@ -110,6 +111,4 @@ def _draw_bar(row: Rect, view: View, units: Units, what: str) -> list[Shape]:
 
 
 def _paper_length(millimetres: Fraction, units: Units) -> str:
-    if units == "mm":
-        return f"{decimal_text(millimetres, 2)} mm"
-    return f"{decimal_text(millimetres / MM_PER_INCH, 3)} in"
+    return Tape(units).words(to_steps(millimetres))

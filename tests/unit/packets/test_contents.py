@@ -16,11 +16,11 @@ def ferry():
 
 
 def test_sections_stand_in_the_order_of_the_work():
-    """Order, casts, how to read, a page for each layout, weights, days, beds, cautions, proof."""
+    """Order, casts, how to read, each layout, faces, weights, days, beds, cautions, proof."""
     refs = [each.ref for each in hand_packet().sections]
     assert refs == [
         *("order", "sequence", "work", "l1", "l2"),
-        *("weights", "days", "beds", "cautions", "proof"),
+        *("faces", "weights", "days", "beds", "cautions", "proof"),
     ]
 
 
@@ -105,7 +105,7 @@ def test_weights_end_with_all_casts(ferry):
     """The table of casts and that of days both end with the order's total."""
     casts = cells(grid(section(ferry, "weights"), "Panels of a cast"))
     assert casts[-1][:2] == ["all casts", "24"]
-    assert casts[-1][4] == "1627.9"
+    assert casts[-1][4] == "1627.4"
     days = cells(grid(section(ferry, "days"), "Mix for each day"))
     assert days[-1][0] == "all days"
-    assert days[-1][-1] == "1791.47"
+    assert days[-1][-1] == "1790.94"
