@@ -52,6 +52,7 @@ def make_packet(
     found: Quantities,
     findings: Sequence[Finding] = (),
     calendar: CastCalendar | None = None,
+    further: Sequence[Section] = (),
     *,
     exact: bool = False,
 ) -> Packet:
@@ -68,6 +69,8 @@ def make_packet(
         are numbered in the order of the schedule.
     exact
         Whether lengths that lie on no mark of the tape follow in decimals.
+    further
+        Sections that stand before the cautions.
     """
     numbers = number_casts(schedule, calendar)
     return Packet(
@@ -85,6 +88,7 @@ def make_packet(
             _list_days(job, found),
             *([] if calendar is None else [list_calendar(job, calendar)]),
             list_beds(job, schedule, exact=exact),
+            *further,
             _tell_cautions(),
             tell_proof(job, schedule, findings),
         ),
