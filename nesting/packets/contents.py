@@ -53,6 +53,7 @@ def make_packet(
     found: Quantities,
     findings: Sequence[Finding] = (),
     calendar: CastCalendar | None = None,
+    further: Sequence[Section] = (),
 ) -> Packet:
     """Return the packet of a schedule and its quantities.
 
@@ -65,6 +66,8 @@ def make_packet(
     calendar
         Its page stands after the mix for each day, and casts bear its numbers; without one they
         are numbered in the order of the schedule.
+    further
+        Sections that stand before the cautions.
     """
     numbers = number_casts(schedule, calendar)
     return Packet(
@@ -83,6 +86,7 @@ def make_packet(
             _list_days(job, found),
             *([] if calendar is None else [list_calendar(job, calendar)]),
             list_beds(job, schedule),
+            *further,
             _tell_cautions(),
             tell_proof(job, schedule, findings),
         ),
