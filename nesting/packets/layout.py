@@ -6,6 +6,7 @@ from nesting.amounts.mixreport import batch_table
 from nesting.amounts.quantities import CastMix, Quantities
 from nesting.amounts.report import handling_of
 from nesting.amounts.weights import PanelWeight, weigh_layout
+from nesting.drawings.view import FACE_DOWN
 from nesting.files.columns import TextTable
 from nesting.masses import mass_text
 from nesting.packets.figure import dam_refs, draw_figure, panel_refs
@@ -145,7 +146,8 @@ def _summary(job: Job, schedule: Schedule, layout: Layout, numbers: Sequence[int
         f"Cast {cast_range(list(numbers))} of {schedule.casts}, "
         f"on bed {bed.name!r} ({bed.form}{curve}). "
         f"All figures in {unit}, "
-        "on the liner lying flat, from the datum corner."
+        "on the liner lying flat, from the datum corner. "
+        f"{FACE_DOWN}."
     )
 
 

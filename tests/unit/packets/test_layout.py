@@ -49,6 +49,12 @@ def test_every_dam_and_mark_of_every_layout_is_told(ferry):
         assert refs == [spot.ref for spot in figure(page).spots]
 
 
+def test_every_page_says_that_its_drawing_is_seen_from_above(ferry):
+    """Faces on a page of their own are seen from the front."""
+    for number in range(1, 9):
+        assert "Seen from above, face down." in words(section(ferry, f"l{number}"))
+
+
 def test_pieces_of_all_pages_are_the_order(ferry):
     """What the pages say is cast adds up to the schedule's panels."""
     job, schedule = read_example("ferry-terminal")
