@@ -144,10 +144,9 @@ def _summary(job: Job, schedule: Schedule, layout: Layout, numbers: Sequence[int
     unit = WORDS[job.units].figures + rounding_words(lengths_in(layout), job.units)
     return (
         f"Cast {cast_range(list(numbers))} of {schedule.casts}, "
-        f"on bed {bed.name!r} ({bed.form}{curve}). "
+        f"on bed {bed.name!r} ({bed.form}{curve}). {FACE_DOWN}. "
         f"All figures in {unit}, "
-        "on the liner lying flat, from the datum corner. "
-        f"{FACE_DOWN}."
+        "on the liner lying flat, from the datum corner."
     )
 
 

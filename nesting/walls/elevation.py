@@ -9,9 +9,9 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from itertools import accumulate
 
+from nesting.drawings.figures import length_words
 from nesting.errors import InputError
 from nesting.fronts.kinds import Kind, list_kinds, list_pieces
-from nesting.schedules.setout import size_words
 from nesting.shapes.geometry import Box
 from nesting.values.casts import Schedule
 from nesting.values.job import Job
@@ -69,7 +69,7 @@ def _need_order(wall: Wall, stretches: Sequence[Stretch], job: Job) -> None:
             raise InputError("--job", "must order every panel of the wall", panel.mark, remedy)
         sizes = [(each.width, each.height) for each in (panel, found)]
         if sizes[0] != sizes[1]:
-            want, got = (size_words(*size, job) for size in sizes)
+            want, got = (" x ".join(length_words(side, job) for side in size) for size in sizes)
             raise InputError("--job", f"panel {panel.mark!r} must measure {want}", got, remedy)
         if found.quantity < panel.quantity:
             rule = f"must order at least {panel.quantity} of panel {panel.mark!r}"

@@ -52,7 +52,7 @@ def test_every_dam_and_mark_of_every_layout_is_told(ferry):
 def test_every_page_says_that_its_drawing_is_seen_from_above(ferry):
     """Faces on a page of their own are seen from the front."""
     for number in range(1, 9):
-        assert "Seen from above, face down." in words(section(ferry, f"l{number}"))
+        assert "Seen from above, face down. " in words(section(ferry, f"l{number}"))
 
 
 def test_pieces_of_all_pages_are_the_order(ferry):
