@@ -7,7 +7,9 @@ it could move left, alone or with those it is tied to. Along y likewise. Neighbo
 axis where no gap along the other keeps them apart.
 """
 
+from collections import deque
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 import numpy as np
 
@@ -23,24 +25,43 @@ from nesting.maps.candidates import (
 )
 from nesting.shapes.convex import Bools, Ints
 
-MOST_VALUES = 3_000
-"""Up to so many values along an axis, over all sizes, places are listed."""
+MOST_PLACES = 5_000
+"""Up to so many places are listed, over all sizes."""
+_MOST_VALUES = 3_000  # along an axis
+_DEPTHS = (None, 4, 3, 2, 1)
+"""How many neighbours in a row may hold each other: any number, then fewer and fewer."""
 
 
-def find_held(
-    maps: Sequence[PlaceMap], gaps: Sequence[int]
-) -> tuple[tuple[Place, ...], ...] | None:
-    """Return per map the places that suffice, sorted; None where they are too many to list.
+@dataclass(frozen=True, slots=True)
+class HeldPlaces:
+    """Places of each map, sorted, and whether they suffice."""
+
+    places: tuple[tuple[Place, ...], ...]
+    is_whole: bool
+
+
+def find_held(maps: Sequence[PlaceMap], gaps: Sequence[int]) -> HeldPlaces:
+    """Return the places that suffice, or of too many those held by few neighbours in a row.
 
     ``gaps`` [steps] are those at which a neighbour may hold a panel: each listed one, and last the
     least gap from which on any will do.
     """
     turned = [turn_map(panel_map) for panel_map in maps]
-    across = _lines(maps, [m.width for m in maps], gaps)
-    up = _lines(turned, [m.height for m in maps], gaps)
-    if across is None or up is None:
-        return None
-    found = [read_places(*each) for each in zip(maps, across, up, strict=True)]
+    for depth in _DEPTHS:
+        across = _lines(maps, [m.width for m in maps], gaps, depth)
+        up = _lines(turned, [m.height for m in maps], gaps, depth)
+        if across is None or up is None:
+            continue
+        found = [read_places(*each) for each in zip(maps, across, up, strict=True)]
+        places = _kept(maps, found, gaps)
+        if sum(map(len, places)) <= MOST_PLACES:
+            return HeldPlaces(places, depth is None)
+    return HeldPlaces(tuple(() for _ in maps), is_whole=False)
+
+
+def _kept(
+    maps: Sequence[PlaceMap], found: list[dict[Place, tuple[bool, bool]]], gaps: Sequence[int]
+) -> tuple[tuple[Place, ...], ...]:
     boxes = [
         (x, y, x + m.width, y + m.height)
         for m, places in zip(maps, found, strict=True)
@@ -51,17 +72,22 @@ def find_held(
     return tuple(tuple(sorted(place for place in places if next(kept))) for places in found)
 
 
-def _lines(maps: Sequence[PlaceMap], sizes: list[int], gaps: Sequence[int]) -> list[Line] | None:
-    """Return the x values of each map, all of them near ones: run ends, closed under gaps."""
+def _lines(
+    maps: Sequence[PlaceMap], sizes: list[int], gaps: Sequence[int], depth: int | None
+) -> list[Line] | None:
+    """Return the x values of each map, all of them near ones: run ends, closed under gaps.
+
+    None where there are too many.
+    """
     usable = [shadow_of(panel_map) for panel_map in maps]
     values = [
         {x for x in ends_of(panel_map, far=False) if within_runs(x, runs)}
         for panel_map, runs in zip(maps, usable, strict=True)
     ]
     chained: list[set[int]] = [set() for _ in maps]
-    work = [(i, x) for i, own in enumerate(values) for x in sorted(own)]
+    work = deque((i, x, 0) for i, own in enumerate(values) for x in sorted(own))
     while work:
-        i, x = work.pop()
+        i, x, links = work.popleft()
         for k, runs in enumerate(usable):
             beyond = {x + sizes[i] + gap for gap in gaps}
             for value in beyond | {x - gap - sizes[k] for gap in gaps[:-1]}:
@@ -70,8 +96,9 @@ def _lines(maps: Sequence[PlaceMap], sizes: list[int], gaps: Sequence[int]) -> l
                 chained[k].add(value)
                 if value not in values[k]:
                     values[k].add(value)
-                    work.append((k, value))
-        if sum(map(len, values)) > MOST_VALUES:
+                    if depth is None or links + 1 < depth:
+                        work.append((k, value, links + 1))
+        if sum(map(len, values)) > _MOST_VALUES:
             return None
     return [
         Line(tuple(sorted(own)), (), frozenset(chain), frozenset())
