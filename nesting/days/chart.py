@@ -12,8 +12,9 @@ from functools import cached_property, partial
 from nesting.days.sheet import ChartSheet, divide_sheet
 from nesting.drawings.compose import Head, lay_out
 from nesting.drawings.hatching import hatch
-from nesting.drawings.key import HEIGHT, MOST_WIDTH, KeyRow, draw_key, explain, list_notes
+from nesting.drawings.key import MOST_WIDTH, KeyRow, draw_key, explain, list_notes
 from nesting.drawings.lettering import shorten, words_width
+from nesting.drawings.ordinates import HEIGHT
 from nesting.drawings.record import Area, AreaStyle, Drawing, Layer, Line, Rect, Shape, Text
 from nesting.files.columns import count_of
 from nesting.values.calendar import CastCalendar, DayCast, Due

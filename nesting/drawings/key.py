@@ -11,12 +11,12 @@ from nesting.drawings.record import Area, AreaStyle, Line, LineStyle, Rect, Shap
 from nesting.drawings.sheet import PAD, ROW_PITCH
 from nesting.drawings.terrain import quarter_disc
 
-HEIGHT = 3.5
+HEIGHT = 2.5
 """The height of a key's words [mm]."""
-MOST_WIDTH = 120.0
-_SWATCH_WIDTH, _SWATCH_HEIGHT, _GAP = 14.0, 4.2, 3.0
+MOST_WIDTH = 88.0
+_SWATCH_WIDTH, _SWATCH_HEIGHT, _GAP = 11.0, 3.2, 2.5
 _BESIDE = _SWATCH_WIDTH + _GAP
-_LEAST_WIDTH = 96.0
+_LEAST_WIDTH = 70.0
 _MOST_COLUMNS = 8
 _SLIP = 1e-6
 
