@@ -20,6 +20,7 @@ from nesting.days.report import write_cover
 from nesting.files.columns import TextTable
 from nesting.packets.days import list_calendar
 from nesting.packets.layout import lay_out_page, write_haze
+from nesting.packets.overview import list_overview
 from nesting.packets.parts import Block, Packet, Section, Words, grid_of
 from nesting.packets.proof import list_beds, tell_proof
 from nesting.schedules.cautions import CAUTIONS, NOT_CERTIFIED, RULE
@@ -70,6 +71,7 @@ def make_packet(
         job.title,
         job.units,
         (
+            list_overview(job, schedule),
             _tell_order(job, schedule, found),
             _list_sequence(job, schedule, numbers, has_calendar=calendar is not None),
             _tell_work(job),

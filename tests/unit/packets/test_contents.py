@@ -16,10 +16,10 @@ def ferry():
 
 
 def test_sections_stand_in_the_order_of_the_work():
-    """Order, casts, how to read, a page for each layout, weights, days, beds, cautions, proof."""
+    """Overview, order, casts, how to read, a page for each layout, weights and what follows."""
     refs = [each.ref for each in hand_packet().sections]
     assert refs == [
-        *("order", "sequence", "work", "l1", "l2"),
+        *("overview", "order", "sequence", "work", "l1", "l2"),
         *("weights", "days", "beds", "cautions", "proof"),
     ]
 
