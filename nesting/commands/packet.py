@@ -73,7 +73,10 @@ def _make(job: Job, schedule: Schedule, planned: CastCalendar | None) -> Packet:
     """Return the packet, for which the checker looks at this very schedule once more."""
     from nesting.amounts.quantities import reckon_quantities
     from nesting.checking.schedule import check_schedule
+    from nesting.files.clock import read_clock
     from nesting.packets.contents import make_packet
+    from nesting.schedules.stamps import stamp_plan
 
     found = reckon_quantities(job, schedule, planned)
-    return make_packet(job, schedule, found, check_schedule(job, schedule), planned)
+    stamp = stamp_plan(read_clock(), job, schedule)
+    return make_packet(job, schedule, found, check_schedule(job, schedule), planned, stamp)

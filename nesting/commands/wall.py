@@ -40,10 +40,15 @@ def wall(wall_file: str, output: str | None, picture: str | None, as_json: bool)
     if order_path is not None:
         files[order_path] = write_order(found, stretches)
     if picture_path is not None:
+        from nesting.drawings.stamps import stamped
         from nesting.drawings.svg import to_svg
+        from nesting.files.clock import read_clock
+        from nesting.files.code import code_of
+        from nesting.values.stamp import Stamp
         from nesting.walls.plan import draw_wall
 
-        files[picture_path] = to_svg(draw_wall(found, stretches))
+        stamp = Stamp(read_clock(), code_of(write_order(found, stretches)))
+        files[picture_path] = to_svg(stamped(draw_wall(found, stretches), stamp))
     write_together(files)
     if as_json:
         say(wall_to_json(found, stretches))

@@ -31,6 +31,7 @@ from nesting.values.calendar import CastCalendar
 from nesting.values.casts import Schedule
 from nesting.values.job import Job
 from nesting.values.names import cast_range
+from nesting.values.stamp import Stamp
 
 _CALENDAR_RULES = "Days and numbers of the casts are those of the calendar page."
 _SEE = (
@@ -53,6 +54,7 @@ def make_packet(
     found: Quantities,
     findings: Sequence[Finding] = (),
     calendar: CastCalendar | None = None,
+    stamp: Stamp | None = None,
 ) -> Packet:
     """Return the packet of a schedule and its quantities.
 
@@ -65,6 +67,8 @@ def make_packet(
     calendar
         Its page stands after the mix for each day, and casts bear its numbers; without one they
         are numbered in the order of the schedule.
+    stamp
+        What every page says of when and of what it was printed.
     """
     numbers = number_casts(schedule, calendar)
     return Packet(
@@ -86,6 +90,7 @@ def make_packet(
             _tell_cautions(),
             tell_proof(job, schedule, findings),
         ),
+        stamp.words if stamp else "",
     )
 
 

@@ -13,6 +13,7 @@ from nesting.schedules.setout import (
     write_length,
     write_size,
 )
+from nesting.schedules.stamps import code_plan
 from nesting.schedules.tolerances import list_tolerances
 from nesting.units import share_text
 from nesting.unitwords import WORDS
@@ -41,6 +42,7 @@ def report_schedule(job: Job, schedule: Schedule) -> str:
         list_tolerances(job),
         write_clearance(job, schedule),
         _list_proofs(schedule),
+        [f"Drawings of this plan have the sheet code {code_plan(job, schedule)}."],
         list(CAUTIONS),
     ]
     return "\n\n".join("\n".join(lines) for lines in sections if lines)

@@ -3,8 +3,8 @@
 from pathlib import Path
 
 import pytest
+from printtime import sheet
 
-from nesting.drawings.svg import to_svg
 from nesting.walls.cladding import divide_wall
 from nesting.walls.plan import draw_wall
 from nesting.walls.read import read_wall, write_order
@@ -27,7 +27,7 @@ def test_a_wall_comes_to_the_committed_order_and_plan(path, request):
     folder = ROOT / "output_svg" / path.stem
     files = {
         "order.toml": write_order(wall, stretches),
-        "plan.svg": to_svg(draw_wall(wall, stretches)),
+        "plan.svg": sheet(draw_wall(wall, stretches), write_order(wall, stretches)),
         "report.txt": report_wall(wall, stretches) + "\n",
     }
     for name, text in files.items():
