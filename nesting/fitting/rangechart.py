@@ -8,6 +8,7 @@ from functools import partial
 from typing import cast
 
 from nesting.drawings.compose import Head, Painted, Picture, compose
+from nesting.drawings.key import HEIGHT as KEY_HEIGHT
 from nesting.drawings.key import MOST_WIDTH, KeyRow, explain, heading, list_notes
 from nesting.drawings.lettering import words_width
 from nesting.drawings.ordinates import HEIGHT
@@ -291,8 +292,9 @@ def _along(
 def _key_rows(units: Units, region: Region, ordered: Sequence[OrderedSize]) -> Iterator[KeyRow]:
     """Yield what each tint and mark means, what is not certain, and the order."""
     yield heading("Fewest dams needed" if region.is_fewest else "Most dams needed")
+    tinted = {part.dams for part in region.certain if part.polygons}
     for dams in sorted({part.dams for part in region.certain}):
-        yield KeyRow((number_of_dams(dams),), partial(_numbered, dams))
+        yield KeyRow((number_of_dams(dams),), partial(_numbered, dams, dams in tinted))
     if any(part.lines for part in region.certain):
         yield KeyRow(("one width or height only",), "only")
     if any(part.points for part in region.certain):
@@ -308,11 +310,11 @@ def _key_rows(units: Units, region: Region, ordered: Sequence[OrderedSize]) -> I
         yield from explain(words, MOST_WIDTH, partial(_marked, "bar" if size.has_place else "gap"))
 
 
-def _numbered(dams: int, place: Rect) -> tuple[Shape, ...]:
-    (x, y), words = place.centre, str(dams)
-    return Area((place.ring,), _tint(dams)), Text(
-        x, y - HEIGHT / 2, words, HEIGHT, "bold", "middle"
-    )
+def _numbered(dams: int, is_tinted: bool, place: Rect) -> tuple[Shape, ...]:
+    """Return the number as it stands on the tint, or alone where only lines and dots have it."""
+    x, y = place.centre
+    ground = (Area((place.ring,), _tint(dams)),) if is_tinted else ()
+    return *ground, Text(x, y - KEY_HEIGHT / 2, str(dams), KEY_HEIGHT, "bold", "middle")
 
 
 def _marked(style: AreaStyle, place: Rect) -> tuple[Shape, ...]:

@@ -17,6 +17,8 @@ from nesting.amounts.report import (
 )
 from nesting.checking.findings import Finding
 from nesting.days.report import write_cover
+from nesting.drawings.key import Swatch
+from nesting.drawings.legend import legend_rows
 from nesting.files.columns import TextTable
 from nesting.packets.days import list_calendar
 from nesting.packets.layout import lay_out_page, write_haze
@@ -34,18 +36,19 @@ from nesting.values.names import cast_range
 from nesting.values.stamp import Stamp
 
 _CALENDAR_RULES = "Days and numbers of the casts are those of the calendar page."
-_SEE = (
-    ("pale ground, a large mark", "a panel, with its mark and its flat size"),
-    ("solid black strip, name in a frame", "a dam"),
-    ("hatched ground", "masked, not sprayed"),
-    ("heavy dashed line inside a panel", "edge side: the rim stops the spray, no dam"),
-    ("outline", "an ornament"),
-    ("tinted ground in a dotted line", "a blank zone"),
-    ("quarter disc, 0,0", "the datum corner"),
-    ("heavy figure", "a panel's edge, as the tape reads from the datum corner"),
-    ("light figure", "the other face of a dam, or the rim"),
-    ("star after a mark", "the panel is turned half round"),
-)
+_SEEN: dict[Swatch, tuple[str, str]] = {
+    "panel": ("pale ground, a large mark", "a panel, with its mark and its flat size"),
+    "dam": ("solid black strip, name in a frame", "a dam"),
+    "masked": ("hatched ground", "masked, not sprayed"),
+    "edge_side": ("heavy dashed line in a panel", "edge side: the rim stops the spray, no dam"),
+    "ornament": ("outline", "an ornament"),
+    "zone": ("tinted ground in a dotted line", "a blank zone"),
+    "keep_clear": ("cross in a thin outline", "a place that dams keep off"),
+    "datum": ("quarter disc, 0,0", "the datum corner"),
+    "bold": ("heavy figure", "a panel's edge, as the tape reads from the datum corner"),
+    "regular": ("light figure", "the other face of a dam, or the rim"),
+}
+_STAR = ("star after a mark", "the panel is turned half round")
 
 
 def make_packet(
@@ -78,7 +81,7 @@ def make_packet(
             list_overview(job, schedule),
             _tell_order(job, schedule, found),
             _list_sequence(job, schedule, numbers, has_calendar=calendar is not None),
-            _tell_work(job),
+            _tell_work(job, schedule),
             *(
                 lay_out_page(job, schedule, layout, found, numbers[layout.number])
                 for layout in schedule.layouts
@@ -164,8 +167,11 @@ def _list_sequence(
     return Section("sequence", "Casts in sequence", (*rule, grid), short=True)
 
 
-def _tell_work(job: Job) -> Section:
-    marks = TextTable("What the drawings show", ["seen", "meaning"], _SEE, ("seen", "meaning"))
+def _tell_work(job: Job, schedule: Schedule) -> Section:
+    used = legend_rows(job, schedule.layouts, dict.fromkeys(_SEEN, ""))
+    turned = any(panel.turned for layout in schedule.layouts for panel in layout.panels)
+    seen = [*(_SEEN[row.swatch] for row in used), *([_STAR] * turned)]
+    marks = TextTable("What the drawings show", ["seen", "meaning"], seen, ("seen", "meaning"))
     blocks: tuple[Block, ...] = (
         grid_of(marks),
         Words("The drawings fit the page and are not to scale: the figures count."),

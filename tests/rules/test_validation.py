@@ -135,6 +135,7 @@ PARTS = {
         "unit/ordering/test_bounds.py",
     ),
     "laws of strips": lambda: claims("laws/test_zone_laws.py"),
+    "laws of sheets": lambda: claims("laws/test_sheet_laws.py"),
     "laws of the checker": lambda: claims(
         "laws/test_check_laws.py", "laws/test_check_mutations.py", "laws/test_sizes_agree.py"
     ),

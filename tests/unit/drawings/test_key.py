@@ -113,3 +113,16 @@ def test_a_key_along_the_foot_is_as_low_as_its_columns_allow():
     columns, ground = divide_foot(Rect(10, 40, 390, 287), tuple(ROWS))
     assert columns == 5
     assert ground.height == pytest.approx(2 * 5 + 4.6 * lines_needed(ROWS, 5))
+
+
+@pytest.mark.parametrize("length", [4, 5, 9])
+def test_words_that_go_on_are_kept_in_one_column(length):
+    """A heading, its first note and that note's further lines stand under one another."""
+    notes = [f"first{n} second{n} third{n}" for n in range(5)]
+    rows = [KeyRow(("Dam",), "dam"), *list_notes(notes, 22)]
+    shapes = draw_key(Rect(0, 0, 400, 10 + 4.6 * length), 8, rows)
+    column = {shape.words: shape.x for shape in shapes if isinstance(shape, Text)}
+    assert len(rows) == len(column) == 2 + 3 * len(notes)
+    assert column["Notes"] == column["first0"]
+    for note in notes:
+        assert len({column[word] for word in note.split()}) == 1
