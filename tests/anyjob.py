@@ -51,7 +51,10 @@ def draw_job(pick):
     bed = pick(
         [
             [],
-            [{"name": "table"}, _curved(pick, length, some)],
+            [
+                {"name": "table", **some(size=[row(3100, 1500)])},
+                _curved(pick, length, row, some),
+            ],
         ]
     )
     names = [each["name"] for each in bed]
@@ -61,6 +64,7 @@ def draw_job(pick):
         "units": units,
         "liner": _liner(pick, length, row, some),
         "rules": _rules(pick, length, some),
+        "dams": _dams(pick, length, some),
         "bed": bed,
         "panel": panels,
         "material": some(
@@ -144,17 +148,31 @@ def _rules(pick, length, some):
         "dam_width": length(25),
         "dam_clearance": length(6),
         "edge_margin": pick([0, length(12)]),
+        **some(other_widths=[False, True]),
         **some(set_out=[length(0.5)], liner_shrink=["0.1 %", 0.0015], panel_shrink=[0.0005, "1 %"]),
         **pick([{}, warm]),
     }
 
 
-def _curved(pick, length, some):
+def _dams(pick, length, some):
+    return {
+        **pick([{}, {"widths": [length(40), length(25)]}]),
+        **some(
+            height=[length(19)],
+            on_curve=["bent", "cut"],
+            stock=[[length(3000), length(2440)]],
+            kerf=[0, length(3)],
+        ),
+    }
+
+
+def _curved(pick, length, row, some):
     return {
         "name": "drum",
         "form": pick(["convex", "concave"]),
         "radius": length(3000),
-        **some(curved_axis=["x", "y"], neutral=[0.4, 0]),
+        **some(curved_axis=["x", "y"], neutral=[0.4, 0], size=[row(3100, 1500)]),
+        **some(ends=["square", "plumb"]),
     }
 
 

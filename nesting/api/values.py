@@ -161,6 +161,7 @@ class Rules(_Value):
     dam_clearance: float
     edge_margin: float
     set_out: float | None = None
+    other_widths: bool | None = None
     liner_shrink: float | None = None
     liner_temperature: float | None = None
     measured_temperature: float | None = None
@@ -177,6 +178,8 @@ class Bed(_Value):
     radius: float | None = None
     curved_axis: Literal["x", "y"] | None = None
     neutral: float | None = None
+    size: Sequence[float] = ()
+    ends: Literal["square", "plumb"] | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -32,6 +32,8 @@ MAX_LENGTH = 33_000 * STEPS_PER_MM
 """Longest length and farthest coordinate of a job [steps]."""
 MAX_RADIUS = 10_000_000 * STEPS_PER_MM
 """Largest radius of a bed [steps]: 10 km, flat to the eye."""
+MAX_CHOICE = 20
+"""Most lengths one may choose among."""
 
 _PER_LINE = 6  # points on one line of an outline
 _INCH_DECIMALS = 6  # of 1/64 in
@@ -76,6 +78,23 @@ class LengthReaders:
             return width, height
 
         return Spelling(read, row_of(side.schema, side.schema), self._write_row)
+
+    @property
+    def choice(self) -> Spelling[tuple[int, ...]]:
+        """A list of different lengths above zero, read in ascending order."""
+        side = self.positive
+
+        def read(value: object) -> tuple[int, ...]:
+            items = read_each(side.read)(value)
+            if not 1 <= len(items) <= MAX_CHOICE:
+                raise InputError("", f"must hold 1 to {MAX_CHOICE} lengths", got=str(len(items)))
+            if len(set(items)) < len(items):
+                twice = next(each for each in items if items.count(each) > 1)
+                raise InputError("", "must name each length once", f"{self.text(twice)} twice")
+            return tuple(sorted(items))
+
+        schema = list_of(side.schema, minItems=1, maxItems=MAX_CHOICE)
+        return Spelling(read, schema, self._write_row)
 
     @property
     def sized_box(self) -> Spelling[Polygon]:

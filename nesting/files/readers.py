@@ -45,6 +45,15 @@ def read_choice(*choices: str) -> Spelling[str]:
     return read
 
 
+@spelled({"type": "boolean"}, lambda flag: str(flag).lower())
+def read_flag(value: object) -> bool:
+    """Return true or false."""
+    if not isinstance(value, bool):
+        remedy = "write it without quotes" if value in ("true", "false") else ""
+        raise InputError("", "must be true or false", shown(value), remedy)
+    return value
+
+
 def read_whole(least: int, most: int) -> Spelling[int]:
     """Return the spelling of a whole number within limits, both included."""
 

@@ -11,6 +11,7 @@ from nesting.files.keys import ONE_OF, Inner, Key, Keys
 from nesting.files.lengths import LengthReaders, read_tolerance
 from nesting.files.readers import (
     read_choice,
+    read_flag,
     read_half,
     read_name,
     read_names,
@@ -19,6 +20,7 @@ from nesting.files.readers import (
 )
 from nesting.jobs.readers import read_expansion, read_share, read_shrink, read_temperature
 from nesting.jobs.shopkeys import list_shop_keys
+from nesting.values.bed import NO_SIZE
 from nesting.values.shopdays import NO_DUE
 from nesting.values.tolerances import CLASSES
 
@@ -26,6 +28,8 @@ MAX_QUANTITY = 100_000
 """Most panels of one size in an order."""
 NEEDED_RULES = ("dam_width", "dam_clearance", "edge_margin")
 """Rules a job must give, or its liner file."""
+CURVED_KEYS = ("radius", "curved_axis", "neutral", "ends")
+"""Keys a flat bed does not have."""
 TEMPERATURES = ("liner_temperature", "measured_temperature", "expansion")
 """Rules of which each calls for the two others."""
 UNITS = read_choice("mm", "in")
@@ -43,6 +47,7 @@ def job_keys(lengths: LengthReaders) -> Keys:
             "units": Key(UNITS, "of plain numbers here, and of report and drawings"),
             "liner": Inner(liner_keys(lengths), "one table", needed=True),
             "rules": Inner(rules_keys(lengths), "one table"),
+            "dams": Inner(dams_keys(lengths), "one table"),
             "bed": Inner(bed_keys(lengths), "one table for each bed", many=True),
             "panel": Inner(panel_keys(lengths), "one table for each panel size", True, True),
             **list_shop_keys(lengths),
@@ -116,6 +121,7 @@ def clear_keys(lengths: LengthReaders) -> Keys:
 
 def rules_keys(lengths: LengthReaders) -> Keys:
     """Return the keys of ``[rules]``, which a liner file may give too."""
+    others = "a plan may ask for strips of widths that `[dams]` does not list"
     least = lengths.not_negative
     return Keys(
         {
@@ -123,6 +129,7 @@ def rules_keys(lengths: LengthReaders) -> Keys:
             "dam_clearance": Key(least, "from a dam to any ornament outside the panel", None),
             "edge_margin": Key(least, "from a dam side to any ornament inside the panel", None),
             "set_out": Key(lengths.positive, "the division a person marks to", None),
+            "other_widths": Key(read_flag, others, False),
             **CAST_KEYS,
         }
     )
@@ -138,11 +145,27 @@ CAST_KEYS: dict[str, Key | Inner] = {
 """The rules that say what liner and panels measure now."""
 
 
+def dams_keys(lengths: LengthReaders) -> Keys:
+    """Return the keys of ``[dams]``."""
+    curve = "what a dam along the curve of a bed is"
+    return Keys(
+        {
+            "widths": Key(lengths.choice, "widths of the strips you have or rip", ()),
+            "height": Key(lengths.positive, "how high a dam is", 0),
+            "on_curve": Key(read_choice("bent", "cut"), curve, "bent"),
+            "stock": Key(lengths.choice, "the lengths in store that dams are cut from", ()),
+            "kerf": Key(lengths.not_negative, "what one cut takes", 0),
+        }
+    )
+
+
 def bed_keys(lengths: LengthReaders) -> Keys:
     """Return the keys of ``[[bed]]``; a flat one has its name and its form alone."""
     neutral = "where in its thickness the bent liner keeps its length, counted from the underside"
     curved = {"properties": {"form": {"enum": ["convex", "concave"]}}, "required": ["form"]}
-    flat = {"properties": dict.fromkeys(("radius", "curved_axis", "neutral"), False)}
+    size = "along the curve, then straight; of a flat bed along x, then along y"
+    ends = "how a panel ends along the curve"
+    flat = {"properties": dict.fromkeys(CURVED_KEYS, False)}
     axis = read_choice("x", "y")
     return Keys(
         {
@@ -151,6 +174,8 @@ def bed_keys(lengths: LengthReaders) -> Keys:
             "radius": Key(lengths.radius, "radius of the bed's own surface"),
             "curved_axis": Key(axis, "the axis of the liner that is bent", "x", stated=True),
             "neutral": Key(read_half, neutral, _HALF, stated=True),
+            "size": Key(lengths.size, size, NO_SIZE),
+            "ends": Key(read_choice("square", "plumb"), ends, "square"),
         },
         {"required": ["name"], "if": curved, "then": {"required": ["radius"]}, "else": flat},
     )

@@ -101,7 +101,7 @@ def _read_rules(top: Table, lengths: LengthReaders, units: str) -> tuple[Rules |
     table = top.table("rules")
     if table is None:
         return None, NO_SHRINK
-    rules = {"set_out": SET_OUT[units], **read_rules(table, lengths)}
+    rules = {"set_out": SET_OUT[units], "other_widths": False, **read_rules(table, lengths)}
     shrink = Fraction(rules.pop("panel_shrink", None) or 0)
     for key in CAST_KEYS:
         if key in rules:

@@ -24,6 +24,7 @@ from nesting.jobs.tables import (
     BedPart,
     LinerPart,
     read_beds,
+    read_dams,
     read_liner,
     read_panels,
     read_rules,
@@ -31,7 +32,7 @@ from nesting.jobs.tables import (
 from nesting.units import STEPS_PER_INCH, STEPS_PER_MM
 from nesting.values.bed import Bed
 from nesting.values.castsizes import AsCast
-from nesting.values.job import Job, Rules
+from nesting.values.job import DamStock, Job, Rules
 from nesting.values.liner import Liner
 from nesting.values.panels import Panel
 from nesting.values.shopdays import USUAL_DAYS, ShopDays
@@ -43,7 +44,7 @@ _NO_LINER = LinerPart()
 _AS_DRAWN = AsCast()
 FLAT_BED = BedPart({"flat": Bed("flat")}, ("flat",))
 """The beds of a job that names none."""
-_JOB_TABLES = {"panel", "calendar"}  # that a liner file must not have
+_JOB_TABLES = {"panel", "calendar", "dams"}  # that a liner file must not have
 _RULES_REMEDY = f"begin it with [rules] and give {', '.join(NEEDED_RULES)}"
 
 
@@ -60,6 +61,7 @@ class _Draft:
     errors: tuple[InputError, ...] = ()
     as_cast: AsCast = _AS_DRAWN
     materials: dict[str, Any] = field(default_factory=dict)
+    dams: DamStock | None = None
     shop: ShopDays | None = USUAL_DAYS
     drawn: Liner | None = None
 
@@ -160,6 +162,7 @@ def _make_job(draft: _Draft) -> Job | None:
         as_cast=draft.as_cast,
         materials=make_materials(draft.units, draft.materials),
         shop=draft.shop,
+        dams=draft.dams,
     )
 
 
@@ -177,10 +180,13 @@ def _read_draft(source: _Source, *, order_needed: bool = False) -> _Draft:
     beds = base.beds if beds.names == () else beds
     liner, as_cast = base.liner, _AS_DRAWN
     panels: tuple[Panel, ...] | None = ()
+    dams = None
     if source.is_liner_file:
+        top.refuse("dams", "a liner file holds no stock of dams", "move it to a job file")
         remedy = "move them to a job file of their own"
         top.refuse("panel", "a liner file holds no panels", remedy)
     else:
+        dams = read_dams(top, lengths, rules)
         panels = read_panels(top, lengths, liner, beds, Fraction(rules.get("panel_shrink") or 0))
         lying, as_cast = lay_as_cast(top, liner.liner, rules)
         liner = replace(liner, liner=lying)
@@ -192,7 +198,9 @@ def _read_draft(source: _Source, *, order_needed: bool = False) -> _Draft:
     top.close()
     errors = (*mistakes.located(), *base.errors)
     drawn = base.liner.liner
-    return _Draft(title, units, liner, rules, beds, panels, errors, as_cast, materials, shop, drawn)
+    return _Draft(
+        title, units, liner, rules, beds, panels, errors, as_cast, materials, dams, shop, drawn
+    )
 
 
 def _meant_units(top: Table) -> str:
@@ -241,6 +249,7 @@ def _read_rules(
     rules = {**base.rules, **(read_rules(table, lengths) if table else {})}
     if needed:
         rules.setdefault("set_out", SET_OUT[units])
+        rules.setdefault("other_widths", False)
     if needed and table and not base.errors:
         missing = [(key, "this key is needed") for key in NEEDED_RULES if key not in rules]
         for key, rule in (*missing, *list_missing(rules)):

@@ -18,8 +18,10 @@ from nesting.files.readers import read_name
 from nesting.files.tomlcheck import Table, complete, whole
 from nesting.jobs.castrules import Rule
 from nesting.jobs.keys import (
+    CURVED_KEYS,
     bed_keys,
     clear_keys,
+    dams_keys,
     liner_keys,
     ornament_keys,
     panel_keys,
@@ -31,6 +33,7 @@ from nesting.units import STEPS_PER_MM
 from nesting.values.bed import Bed
 from nesting.values.bend import Bend
 from nesting.values.castsizes import NO_SHRINK, cast_length
+from nesting.values.job import DamStock
 from nesting.values.liner import BlankZone, KeepClear, Liner, Ornament
 from nesting.values.panels import Panel
 from nesting.values.tolerances import class_limits
@@ -91,6 +94,20 @@ def read_rules(table: Table, lengths: LengthReaders) -> dict[str, Rule]:
     rules: dict[str, Rule] = take_keys(table, rules_keys(lengths))
     table.close()
     return {key: value for key, value in rules.items() if key in table}
+
+
+def read_dams(top: Table, lengths: LengthReaders, rules: Mapping[str, Rule]) -> DamStock | None:
+    """Return what dams are made of as the ``[dams]`` table of a job gives it."""
+    table = top.table_or_empty("dams")
+    if table is None:
+        return None
+    found, width = take_keys(table, dams_keys(lengths)), rules.get("dam_width")
+    if found["widths"] and isinstance(width, int) and width not in found["widths"]:
+        got = ", ".join(map(lengths.text, found["widths"]))
+        rule = f"must hold dam_width, {lengths.text(width)}"
+        table.fault("widths", rule, got, "dams are laid at that width wherever they can be")
+    table.close()
+    return whole(DamStock, **found)
 
 
 def read_beds(table: Table, lengths: LengthReaders, thickness: int | None) -> BedPart:
@@ -158,13 +175,13 @@ def _keep_clear(row: Table, lengths: LengthReaders, outline: Polygon | None) -> 
 
 
 def _bed(row: Table, lengths: LengthReaders, thickness: int | None) -> Bed | None:
-    keys, curved = bed_keys(lengths), ("radius", "curved_axis", "neutral")
+    keys, curved = bed_keys(lengths), CURVED_KEYS
     found = take_keys(row, keys, leave=curved)
     if found["form"] == "flat":
         for key in curved:
             row.refuse(key, "a flat bed has none", f"drop {key} or give form convex or concave")
     else:
-        found |= take_keys(row, keys, leave=("name", "form"))
+        found |= take_keys(row, keys, leave=("name", "form", "size"))
     radius, limit = found.get("radius"), thickness if found["form"] == "concave" else None
     if radius is not None and limit is not None and radius <= limit:
         rule = f"must be > the liner's thickness {lengths.text(limit)} on a concave bed"

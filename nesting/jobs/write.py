@@ -33,6 +33,7 @@ def write_job(job: Job, remarks: Iterable[str] = ()) -> str:
         "units": job.units,
         "liner": _liner_values(job.drawn),
         "rules": _values(job.rules) | _cast_values(job.as_cast),
+        "dams": _values(job.dams),
         **_order_values(job.beds, job.panels),
         **_material_values(job.materials),
         "calendar": _calendar_values(job.shop),
@@ -82,9 +83,13 @@ def _cast_values(as_cast: AsCast) -> Values:
 
 def _order_values(beds: Sequence[Bed], panels: Sequence[Panel]) -> Values:
     return {
-        "bed": [{"name": bed.name} if bed.form == "flat" else _values(bed) for bed in beds],
+        "bed": [_bed_values(bed) for bed in beds],
         "panel": [_panel_values(panel) for panel in panels],
     }
+
+
+def _bed_values(bed: Bed) -> Values:
+    return {"name": bed.name, "size": bed.size} if bed.form == "flat" else _values(bed)
 
 
 def _panel_values(panel: Panel) -> Values:

@@ -21,13 +21,33 @@ class Rules:
 
     ``dam_width`` of a dam; ``dam_clearance`` from a dam to any ornament beyond it;
     ``edge_margin`` from a dam to any ornament inside the panel; ``set_out`` the division a person
-    marks to.
+    marks to; ``other_widths`` whether a plan may ask for strips of widths that are not listed.
     """
 
     dam_width: int
     dam_clearance: int
     edge_margin: int
     set_out: int
+    other_widths: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class DamStock:
+    """What dams are made of [steps].
+
+    ``widths`` the shop has or rips, ascending, none where ``dam_width`` is the only one; ``height``
+    of a dam, 0 for the panel's own thickness; ``on_curve`` what a dam along the curve of a bed is;
+    ``stock`` the lengths in store, ascending; ``kerf`` what one cut takes.
+    """
+
+    widths: tuple[int, ...] = ()
+    height: int = 0
+    on_curve: Literal["bent", "cut"] = "bent"
+    stock: tuple[int, ...] = ()
+    kerf: int = 0
+
+
+_ANY_STOCK = DamStock()
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,6 +67,12 @@ class Job:
     as_cast: AsCast = _AS_DRAWN
     materials: Materials = USUAL
     shop: ShopDays = USUAL_DAYS
+    dams: DamStock = _ANY_STOCK
+
+    @property
+    def dam_widths(self) -> tuple[int, ...]:
+        """The widths [steps] of strips the shop has, ascending; ``dam_width`` is one of them."""
+        return self.dams.widths or (self.rules.dam_width,)
 
     @property
     def drawn(self) -> Liner:
