@@ -26,7 +26,7 @@ from nesting.shapes.geometry import Box
 from nesting.values.bed import Bed
 from nesting.values.casts import Schedule
 from nesting.values.castsizes import AsCast
-from nesting.values.job import Job
+from nesting.values.job import DamStock, Job
 from nesting.values.liner import KeepClear, Ornament
 
 Broken = tuple[Job, Schedule]
@@ -75,6 +75,19 @@ def with_one(*panels, dams=(UPRIGHT, ABOVE_A1), job: Job | None = None) -> Broke
     """Put these panels and dams in layout 1."""
     job = job or hand_job()
     return job, change_layout(job, hand_schedule(), 1, panels=panels, dams=dams)
+
+
+def with_strip(more: int, *widths: int) -> Broken:
+    """Lay the dam of layout 2 wider by so many steps, with a list of the shop's widths."""
+    job, broken = with_dam_over_c1(replace(ABOVE_C1, height=25 * MM + more))
+    return replace(job, dams=DamStock(widths)), broken
+
+
+def with_gap(more: int) -> Broken:
+    """Lay the panels of layout 1 farther apart by so many steps, with one dam between them."""
+    narrow = replace(B1, x=B1.x + more, width=B1.width - more)
+    job = change_panel(hand_job(), "B1", width=narrow.width)
+    return with_one(A1, narrow, dams=(replace(UPRIGHT, width=25 * MM + more), ABOVE_A1), job=job)
 
 
 def with_proof(**changes) -> Broken:
@@ -168,7 +181,7 @@ MUTATIONS: list[tuple[set[int], str, Callable[[], Broken]]] = [
         lambda: with_leaf(681 - STEP, 30, 6 - STEP, shown=False),
     ),
     ({102}, "leaf in the dam", lambda: with_leaf(655, 10, 0, shown=False)),
-    ({102}, "dam wider than its ring, near a leaf", dam_too_long_near_a_leaf),
+    ({102, 211}, "dam wider than its ring, near a leaf", dam_too_long_near_a_leaf),
     (
         {103},
         "leaf one step too near the top",
@@ -195,7 +208,7 @@ MUTATIONS: list[tuple[set[int], str, Callable[[], Broken]]] = [
         lambda: with_one(A1, B1, dams=(replace(UPRIGHT, height=800 * MM + 1), ABOVE_A1)),
     ),
     (
-        {202},
+        {202, 211},
         "dam one step off its zone",
         lambda: with_dam_over_c1(replace(ABOVE_C1, height=40 * MM + 1)),
     ),
@@ -208,7 +221,7 @@ MUTATIONS: list[tuple[set[int], str, Callable[[], Broken]]] = [
         lambda: with_one(A1, B1, dams=(UPRIGHT, replace(ABOVE_A1, width=800 * MM + 1))),
     ),
     (
-        {205},
+        {205, 211},
         "dam over a panel",
         lambda: with_dam_over_c1(dam("dam 1", 0, 649, 1200, 26, "east north", 49)),
     ),
@@ -243,6 +256,10 @@ MUTATIONS: list[tuple[set[int], str, Callable[[], Broken]]] = [
     ({210}, "loop a step too near a dam's corner", lambda: with_loop(828, 804, 5 + STEP)),
     ({210}, "loop under a dam", lambda: with_loop(400, 660, 1)),
     ({210}, "splice under a dam, at no distance", lambda: with_loop(400, 660, 0, 9)),
+    ({211}, "dam of no width there is", lambda: with_strip(401)),
+    ({211}, "dam of a width that is not listed", lambda: with_strip(15 * MM, 25 * MM, 60 * MM)),
+    ({211, 309}, "panels by no strip's width apart", lambda: with_gap(401)),
+    ({211, 309}, "panels nearly two dams apart", lambda: with_gap(24 * MM)),
     (
         {301},
         "panel one step off the liner",

@@ -61,7 +61,7 @@ def example_packet(name):
     planned = plan_days(job, schedule) if job.shop.start else None
     found = reckon_quantities(job, schedule, planned)
     findings, stamp = check_schedule(job, schedule), stamp_plan(DRAWN, job, schedule)
-    return make_packet(job, schedule, found, findings, planned, stamp)
+    return make_packet(job, schedule, found, findings, planned, stamp=stamp)
 
 
 def section(packet, ref):

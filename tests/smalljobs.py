@@ -1,7 +1,7 @@
 """Jobs small enough to be solved a second way, and that second way's view of the rules.
 
-Every length of such a job is a whole number of *cells*, dams are one cell wide, so a panel pushed
-until it is stopped lies on the cells, and looking at every cell misses no place worth having.
+Every length of such a job is a whole number of *cells*, a dam's width too, so a panel pushed until
+it is stopped lies on the cells, and looking at every cell misses no place worth having.
 The rules are read here from sets of cells alone, without strips, maps or polygons.
 """
 
@@ -29,7 +29,7 @@ def cells(x, y, width, height):
     return polygon_of(Box(x * CELL, y * CELL, (x + width) * CELL, (y + height) * CELL))
 
 
-def small_job(kind, seed, *, width=24, height=16, sizes=4, most=5):
+def small_job(kind, seed, *, width=24, height=16, sizes=4, most=5, dam=1):
     """Return a job of ``sizes`` sizes, one to ``most`` of each, every one with a place."""
     pick = random.Random(f"{kind} {seed}")
     liner = {
@@ -39,7 +39,7 @@ def small_job(kind, seed, *, width=24, height=16, sizes=4, most=5):
         "corner": _cornered,
         "hole": _holed,
     }[kind](pick, width, height)
-    rules = Rules(CELL, pick.choice([0, 1]) * CELL, pick.choice([0, 1, 2]) * CELL, MM)
+    rules = Rules(dam * CELL, pick.choice([0, 1]) * CELL, pick.choice([0, 1, 2]) * CELL, MM)
     bare = Job(f"{kind} {seed}", "mm", liner, rules, (Bed("table"),))
     panels: list[Panel] = []
     while len(panels) < sizes:
@@ -79,6 +79,7 @@ class _Grid:
         self.job = job
         self.width, self.height = box.x1 // CELL, box.y1 // CELL
         self.rim = 1 + (job.rules.dam_width + job.rules.dam_clearance) // CELL
+        self.dam = job.rules.dam_width // CELL
         self.clearance = job.rules.dam_clearance // CELL
         self.margin = job.rules.edge_margin // CELL
         self.liner = self._mask(job.liner.outline)
@@ -108,7 +109,9 @@ class _Grid:
             return False
         left, right, bottom, top = self._dam_sides(x, y, width, height)
         ring = np.zeros_like(self.liner)
-        ring[self.window(x - left, y - bottom, x + width + right, y + height + top)] = True
+        dam = self.dam
+        x0, y0 = x - left * dam, y - bottom * dam
+        ring[self.window(x0, y0, x + width + right * dam, y + height + top * dam)] = True
         ring[body] = False
         if not self.blank[ring].all():
             return False

@@ -11,7 +11,7 @@ units = "mm"
 thickness = 25
 
 [wall]
-to = "inner"
+skins = "both"
 cavity = 150
 panel_thickness = 25
 height = 2000
@@ -28,6 +28,7 @@ form = "arc"
 radius = 3000
 angle = 90
 panels = 4
+to = "inner face"
 """
 """A wing and a quarter round; both skins, 200 mm from face to face."""
 

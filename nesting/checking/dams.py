@@ -13,6 +13,7 @@ from nesting.checking.rects import (
     apart,
     close_pairs,
     has_area,
+    has_width,
     rect_of,
     ring_strips,
     square_of_gap,
@@ -41,12 +42,24 @@ def check_dams(
             yield Finding(
                 208, at_layout(layout), f"dam names must differ, {name!r} stands {count} x"
             )
+    yield from _check_widths(job, layout, dams)
     yield from _check_ground(liner, layout, dams)
     yield from _check_keep_clear(job, layout, dams)
     yield from _check_rings(job, layout, panels, dams)
     yield from _check_overlaps(layout, panels, dams)
     yield from _check_purpose(job, layout, bays, dams)
     yield from _check_statements(liner, layout, dams)
+
+
+def _check_widths(job: Job, layout: Layout, dams: Sequence[Dam]) -> Iterator[Finding]:
+    """Each dam is a strip of a width the shop has, to 0.05 mm; where others may be, any will do."""
+    if job.rules.other_widths:
+        return
+    for dam in dams:
+        if not has_width(job, dam.width) and not has_width(job, dam.height):
+            widths = " or ".join(map(mm, job.dam_widths))
+            text = f"it must be {widths} wide, got {size(dam.width, dam.height)}"
+            yield Finding(211, at_dam(layout, dam), text)
 
 
 def _check_ground(liner: LinerShapes, layout: Layout, dams: Sequence[Dam]) -> Iterator[Finding]:

@@ -9,7 +9,15 @@ from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
 from nesting.checking.findings import Finding, at_layout, at_panel, mm, size
-from nesting.checking.rects import apart, close_pairs, has_area, inner_strips, rect_of
+from nesting.checking.rects import (
+    apart,
+    close_pairs,
+    gaps_of,
+    has_area,
+    has_width,
+    inner_strips,
+    rect_of,
+)
 from nesting.checking.shapes import LinerShapes
 from nesting.values.bed import Bed
 from nesting.values.casts import Layout, Placement
@@ -25,6 +33,7 @@ def check_panels(job: Job, liner: LinerShapes, layout: Layout) -> Iterator[Findi
     solid = [panel for panel in layout.panels if has_area(panel)]
     yield from _check_places(liner, layout, solid)
     yield from _check_gaps(job, layout, solid)
+    yield from _check_strips(job, layout, solid)
     beds = {bed.name: bed for bed in job.beds}
     order = {panel.mark: panel for panel in job.panels}
     if layout.bed not in beds:
@@ -68,6 +77,22 @@ def _check_gaps(job: Job, layout: Layout, panels: Sequence[Placement]) -> Iterat
         got = f"are {mm(gap)} apart" if gap >= 0 else "overlap"
         text = f"it and panel {panels[other].mark!r} must be >= {mm(width)} apart, {got}"
         yield Finding(302, at_panel(layout, panels[one]), text)
+
+
+def _check_strips(job: Job, layout: Layout, panels: Sequence[Placement]) -> Iterator[Finding]:
+    """Along one axis two panels are a listed width apart, or two dams and more."""
+    if job.rules.other_widths:
+        return
+    two = 2 * job.rules.dam_width
+    rects = [rect_of(panel) for panel in panels]
+    for one, other in close_pairs(rects, two):
+        gaps = gaps_of(rects[one], rects[other])
+        is_told = max(gaps) < job.rules.dam_width
+        if not is_told and not any(has_width(job, gap) for gap in gaps):
+            widths = ", ".join(map(mm, job.dam_widths))
+            text = f"it and panel {panels[other].mark!r} must be {widths} or >= {mm(two)} apart"
+            got = f"are {mm(gaps[0])} along x and {mm(gaps[1])} along y"
+            yield Finding(309, at_panel(layout, panels[one]), f"{text}, {got}")
 
 
 def _check_size(

@@ -7,6 +7,9 @@ from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
 from nesting.values.casts import Dam, Placement, Side
+from nesting.values.job import Job
+
+_NEAR = 400  # steps, 0.05 mm
 
 
 class StepRect(NamedTuple):
@@ -36,7 +39,13 @@ def apart(one: StepRect, other: StepRect) -> int:
     >>> apart(StepRect(0, 0, 4, 4), StepRect(3, 1, 9, 9))
     -1
     """
-    return max(other.x0 - one.x1, one.x0 - other.x1, other.y0 - one.y1, one.y0 - other.y1)
+    return max(gaps_of(one, other))
+
+
+def gaps_of(one: StepRect, other: StepRect) -> tuple[int, int]:
+    """Return the gap [steps] along x and the one along y, negative where they overlap there."""
+    across = max(other.x0 - one.x1, one.x0 - other.x1)
+    return across, max(other.y0 - one.y1, one.y0 - other.y1)
 
 
 def square_of_gap(one: StepRect, other: StepRect) -> int:
@@ -91,6 +100,11 @@ def inner_strips(panel: Placement, kind: Side, depth: int) -> dict[str, StepRect
     }
     kinds = panel.sides._asdict()
     return {side: strip for side, strip in strips.items() if kinds[side] == kind}
+
+
+def has_width(job: Job, extent: int) -> bool:
+    """Whether a strip is of a width the shop has, to 0.05 mm."""
+    return any(abs(extent - width) <= _NEAR for width in job.dam_widths)
 
 
 def has_area(item: Dam | Placement) -> bool:

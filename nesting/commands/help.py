@@ -57,7 +57,10 @@ EXAMPLES = {
         "nesting fit examples/liners 1500x900 740x900 --tolerance architectural",
     ),
     "page": ("nesting page examples/ferry-terminal.toml",),
-    "wall": ("nesting wall examples/walls/reading-room-drum.toml -o order.toml --svg plan.svg",),
+    "wall": (
+        "nesting wall examples/walls/reading-room-drum.toml -o order.toml --svg plan.svg",
+        "nesting wall examples/walls/bath-house-apse.toml --ties ties.pdf",
+    ),
     "range": ("nesting range examples/liners/reeds.toml -o sizes.svg",),
     "liner": (
         "nesting liner examples/drawings/herons.svg --thickness 13 -o herons.toml",
@@ -80,7 +83,7 @@ EXAMPLES = {
 }
 """Command lines for each help page, all of which can be run in the project's folder."""
 
-_FILES = ("JOB", "FILE", "LINER", "SCHEDULE", "CHART", "ORDER", "PICTURE")
+_FILES = ("JOB", "FILE", "LINER", "SCHEDULE", "CHART", "ORDER", "PICTURE", "SHEETS")
 _FOLDERS = ("FOLDER",)
 
 

@@ -8,6 +8,8 @@ from __future__ import annotations
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+import click
+
 from nesting.commands.filenames import prove_folder
 from nesting.commands.options import (
     SCHEDULE_OPTIONS,
@@ -22,7 +24,7 @@ from nesting.commands.schedule import plan_calendar, take_schedule
 if TYPE_CHECKING:
     from datetime import date
 
-    from nesting.packets.parts import Packet
+    from nesting.packets.parts import Packet, Section
     from nesting.values.calendar import CastCalendar
     from nesting.values.casts import Schedule
     from nesting.values.job import Job
@@ -32,6 +34,9 @@ if TYPE_CHECKING:
     "Write all a crew needs as one page for a tablet and for print.",
     *SCHEDULE_OPTIONS,
     start_option,
+    click.option(
+        "--wall", "wall_file", metavar="FILE", help="Show the inserts for this wall's ties."
+    ),
     output_option("FOLDER", "Write the packet here; needed."),
     json_option("what was written"),
 )
@@ -40,12 +45,14 @@ def packet(
     schedule_file: str | None,
     time_limit: float,
     start: date | None,
+    wall_file: str | None,
     output: str | None,
     as_json: bool,
 ) -> None:
     """Write the packet of JOB: order, casts, a page for each layout, weights, cautions, proof.
 
-    Where --start or the job's [calendar] names a start, a page of days and times is added.
+    Where --start or the job's [calendar] names a start, a page of days and times is added; with
+    --wall the backs of the panels of that wall, which the job orders, with inserts for its ties.
 
     FOLDER gets packet.html, one page that opens offline on a tablet and prints, and packet.pdf:
     both or neither. It is made where it is missing; a former packet in it is replaced, other
@@ -58,7 +65,9 @@ def packet(
     job = read_job(Path(job_file))
     target = prove_folder(output, PACKET_MARKS)
     schedule = take_schedule(job, schedule_file, time_limit)
-    made = _make(job, schedule, plan_calendar(job, schedule, start, time_limit))
+    calendar = plan_calendar(job, schedule, start, time_limit)
+    further = () if wall_file is None else (_tie_wall(job, schedule, wall_file),)
+    made = _make(job, schedule, calendar, further)
     files = write_packet_files(made)
     write_into(target, files)
     if as_json:
@@ -69,7 +78,24 @@ def packet(
     say(f"{job.title}: a packet with a page for {pages}.\n{written_to(output, files, '')}")
 
 
-def _make(job: Job, schedule: Schedule, planned: CastCalendar | None) -> Packet:
+def _tie_wall(job: Job, schedule: Schedule, wall_file: str) -> Section:
+    """Return the section of a wall's ties; InputError where the wall has no rule for them."""
+    from nesting.packets.ties import list_wall_ties
+    from nesting.walls.cladding import divide_wall
+    from nesting.walls.hollows import thin_ground
+    from nesting.walls.read import read_wall
+    from nesting.walls.ties import need_ties, tie_skins
+
+    wall = read_wall(Path(wall_file))
+    need_ties(wall, "--wall")
+    stretches = divide_wall(wall)
+    tied = tie_skins(wall, stretches, thin_ground(wall, stretches, job, schedule))
+    return list_wall_ties(wall, tied)
+
+
+def _make(
+    job: Job, schedule: Schedule, planned: CastCalendar | None, further: tuple[Section, ...]
+) -> Packet:
     """Return the packet, for which the checker looks at this very schedule once more."""
     from nesting.amounts.quantities import reckon_quantities
     from nesting.checking.schedule import check_schedule
@@ -78,5 +104,5 @@ def _make(job: Job, schedule: Schedule, planned: CastCalendar | None) -> Packet:
     from nesting.schedules.stamps import stamp_plan
 
     found = reckon_quantities(job, schedule, planned)
-    stamp = stamp_plan(read_clock(), job, schedule)
-    return make_packet(job, schedule, found, check_schedule(job, schedule), planned, stamp)
+    findings, stamp = check_schedule(job, schedule), stamp_plan(read_clock(), job, schedule)
+    return make_packet(job, schedule, found, findings, planned, further, stamp)

@@ -14,6 +14,7 @@ from nesting.maps.sizes import SizedPanel, choose_size, wish_of
 from nesting.planning.bedplan import shows
 from nesting.planning.dams import place_dams
 from nesting.planning.settle import Seat, settle
+from nesting.planning.strips import strip_rule
 from nesting.shapes.convex import Run
 from nesting.shapes.geometry import Box
 from nesting.units import STEPS_PER_MM
@@ -122,7 +123,8 @@ def seat_best(ground: Ground, size: SizedPanel) -> Seated:
     The least clearance is found by halving: a place with more clearance is one with less, too.
     """
     x, y, sheet = _roomiest(ground, size)
-    (settled,) = settle(ground, [Seat(_put(size, x, y, sheet), size.map, size.wish)])
+    seat = Seat(_put(size, x, y, sheet), size.map, size.wish)
+    (settled,) = settle(ground, [seat], strip_rule(ground.rules))
     return _seated(ground, size.map, settled)
 
 
@@ -151,7 +153,7 @@ def _put(size: SizedPanel, x: int, y: int, sheet: Sheet) -> Placement:
 
 def _seated(ground: Ground, panel_map: PositionMap, spot: Placement) -> Seated:
     """Return all there is to say of a panel that lies there."""
-    dams = place_dams(ground.liner, ground.rules, [spot])
+    dams = place_dams(ground.liner, strip_rule(ground.rules), [spot])
     clearances = [dam.clearance for dam in dams if dam.clearance is not None]
     return Seated(
         replace(spot, shows=shows(ground, spot)),

@@ -23,6 +23,8 @@ from nesting.shapes.geometry import Box
 
 Place = tuple[int, int]
 INFINITE = 2**62
+MOST_VALUES = 1_500
+"""Up to so many values along an axis, over all sizes, places are listed under restricted gaps."""
 
 
 class PlaceSheet(Protocol):
@@ -91,6 +93,56 @@ def find_candidates(
     found = [_places(*each) for each in zip(maps, across, up, strict=True)]
     sizes = [(m.width + dam, m.height + dam) for m in maps]
     return _supported(found, sizes, (middle2[0] + dam, middle2[1] + dam))
+
+
+def find_closed(
+    maps: Sequence[PlaceMap], gaps: Sequence[int]
+) -> tuple[tuple[Place, ...], ...] | None:
+    """Return per map the places that suffice where gaps between panels are restricted, sorted.
+
+    ``gaps`` [steps] are those a panel may be held at: each listed width, and last the least gap
+    from which on any will do. Of all casts of the same panels take one pushed left and down as far
+    as can be. There a panel stands at the near end of a run, at one of those gaps beyond a
+    neighbour, or at a listed gap before one that is itself stopped: or it could move, alone or with
+    those it is tied to. None where these are too many to be worked with.
+    """
+    turned = [_turned(panel_map) for panel_map in maps]
+    across = _closed_lines(maps, [m.width for m in maps], gaps)
+    up = _closed_lines(turned, [m.height for m in maps], gaps)
+    if across is None or up is None:
+        return None
+    found = [_places(*each) for each in zip(maps, across, up, strict=True)]
+    return tuple(tuple(sorted(places)) for places in found)
+
+
+def _closed_lines(
+    maps: Sequence[PlaceMap], sizes: list[int], gaps: Sequence[int]
+) -> list[_Line] | None:
+    """Return the x values of each map, all of them near ones."""
+    usable = [_shadow(panel_map) for panel_map in maps]
+    values = [
+        {x for x in _ends(panel_map, far=False) if _within_runs(x, runs)}
+        for panel_map, runs in zip(maps, usable, strict=True)
+    ]
+    chained: list[set[int]] = [set() for _ in maps]
+    work = [(i, x) for i, own in enumerate(values) for x in sorted(own)]
+    while work:
+        i, x = work.pop()
+        for k, runs in enumerate(usable):
+            beyond = {x + sizes[i] + gap for gap in gaps}
+            for value in beyond | {x - gap - sizes[k] for gap in gaps[:-1]}:
+                if value in chained[k] or not _within_runs(value, runs):
+                    continue
+                chained[k].add(value)
+                if value not in values[k]:
+                    values[k].add(value)
+                    work.append((k, value))
+        if sum(map(len, values)) > MOST_VALUES:
+            return None
+    return [
+        _Line(tuple(sorted(own)), (), frozenset(chain), frozenset())
+        for own, chain in zip(values, chained, strict=True)
+    ]
 
 
 def _turned(panel_map: PlaceMap) -> _Turned:

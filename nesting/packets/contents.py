@@ -57,6 +57,7 @@ def make_packet(
     found: Quantities,
     findings: Sequence[Finding] = (),
     calendar: CastCalendar | None = None,
+    further: Sequence[Section] = (),
     stamp: Stamp | None = None,
 ) -> Packet:
     """Return the packet of a schedule and its quantities.
@@ -70,6 +71,8 @@ def make_packet(
     calendar
         Its page stands after the mix for each day, and casts bear its numbers; without one they
         are numbered in the order of the schedule.
+    further
+        Sections that stand before the cautions.
     stamp
         What every page says of when and of what it was printed.
     """
@@ -90,6 +93,7 @@ def make_packet(
             _list_days(job, found),
             *([] if calendar is None else [list_calendar(job, calendar)]),
             list_beds(job, schedule),
+            *further,
             _tell_cautions(),
             tell_proof(job, schedule, findings),
         ),

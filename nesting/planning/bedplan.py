@@ -10,6 +10,7 @@ from nesting.maps.sizes import SizedPanel
 from nesting.planning.dams import account, place_dams
 from nesting.planning.settle import Seat, settle
 from nesting.planning.slopes import search_casts, seat_at
+from nesting.planning.strips import StripRule
 from nesting.search.bays import Setting, share_out
 from nesting.search.dam_length import shorten_dams
 from nesting.search.instance import Certificate, Instance
@@ -22,7 +23,11 @@ _SHORTEN_S = 5.0
 
 @dataclass(frozen=True)
 class BedPlan:
-    """The layouts of one bed, numbered from 1, and the proof that fewer casts cannot do."""
+    """The layouts of one bed, numbered from 1, and the proof that fewer casts cannot do.
+
+    ``saving`` is how many casts fewer are known to do with strips of other widths, and the most
+    that can be.
+    """
 
     layouts: tuple[Layout, ...]
     proof: Proof
@@ -30,16 +35,22 @@ class BedPlan:
     layouts_proved: bool
     shortest: bool
     stopped_early: bool
+    saving: tuple[int, int] = (0, 0)
 
 
 def plan_bed(
-    ground: Ground, bed: str, sizes: Sequence[SizedPanel], deadline: Deadline, report: Report
+    ground: Ground,
+    bed: str,
+    sizes: Sequence[SizedPanel],
+    rule: StripRule,
+    deadline: Deadline,
+    report: Report,
 ) -> BedPlan:
     """Return the plan of all panels that go on one bed."""
-    instance, answer, certificate = search_casts(ground, sizes, deadline, report)
-    certificate = certificate.reduced()
+    found = search_casts(ground, sizes, rule, deadline, report)
+    instance, answer, certificate = found.instance, found.answer, found.certificate.reduced()
     settings = share_out(instance, answer.layouts)
-    layouts, shortest = _lay_out(ground, bed, sizes, instance, settings, deadline)
+    layouts, shortest = _lay_out(ground, rule, bed, sizes, instance, settings, deadline)
     proof = Proof(
         bed,
         certificate.bound,
@@ -55,7 +66,13 @@ def plan_bed(
     closed = certificate.bound == proof.casts
     proved = closed and answer.layouts_bound >= fewest
     return BedPlan(
-        layouts, proof, min(answer.layouts_bound, fewest), proved, shortest, answer.stopped_early
+        layouts,
+        proof,
+        min(answer.layouts_bound, fewest),
+        proved,
+        shortest,
+        answer.stopped_early,
+        found.saving,
     )
 
 
@@ -67,6 +84,7 @@ def _method(certificate: Certificate) -> str:
 
 def _lay_out(
     ground: Ground,
+    rule: StripRule,
     bed: str,
     sizes: Sequence[SizedPanel],
     instance: Instance,
@@ -79,9 +97,9 @@ def _lay_out(
     for setting in sorted(settings, key=lambda setting: (-setting.repeats, setting.bays)):
         bays = _shorten(ground, sizes, instance, setting.bays, deadline)
         shortest &= len(bays) == 1 and _is_shortest(_seat(ground, sizes, instance, bays[0]))
-        settled = _settle(ground, sizes, instance, setting.bays, bays)
+        settled = _settle(ground, rule, sizes, instance, setting.bays, bays)
         base = len(layouts) + 1
-        dams = place_dams(ground.liner, ground.rules, list(settled.values()))
+        dams = place_dams(ground.liner, rule, list(settled.values()))
         for variant in setting.variants:
             spots = sorted((settled[bay] for bay in variant.bays), key=lambda p: (p.y, p.x))
             number = len(layouts) + 1
@@ -127,11 +145,16 @@ def _is_shortest(seat: Seat) -> bool:
 
 
 def _settle(
-    ground: Ground, sizes: Sequence[SizedPanel], instance: Instance, old: Bays, new: Bays
+    ground: Ground,
+    rule: StripRule,
+    sizes: Sequence[SizedPanel],
+    instance: Instance,
+    old: Bays,
+    new: Bays,
 ) -> dict[int, Placement]:
     """Return per old bay where its panel comes to rest when the new bays are used instead."""
     seats = [_seat(ground, sizes, instance, bay) for bay in new]
-    spots = [replace(spot, shows=shows(ground, spot)) for spot in settle(ground, seats)]
+    spots = [replace(spot, shows=shows(ground, spot)) for spot in settle(ground, seats, rule)]
 
     def of_item(bays: Bays) -> list[int]:
         return sorted(range(len(bays)), key=lambda k: (int(instance.owner[bays[k]]), bays[k]))

@@ -8,6 +8,7 @@ from nesting.maps.sizehunt import Hunts
 from nesting.maps.sizes import SizedPanel, choose_size
 from nesting.planning.bedplan import BedPlan, plan_bed
 from nesting.planning.reasons import explain
+from nesting.planning.strips import strip_rule
 from nesting.search.solver import Deadline, Report, silent
 from nesting.units import length_text
 from nesting.values.bend import bend_of
@@ -30,12 +31,12 @@ def schedule_casts(
     """
     deadline = Deadline(time_limit)
     ground = survey(job.liner, job.rules)
-    sizes = _choose_sizes(job, ground)
+    sizes, rule = _choose_sizes(job, ground), strip_rule(job.rules, job.dam_widths)
     plans = []
     for bed in job.beds:
         mine = [size for size in sizes if size.panel.bed == bed.name]
         if mine:
-            plans.append(plan_bed(ground, bed.name, mine, deadline, progress or silent))
+            plans.append(plan_bed(ground, bed.name, mine, rule, deadline, progress or silent))
     return Schedule(
         job.title,
         sum(plan.proof.lower_bound for plan in plans),
@@ -44,7 +45,11 @@ def schedule_casts(
         sum(plan.layouts_bound for plan in plans),
         all(plan.layouts_proved for plan in plans),
         all(plan.shortest for plan in plans),
-        notes=(*_size_notes(job, sizes), *_time_notes(plans, time_limit)),
+        notes=(
+            *_size_notes(job, sizes),
+            *_width_notes(plans),
+            *_time_notes(plans, time_limit),
+        ),
     )
 
 
@@ -81,6 +86,17 @@ def _size_notes(job: Job, sizes: list[SizedPanel]) -> list[str]:
         for size in sizes
         if size.off_nominal != (0, 0)
     ]
+
+
+def _width_notes(plans: list[BedPlan]) -> list[str]:
+    """Say how many casts strips of other widths would save."""
+    known, most = (sum(plan.saving[end] for plan in plans) for end in (0, 1))
+    if not most or any(plan.stopped_early for plan in plans):
+        return []
+    least = f"would save {known}" if known else "may save some"
+    more = "" if known == most else f", {most} at most"
+    casts = "cast" if (known or most) == 1 else "casts"
+    return [f"With other_widths = true strips of other widths {least} {casts}{more}."]
 
 
 def _time_notes(plans: list[BedPlan], time_limit: float | None) -> list[str]:

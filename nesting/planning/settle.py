@@ -16,6 +16,7 @@ import numpy as np
 from nesting.maps.bans import list_bans, list_obstacles
 from nesting.maps.ground import Ground
 from nesting.maps.positions import PositionMap, Sheet, Wish
+from nesting.planning.strips import StripRule
 from nesting.search.solver import INFINITY, Floats, rows_of, solve
 from nesting.shapes.convex import Pieces, separations
 from nesting.shapes.geometry import Box
@@ -59,28 +60,28 @@ class _Row:
     is_slanted: bool = False
 
 
-def settle(ground: Ground, seats: Sequence[Seat]) -> tuple[Placement, ...]:
-    """Return the placements of one cast moved to their best places, in the same order."""
+def settle(ground: Ground, seats: Sequence[Seat], rule: StripRule) -> tuple[Placement, ...]:
+    """Return the placements of one cast moved to their best places, in the same order.
+
+    Panels lie apart as the rule has it, and a dam that fills the gap between two keeps its width.
+    """
     start = [seat.placement for seat in seats]
     if not seats:
         return ()
-    rows = _limits(ground, seats)
+    rows = _limits(ground, seats, rule)
     relaxed = _widen(rows, len(seats))
     settled = _mark(rows, relaxed, ground, seats)
-    return tuple(settled if settled is not None and _holds(seats, settled, ground) else start)
+    return tuple(settled if settled is not None and _holds(seats, settled, rule) else start)
 
 
-def realise(ground: Ground, seats: Sequence[Seat]) -> tuple[Placement, ...] | None:
+def realise(ground: Ground, seats: Sequence[Seat], rule: StripRule) -> tuple[Placement, ...] | None:
     """Return placements near the given ones that break no rule, or None where none is found.
 
     The given ones may cut slanted obstacles a little, as places beside inner stairs do; what lies
     left or right of, below or above what is kept.
     """
-    rows = [
-        replace(row, high=INFINITY) if len(row.columns) == 2 else row
-        for row in _limits(ground, seats)
-        if not row.is_clearance
-    ]
+    limits = _limits(ground, seats, rule, is_held=not rule.others)
+    rows = [row for row in limits if not row.is_clearance]
     room = 2 * len(seats)
     entries = [
         ((*row.columns, room), (*row.values, -1.0), row.low, INFINITY)
@@ -98,13 +99,15 @@ def realise(ground: Ground, seats: Sequence[Seat]) -> tuple[Placement, ...] | No
     spots = tuple(
         replace(seat.placement, x=steps[2 * k], y=steps[2 * k + 1]) for k, seat in enumerate(seats)
     )
-    return spots if _holds(seats, spots, ground) else None
+    return spots if _holds(seats, spots, rule) else None
 
 
-def _limits(ground: Ground, seats: Sequence[Seat]) -> list[_Row]:
+def _limits(
+    ground: Ground, seats: Sequence[Seat], rule: StripRule, *, is_held: bool = True
+) -> list[_Row]:
     rows = [row for index, seat in enumerate(seats) for row in _seat_rows(ground, index, seat)]
     return rows + [
-        _pair_row(a, b, seats[a].placement, seats[b].placement, ground.rules.dam_width)
+        _pair_row((a, b), (seats[a].placement, seats[b].placement), rule, is_held=is_held)
         for a, b in combinations(range(len(seats)), 2)
     ]
 
@@ -152,21 +155,23 @@ def _clear_rows(
     return rows
 
 
-def _pair_row(a: int, b: int, first: Placement, second: Placement, dam: int) -> _Row:
-    """Return 'the two panels stay apart as they are'; a shared dam stays shared."""
-    gaps = {
-        (0, a, b): second.x - first.x - first.width,
-        (0, b, a): first.x - second.x - second.width,
-        (1, a, b): second.y - first.y - first.height,
-        (1, b, a): first.y - second.y - second.height,
-    }
-    (axis, low, high), gap = max(gaps.items(), key=lambda entry: entry[1])
-    size = (first if low == a else second).box
+def _pair_row(
+    pair: tuple[int, int],
+    spots: tuple[Placement, Placement],
+    rule: StripRule,
+    *,
+    is_held: bool,
+) -> _Row:
+    """Return 'the two panels stay apart as they are'; ``is_held``: what one dam fills stays so."""
+    axis, lower, gap = rule.between(*spots)
+    low, high = pair[lower], pair[1 - lower]
+    size = spots[lower].box
     extent = size.width if axis == 0 else size.height
-    least = (extent + dam) / STEPS_PER_MM
-    face_each_other = all(other < 0 for (along, *_), other in gaps.items() if along != axis)
-    most = least if gap == dam and face_each_other else INFINITY
-    return _Row((2 * high + axis, 2 * low + axis), (1.0, -1.0), least, most)
+    is_filled = is_held and rule.is_filled(gap) and rule.allows(gap)
+    least = gap if is_filled else 2 * rule.dam if is_held else rule.dam
+    low_mm = (extent + least) / STEPS_PER_MM
+    high_mm = low_mm if is_filled else INFINITY
+    return _Row((2 * high + axis, 2 * low + axis), (1.0, -1.0), low_mm, high_mm)
 
 
 def _widen(rows: Sequence[_Row], panels: int) -> np.ndarray:
@@ -256,13 +261,9 @@ def _steps(values: Floats, k: int, n: int, set_out: int) -> int:
     return round(float(values[k]) * STEPS_PER_MM)
 
 
-def _holds(seats: Sequence[Seat], settled: Sequence[Placement], ground: Ground) -> bool:
-    dam = ground.rules.dam_width
+def _holds(seats: Sequence[Seat], settled: Sequence[Placement], rule: StripRule) -> bool:
     on_map = all(_same_sides(seat, spot) for seat, spot in zip(seats, settled, strict=True))
-    return on_map and not any(
-        a.box.grown(0, 0, dam, dam).overlaps(b.box.grown(0, 0, dam, dam))
-        for a, b in combinations(settled, 2)
-    )
+    return on_map and rule.keeps(settled)
 
 
 def _same_sides(seat: Seat, spot: Placement) -> bool:

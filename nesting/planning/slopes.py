@@ -8,15 +8,18 @@ places join the real ones. Finer and finer layers, until bound and schedule meet
 """
 
 from collections.abc import Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
-from nesting.maps.candidates import Place, PlaceMap, find_candidates
+import numpy as np
+
+from nesting.maps.candidates import Place, find_candidates, find_closed
 from nesting.maps.ground import Ground
 from nesting.maps.layers import LayeredMap, layer_map
 from nesting.maps.sizes import SizedPanel
 from nesting.planning.settle import Seat, realise
-from nesting.search.fewest import FewestCasts, find_casts, find_fewest, find_layouts, refute_layouts
-from nesting.search.instance import Answer, Certificate, Instance, Item, PlaceSet
+from nesting.planning.strips import StripRule
+from nesting.search.fewest import FewestCasts, find_casts, find_layouts, refute_layouts
+from nesting.search.instance import ANY_GAP, Answer, Certificate, Gaps, Instance, Item, PlaceSet
 from nesting.search.solver import Deadline, Report
 from nesting.units import STEPS_PER_MM
 from nesting.values.casts import Placement, Sides
@@ -25,15 +28,70 @@ LAYER_STEPS = tuple(STEPS_PER_MM * quarters // 4 for quarters in (32, 8, 2, 1))
 """Heights of the layers tried in turn: 8, 2, 1/2 and 1/4 mm."""
 
 
+@dataclass(frozen=True, slots=True)
+class Found:
+    """The places searched, the schedule found on them, and the proof that holds for all places.
+
+    ``saving`` is by how many casts fewer are known to do if gaps between panels are free, and the
+    most by which fewer can do.
+    """
+
+    instance: Instance
+    answer: Answer
+    certificate: Certificate
+    saving: tuple[int, int] = (0, 0)
+
+
 def search_casts(
-    ground: Ground, sizes: Sequence[SizedPanel], deadline: Deadline, report: Report
-) -> tuple[Instance, Answer, Certificate]:
-    """Return the places searched, the schedule found on them, and the proof that holds for all."""
-    if ground.is_stepped:
-        instance = _instance([size.map for size in sizes], sizes, ground)
-        answer = find_fewest(instance, deadline, report)
-        return instance, answer, answer.certificate
-    return _Bracket(ground, sizes, deadline, report).close()
+    ground: Ground, sizes: Sequence[SizedPanel], rule: StripRule, deadline: Deadline, report: Report
+) -> Found:
+    """Return the fewest casts in which panels lie apart as the rule has it."""
+    if not ground.is_stepped:
+        return _Bracket(ground, sizes, rule, deadline, report).close()
+    maps = [size.map for size in sizes]
+    places = find_candidates(maps, ground.rules.dam_width, ground.frame)
+    instance = _with_places(sizes, places, ground)
+    search = find_casts(instance, deadline, report)
+    answer = find_layouts(search, deadline, report)
+    if all(_keeps(instance, layout, rule.gaps) for _, layout in answer.layouts):
+        return Found(instance, answer, answer.certificate)
+    return _restrict(ground, sizes, rule, places, search, deadline, report)
+
+
+def _restrict(
+    ground: Ground,
+    sizes: Sequence[SizedPanel],
+    rule: StripRule,
+    places: Sequence[Sequence[Place]],
+    free: FewestCasts,
+    deadline: Deadline,
+    report: Report,
+) -> Found:
+    """Search where a search with free gaps found layouts that break the rule.
+
+    What that proved holds here too. Where its places do with the rule, nothing more is to be shown;
+    else they are joined by all that can matter under it.
+    """
+    instance = _with_places(sizes, places, ground, rule.gaps)
+    search = find_casts(instance, deadline, report, free.certificate)
+    certificate = free.certificate
+    if search.casts > certificate.bound:
+        closed = find_closed([size.map for size in sizes], rule.held)
+        if closed is not None:
+            instance = _with_places(sizes, closed, ground, rule.gaps)
+            search = find_casts(instance, deadline, report)
+            certificate = max(certificate, search.certificate, key=lambda each: each.bound)
+    answer = find_layouts(search, deadline, report)
+    if search.casts == free.casts:
+        fewest = refute_layouts(free, free.casts, len(answer.layouts), deadline)
+        answer = replace(answer, layouts_bound=max(fewest, answer.layouts_bound))
+    saving = max(0, search.casts - free.casts), search.casts - free.certificate.bound
+    return Found(instance, answer, certificate, saving)
+
+
+def _keeps(instance: Instance, layout: PlaceSet, gaps: Gaps) -> bool:
+    boxes = instance.boxes[list(layout)]
+    return not np.triu(gaps.meet(boxes, boxes), 1).any()
 
 
 def seat_at(size: SizedPanel, x: int, y: int, sides: Sides) -> Seat:
@@ -54,19 +112,24 @@ class _Bracket:
     """The search between narrow and wide layers."""
 
     def __init__(
-        self, ground: Ground, sizes: Sequence[SizedPanel], deadline: Deadline, report: Report
+        self,
+        ground: Ground,
+        sizes: Sequence[SizedPanel],
+        rule: StripRule,
+        deadline: Deadline,
+        report: Report,
     ) -> None:
-        self.ground, self.sizes, self.deadline, self.report = ground, sizes, deadline, report
+        self.ground, self.sizes, self.rule, self.gaps = ground, sizes, rule, rule.gaps
+        self.deadline, self.report = deadline, report
         self.places: list[set[Place]] = [{size.place} for size in sizes]
         self.real: tuple[Instance, FewestCasts] | None = None
         self.relaxed: FewestCasts | None = None
         self.certificate: Certificate | None = None
 
-    def close(self) -> tuple[Instance, Answer, Certificate]:
+    def close(self) -> Found:
         """Refine the layers until bound and schedule meet or time is up."""
         for step in LAYER_STEPS:
-            narrow = self._maps(step, wide=False)
-            self._add(find_candidates(narrow, self.ground.rules.dam_width, self.ground.frame))
+            self._add(self._list_places(self._maps(step, wide=False)))
             self._search()
             self._relax(step)
             if self.is_closed or self.deadline.passed:
@@ -77,7 +140,9 @@ class _Bracket:
         instance, found = self.real
         answer = find_layouts(found, self.deadline, self.report)
         fewest = refute_layouts(self.relaxed, found.casts, len(answer.layouts), self.deadline)
-        return instance, replace(answer, layouts_bound=fewest), self.certificate
+        answer = replace(answer, layouts_bound=fewest)
+        most = found.casts - self.relaxed.certificate.bound if self.gaps.least else 0
+        return Found(instance, answer, self.certificate, (0, most))
 
     @property
     def is_closed(self) -> bool:
@@ -91,19 +156,40 @@ class _Bracket:
     def _relax(self, step: int) -> None:
         """Search on wide layers: for the bound, and for layouts that can be made real."""
         maps = self._maps(step, wide=True)
-        relaxed = _instance(maps, self.sizes, self.ground)
+        places = self._candidates(maps)
+        relaxed = _with_places(self.sizes, places, self.ground)
         found = self.relaxed = find_casts(relaxed, self.deadline, self.report)
-        if self.certificate is None or found.certificate.bound > self.certificate.bound:
-            self.certificate = found.certificate
+        self._claim(found.certificate)
         if self.is_closed:
             return
+        if self.gaps.least:
+            closed = find_closed(maps, self.rule.held)
+            relaxed = _with_places(self.sizes, closed or places, self.ground, self.gaps)
+            known = None if closed else found.certificate
+            found = find_casts(relaxed, self.deadline, self.report, known)
+            self._claim(found.certificate)
         for layout in found.layouts():
             self._realise(relaxed, maps, layout)
         self._search()
 
+    def _claim(self, certificate: Certificate) -> None:
+        if self.certificate is None or certificate.bound > self.certificate.bound:
+            self.certificate = certificate
+
+    def _candidates(self, maps: list[LayeredMap]) -> tuple[tuple[Place, ...], ...]:
+        return find_candidates(maps, self.ground.rules.dam_width, self.ground.frame)
+
+    def _list_places(self, maps: list[LayeredMap]) -> Sequence[Sequence[Place]]:
+        """Return the places searched; under restricted gaps those that matter then besides."""
+        places = self._candidates(maps)
+        closed = find_closed(maps, self.rule.held) if self.gaps.least else None
+        if closed is None:
+            return places
+        return [(*a, *b) for a, b in zip(places, closed, strict=True)]
+
     def _search(self) -> None:
         """Search on all places known to be real."""
-        instance = _with_places(self.sizes, self.places, self.ground)
+        instance = _with_places(self.sizes, self.places, self.ground, self.gaps)
         found = find_casts(instance, self.deadline, self.report)
         if self.real is None or found.casts < self.real[1].casts:
             self.real = instance, found
@@ -117,7 +203,8 @@ class _Bracket:
             if sheet is None:
                 return
             seats.append(seat_at(self.sizes[item], x, y, sheet.sides))
-        for bay, spot in zip(layout, realise(self.ground, seats) or (), strict=False):
+        spots = realise(self.ground, seats, self.rule)
+        for bay, spot in zip(layout, spots or (), strict=False):
             self.places[int(relaxed.owner[bay])].add((spot.x, spot.y))
 
     def _maps(self, step: int, *, wide: bool) -> list[LayeredMap]:
@@ -128,19 +215,15 @@ class _Bracket:
             known.update(new)
 
 
-def _instance(maps: Sequence[PlaceMap], sizes: Sequence[SizedPanel], ground: Ground) -> Instance:
-    return _with_places(sizes, find_candidates(maps, ground.rules.dam_width, ground.frame), ground)
-
-
 def _with_places(
-    sizes: Sequence[SizedPanel], places: Sequence[Sequence[Place] | set[Place]], ground: Ground
+    sizes: Sequence[SizedPanel],
+    places: Sequence[Sequence[Place] | set[Place]],
+    ground: Ground,
+    gaps: Gaps = ANY_GAP,
 ) -> Instance:
     dam = ground.rules.dam_width
-    return Instance(
-        tuple(
-            Item(
-                size.map.width + dam, size.map.height + dam, size.panel.quantity, tuple(sorted(at))
-            )
-            for size, at in zip(sizes, places, strict=True)
-        )
+    items = (
+        Item(size.map.width + dam, size.map.height + dam, size.panel.quantity, tuple(sorted(at)))
+        for size, at in zip(sizes, places, strict=True)
     )
+    return Instance(tuple(items), gaps)

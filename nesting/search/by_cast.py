@@ -23,7 +23,7 @@ def fill_casts(
         return None, False
     rows: list[Row] = []
     for cast in range(casts):
-        rows += [(row + cast * places, 1.0, 0.0, 1.0) for row in points.rows()]
+        rows += [(row + cast * places, 1.0, 0.0, 1.0) for row in points.all_rows()]
     for item, wanted in enumerate(demand):
         own = np.flatnonzero(instance.owner == item)
         columns = np.concatenate([own + cast * places for cast in range(casts)])

@@ -51,7 +51,7 @@ def _next_heavy(
     places, items = len(owner), range(len(demand))
     own = [np.flatnonzero(owner == item) for item in items]
     weight = np.asarray(prices, dtype=np.float64)[owner] / _UNIT
-    rows: list[Row] = [(row, 1.0, 0.0, 1.0) for row in pricer.points.rows()]
+    rows: list[Row] = [(row, 1.0, 0.0, 1.0) for row in pricer.points.all_rows()]
     rows += [(own[item], 1.0, 0.0, float(demand[item])) for item in items]
     rows.append((np.arange(places), weight, (least - 0.5) / _UNIT, INFINITY))
     for number, counts in enumerate(known):

@@ -1,13 +1,17 @@
 """Which places exclude each other, said with few and strong rows.
 
-Rectangles that overlap in pairs share a point, so a set of places free of conflicts is one in
-which no point of the liner is covered twice; and only lower left corners need looking at.
+Rectangles that overlap in pairs share a point, so a set of places free of overlaps is one in
+which no point of the liner is covered twice; and only lower left corners need looking at. Where the
+gaps between boxes are restricted too, places that exclude each other without overlapping stand
+together in *cliques*, sets of which at most one can be used.
 """
+
+from functools import cached_property
 
 import numpy as np
 from numpy.typing import NDArray
 
-from nesting.search.instance import Instance, Ints
+from nesting.search.instance import ANY_GAP, Instance, Ints, as_bits
 
 Bools = NDArray[np.bool_]
 Bits = NDArray[np.uint8]
@@ -17,14 +21,32 @@ _COMPARE_ALL = 3_000
 
 
 class Points:
-    """The points that state all conflicts: ``cover`` (points, places), ``at`` (points, 2)."""
+    """The points that state all overlaps: ``cover`` (points, places), ``at`` (points, 2).
 
-    def __init__(self, cover: Bools, at: Ints) -> None:
-        self.cover, self.at = cover, at
+    ``barred`` (places, places) tells which places exclude each other though they do not overlap,
+    None where there are none.
+    """
+
+    def __init__(self, cover: Bools, at: Ints, barred: Bools | None = None) -> None:
+        self.cover, self.at, self.barred = cover, at, barred
 
     def rows(self) -> list[NDArray[np.int32]]:
         """Return, per point, the places that cover it."""
         return [np.flatnonzero(row).astype(np.int32) for row in self.cover]
+
+    @cached_property
+    def cliques(self) -> list[NDArray[np.int32]]:
+        """Sets of places of which at most one can be used, for all that the points do not say."""
+        if self.barred is None:
+            return []
+        overlaps = np.zeros_like(self.barred)
+        for row in self.rows():
+            overlaps[np.ix_(row, row)] = True
+        return _cover_pairs(as_bits(self.barred), as_bits(self.barred | overlaps))
+
+    def all_rows(self) -> list[NDArray[np.int32]]:
+        """Return every set of places of which at most one can be used, those of points first."""
+        return self.rows() + self.cliques
 
 
 def find_points(instance: Instance) -> Points:
@@ -43,7 +65,36 @@ def find_points(instance: Instance) -> Points:
         keep = _keep_largest(packed)
         packed, at = packed[keep], at[keep]
     cover = np.unpackbits(packed, axis=1, count=len(boxes)).astype(np.bool_)
-    return Points(cover, at)
+    return Points(cover, at, _find_barred(instance))
+
+
+def _find_barred(instance: Instance) -> Bools | None:
+    if not instance.gaps.least:
+        return None
+    boxes = instance.boxes
+    barred = instance.gaps.meet(boxes, boxes) & ~ANY_GAP.meet(boxes, boxes)
+    return barred if barred.any() else None
+
+
+def _cover_pairs(pairs: list[int], meets: list[int]) -> list[NDArray[np.int32]]:
+    """Return cliques that hold every pair; places and pairs as bits of whole numbers.
+
+    Each place takes, with the partners no clique gives it yet, as many as exclude one another.
+    """
+    cliques: list[NDArray[np.int32]] = []
+    left = list(pairs)
+    for place in range(len(left)):
+        while left[place]:
+            members, able = [place], left[place]
+            while able:
+                other = (able & -able).bit_length() - 1
+                members.append(other)
+                able &= meets[other] & ~(1 << other)
+            held = sum(1 << member for member in members)
+            for member in members:
+                left[member] &= ~held
+            cliques.append(np.array(sorted(members), dtype=np.int32))
+    return cliques
 
 
 def _stations(low: Ints, high: Ints) -> tuple[Ints, Bools]:

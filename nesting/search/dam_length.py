@@ -35,7 +35,7 @@ def shorten_dams(
     part = instance.only(places)
     shared = _shared(part, dam)
     count = len(places)
-    rows: list[Row] = [(row, 1.0, 0.0, 1.0) for row in find_points(part).rows()]
+    rows: list[Row] = [(row, 1.0, 0.0, 1.0) for row in find_points(part).all_rows()]
     for item, wanted in enumerate(instance.counts(layout)):
         if wanted:
             own = np.flatnonzero(instance.owner[places] == item)

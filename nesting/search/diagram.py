@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from nesting.search.instance import Instance, Ints
+from nesting.search.instance import Instance, Ints, as_bits
 
 MOST_STATES = 100_000
 MOST_ARCS = 1_000_000
@@ -64,7 +64,7 @@ def draw_diagram(instance: Instance) -> Diagram | None:
 
 def _draw(instance: Instance, order: Ints, most_states: int) -> Diagram | None:
     """Return the diagram that takes the places in that order, or None where it is too large."""
-    meeting = _find_meeting(instance.boxes[order])
+    meeting = _find_meeting(instance, order)
     levels: list[Level] = []
     number = {(1 << len(order)) - 1: 0}
     waiting: list[list[int]] = [[] for _ in range(len(order) + 1)]
@@ -102,11 +102,7 @@ def _level(states: list[int], starts: list[int], to: list[int], place: Ints) -> 
     return Level(first, begin, end, place.astype(np.int64))
 
 
-def _find_meeting(boxes: Ints) -> list[int]:
-    """Return for each box, as bits of a whole number, the boxes that it meets, itself included."""
-    x0, y0, x1, y1 = boxes.T
-    meets = (x0[:, None] < x1) & (x0 < x1[:, None]) & (y0[:, None] < y1) & (y0 < y1[:, None])
-    return [
-        int.from_bytes(row.tobytes(), "little")
-        for row in np.packbits(meets, axis=1, bitorder="little")
-    ]
+def _find_meeting(instance: Instance, order: Ints) -> list[int]:
+    """Return for each place, as bits of a whole number, those that it excludes, itself included."""
+    boxes = instance.boxes[order]
+    return as_bits(instance.gaps.meet(boxes, boxes))

@@ -40,14 +40,20 @@ class FewestCasts:
 
 
 def find_casts(
-    instance: Instance, deadline: Deadline | None = None, report: Report = silent
+    instance: Instance,
+    deadline: Deadline | None = None,
+    report: Report = silent,
+    certificate: Certificate | None = None,
 ) -> FewestCasts:
-    """Return the search for the fewest casts, run to its end. Every item must have a place."""
+    """Return the search for the fewest casts, run to its end. Every item must have a place.
+
+    A ``certificate`` given is what is proved for more places than the instance holds.
+    """
     deadline = deadline or Deadline()
-    certificate = None
     working = np.arange(len(instance.owner))
     if len(working) > MOST:
-        working, certificate = thin_places(instance, deadline)
+        working, proved = thin_places(instance, deadline)
+        certificate = max(proved, certificate or proved, key=lambda each: each.bound)
     reduced, kept = reduce_places(instance.only(working))
     kept = working[kept]
     search = CastSearch(reduced, deadline, report, certificate)

@@ -27,13 +27,52 @@ class Item:
 
 
 @dataclass(frozen=True)
+class Gaps:
+    """Which gaps two boxes of one cast may have: one of ``exact``, or ``least`` and more.
+
+    Two boxes are apart where the gap between them along x, or the one along y, is allowed. With 0
+    for ``least`` boxes need only not overlap.
+    """
+
+    exact: tuple[int, ...] = ()
+    least: int = 0
+
+    def allow(self, gaps: Ints) -> NDArray[np.bool_]:
+        """Tell of each gap whether it keeps two boxes apart."""
+        allowed: NDArray[np.bool_] = (gaps >= self.least) | np.isin(gaps, self.exact)
+        return allowed
+
+    def meet(self, boxes: Ints, others: Ints) -> NDArray[np.bool_]:
+        """Tell which boxes (n, 4) cannot lie in one cast with which others (m, 4): (n, m)."""
+        x0, y0, x1, y1 = (boxes[:, side, None] for side in range(4))
+        a0, b0, a1, b1 = others.T
+        found: NDArray[np.bool_]
+        if self.least:
+            apart = self.allow(a0 - x1) | self.allow(x0 - a1)
+            found = ~(apart | self.allow(b0 - y1) | self.allow(y0 - b1))
+        else:
+            found = (a0 < x1) & (x0 < a1) & (b0 < y1) & (y0 < b1)
+        return found
+
+
+ANY_GAP = Gaps()
+
+
+def as_bits(flags: NDArray[np.bool_]) -> list[int]:
+    """Return each row of flags as the bits of a whole number, the first flag the lowest bit."""
+    packed = np.packbits(flags, axis=1, bitorder="little")
+    return [int.from_bytes(row.tobytes(), "little") for row in packed]
+
+
+@dataclass(frozen=True)
 class Instance:
-    """Sizes and their places; two boxes of one cast may touch but not overlap.
+    """Sizes and their places; two boxes of one cast must lie apart as ``gaps`` say.
 
     ``items`` keep their order; places are numbered through, item by item.
     """
 
     items: tuple[Item, ...]
+    gaps: Gaps = ANY_GAP
 
     @cached_property
     def boxes(self) -> Ints:
@@ -63,7 +102,7 @@ class Instance:
         for index, item in enumerate(self.items):
             rows = self.boxes[places[self.owner[places] == index], :2]
             items.append(replace(item, places=tuple((int(x), int(y)) for x, y in rows)))
-        return Instance(tuple(items))
+        return Instance(tuple(items), self.gaps)
 
     def counts(self, layout: PlaceSet) -> Counts:
         """Return how many of each item a layout holds."""

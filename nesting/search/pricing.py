@@ -70,7 +70,9 @@ class Pricer:
         for place in self._by_size:
             item = int(self.instance.owner[place])
             cover = self.points.cover[:, place]
-            if counts[item] < limits[item] and not (used & cover).any():
+            barred = self.points.barred
+            free = not (used & cover).any() and (barred is None or not barred[chosen, place].any())
+            if counts[item] < limits[item] and free:
                 chosen.append(int(place))
                 counts[item] += 1
                 used = used | cover
@@ -78,7 +80,7 @@ class Pricer:
 
     @cached_property
     def _entries(self) -> list[Row]:
-        return [(row, 1.0, 0.0, 1.0) for row in self.points.rows()]
+        return [(row, 1.0, 0.0, 1.0) for row in self.points.all_rows()]
 
     @cached_property
     def _rows(self) -> Rows:

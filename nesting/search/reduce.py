@@ -42,11 +42,10 @@ def _irreplaceable(instance: Instance) -> Ints:
 
 def _exclusions(instance: Instance) -> NDArray[np.uint64]:
     """Return, as bit sets, which places each place excludes, itself among them."""
-    x0, y0, x1, y1 = instance.boxes.T
-    width = -(-len(x0) // 64) * 8
-    packed = np.zeros((len(x0), width), dtype=np.uint8)
-    for place in range(len(x0)):
-        meets = (x0 < x1[place]) & (x0[place] < x1) & (y0 < y1[place]) & (y0[place] < y1)
-        bits = np.packbits(meets)
+    boxes = instance.boxes
+    width = -(-len(boxes) // 64) * 8
+    packed = np.zeros((len(boxes), width), dtype=np.uint8)
+    for place in range(len(boxes)):
+        bits = np.packbits(instance.gaps.meet(boxes[place : place + 1], boxes))
         packed[place, : len(bits)] = bits
     return packed.view(np.uint64)

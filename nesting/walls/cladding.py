@@ -12,9 +12,12 @@ from fractions import Fraction
 from typing import Literal
 
 from nesting.errors import InputError
+from nesting.files.lengths import LengthReaders
 from nesting.units import STEPS_PER_INCH, decimal_text, to_mm
 from nesting.values.bed import Bed, Form
 from nesting.values.panels import Panel
+from nesting.walls.tierule import TieRule
+from nesting.walls.widths import EXACT, End, Room, WidthRule, count_fewest, share_out
 
 Skin = Literal["inner", "outer"]
 Face = Literal["inner", "outer", "axis"]
@@ -74,6 +77,7 @@ class Wall:
 
     ``cavity`` lies between the backs of two skins and is 0 for one. ``rows`` of panels with joints
     between them make up ``height``. ``liner_thickness`` and ``neutral`` are those of the liner.
+    ``widths`` says how panel widths are rounded, ``ties`` how two skins are tied, if they are.
     """
 
     title: str
@@ -88,6 +92,8 @@ class Wall:
     neutral: Fraction = Fraction(1, 2)
     rows: int = 1
     closed: bool = False
+    widths: WidthRule = EXACT
+    ties: TieRule | None = None
 
     @property
     def distance(self) -> int:
@@ -99,6 +105,10 @@ class Wall:
         """Height of one panel [steps], the joints between rows taken off."""
         return (self.height - (self.rows - 1) * self.joint) // self.rows
 
+    def text(self, steps: int) -> str:
+        """Return a length as messages give it, in the wall's units."""
+        return LengthReaders(self.units).text(steps)
+
     def offset(self, face: Face) -> Fraction:
         """Return how far a face lies from the axis [steps], positive to the outer side."""
         return {"inner": -1, "axis": 0, "outer": 1}[face] * Fraction(self.distance, 2)
@@ -106,10 +116,11 @@ class Wall:
 
 @dataclass(frozen=True, slots=True)
 class Stretch:
-    """One skin of one part: what its panels measure and where they stand on the face.
+    """Panels of one width in one skin of one part: what they measure, where they stand on the face.
 
-    ``length`` of the face, ``radius`` of the face (0 where flat) and the spans [start, end] of the
-    panels of one row along it [steps]; ``mark`` and ``bed`` are the order's.
+    ``length`` of the face, ``radius`` of the face (0 where flat), the spans [start, end] of the
+    panels of one row along it and the ``joint`` beside them, to the step [steps]; ``mark`` and
+    ``bed`` are the order's. A closing panel of another width is a stretch of its own.
     """
 
     part: int
@@ -120,6 +131,7 @@ class Stretch:
     length: int
     radius: int
     spans: tuple[tuple[int, int], ...]
+    joint: int
 
     @property
     def width(self) -> int:
@@ -147,8 +159,15 @@ def divide_part(wall: Wall, index: int) -> list[Stretch]:
     part = wall.parts[index]
     if isinstance(part, Corner):
         return [_legs(wall, index, part, skin) for skin in wall.skins] if part.leg else []
-    count = part.panels or max(_fewest(wall, index, part, skin) for skin in wall.skins)
-    return [_stretch(wall, index, part, skin, count) for skin in wall.skins]
+    try:
+        count = part.panels or max(
+            count_fewest(_room(wall, index, skin), part.widest, wall.widths) for skin in wall.skins
+        )
+        return [
+            stretch for skin in wall.skins for stretch in _stretches(wall, index, part, skin, count)
+        ]
+    except InputError as error:
+        raise InputError(f"part {index + 1}", error.rule, error.got, error.remedy) from error
 
 
 def order_of(wall: Wall, stretches: tuple[Stretch, ...]) -> tuple[tuple[Bed, ...], list[Panel]]:
@@ -234,51 +253,49 @@ def length_differences(wall: Wall) -> list[tuple[str, float, float, float]]:
     ]
 
 
-def _end_widths(wall: Wall, index: int) -> tuple[Fraction, Fraction]:
-    """Return what joints and legs take off a part at its two ends [steps].
-
-    Nothing at an open end and at the arris of a corner, leg and joint beside a corner return, and
-    half a joint where the next run or arc begins.
-    """
+def _room(wall: Wall, index: int, skin: Skin) -> Room:
+    """Return the face of a skin along a run or arc, with what stands at its two ends."""
     first, last = (
-        Fraction(0)
+        End()
         if part is None or (isinstance(part, Corner) and not part.leg)
-        else Fraction(part.leg + wall.joint)
+        else End(part.leg, Fraction(1))
         if isinstance(part, Corner)
-        else Fraction(wall.joint, 2)
+        else End(0, Fraction(1, 2))
         for part in neighbours(wall, index)
     )
-    return first, last
+    return Room(round(face_length(wall, index, skin)), (first, last), wall.joint, wall.units)
 
 
-def _fewest(wall: Wall, index: int, part: WallRun | WallArc, skin: Skin) -> int:
-    """Return how many panels a skin of a part needs, none wider than the widest."""
-    room = Fraction(face_length(wall, index, skin)) - sum(_end_widths(wall, index))
-    # n widths and n - 1 joints: n (width + joint) = room + joint. Half a step is forgiven, as the
-    # room of an arc is no whole number of steps.
-    return max(1, math.ceil((room + wall.joint - Fraction(1, 2)) / (part.widest + wall.joint)))
-
-
-def _stretch(wall: Wall, index: int, part: WallRun | WallArc, skin: Skin, count: int) -> Stretch:
-    length = face_length(wall, index, skin)
-    first, last = _end_widths(wall, index)
+def _stretches(
+    wall: Wall, index: int, part: WallRun | WallArc, skin: Skin, count: int
+) -> list[Stretch]:
+    """Return the panels of a skin of a part, those of one width together."""
     if count > MAX_PANELS:
-        raise _fault(index, f"a part has at most {MAX_PANELS} panels", f"{count}")
-    width = math.floor((Fraction(length) - first - last - (count - 1) * wall.joint) / count)
+        raise InputError("", f"a part has at most {MAX_PANELS} panels", f"{count}")
+    room = _room(wall, index, skin)
     radius = round(radius_on(wall, part, skin)) if isinstance(part, WallArc) else 0
     if isinstance(part, WallArc) and radius <= 0:
-        raise _fault(index, f"the {skin} face must have a radius > 0 mm", _mm(radius))
-    if not 0 < width <= MAX_WIDTH:
-        rule = f"each panel of the {skin} skin must be > 0 mm and <= {_mm(MAX_WIDTH)} wide"
-        raise _fault(index, rule, _mm(width))
-    shape = _shape(part, skin)
-    pitch = (Fraction(length) - first - last + wall.joint) / count
-    starts = [round(first + number * pitch) for number in range(count)]
-    spans = tuple((start, start + width) for start in starts)
-    mark = _mark(wall, part, skin)
-    return Stretch(
-        index, skin, mark, shape, _bed(wall, index, shape, radius), round(length), radius, spans
-    )
+        raise InputError(
+            "", f"the {skin} face must have a radius > 0 {wall.units}", wall.text(radius)
+        )
+    even = math.floor(room.for_panels(count) / count)
+    if not 0 < even <= MAX_WIDTH:
+        most = wall.text(MAX_WIDTH)
+        rule = f"each panel of the {skin} skin must be > 0 {wall.units} and <= {most} wide"
+        raise InputError("", rule, wall.text(even))
+    spans = share_out(room, count, wall.widths)
+    gaps, panels = room.joints(count), sum(end - start for start, end in spans)
+    joint = round((room.length - room.legs - panels) / gaps) if gaps else wall.joint
+    shape, mark = _shape(part, skin), _mark(wall, part, skin)
+    bed = _bed(wall, shape, radius)
+    alike = [span for span in spans if span[1] - span[0] == spans[0][1] - spans[0][0]]
+    rows = [(mark, tuple(alike))]
+    if len(alike) < count:
+        rows.append((f"{mark}-closing", spans[-1:]))
+    return [
+        Stretch(index, skin, name, shape, bed, room.length, radius, row, joint)
+        for name, row in rows
+    ]
 
 
 def _legs(wall: Wall, index: int, corner: Corner, skin: Skin) -> Stretch:
@@ -286,7 +303,7 @@ def _legs(wall: Wall, index: int, corner: Corner, skin: Skin) -> Stretch:
     flat = Bed("flat")
     spans = ((0, corner.leg), (0, corner.leg))
     mark = _mark(wall, corner, skin)
-    return Stretch(index, skin, mark, "flat", flat, 2 * corner.leg, 0, spans)
+    return Stretch(index, skin, mark, "flat", flat, 2 * corner.leg, 0, spans, wall.joint)
 
 
 def _shape(part: WallRun | WallArc, skin: Skin) -> Form:
@@ -296,7 +313,7 @@ def _shape(part: WallRun | WallArc, skin: Skin) -> Form:
     return "concave" if part.toward == skin else "convex"
 
 
-def _bed(wall: Wall, index: int, shape: Form, radius: int) -> Bed:
+def _bed(wall: Wall, shape: Form, radius: int) -> Bed:
     """Return the bed on which a panel's face lands on the radius: rule 10 in docs/method.md.
 
     The face lies on the liner's upper side: on a convex bed at R + t, and is concave; on a concave
@@ -307,22 +324,14 @@ def _bed(wall: Wall, index: int, shape: Form, radius: int) -> Bed:
     form: Literal["convex", "concave"] = "convex" if shape == "concave" else "concave"
     bed_radius = radius + (wall.liner_thickness if form == "concave" else -wall.liner_thickness)
     if bed_radius <= 0:
-        rule = f"a concave face must have a radius > the liner's {_mm(wall.liner_thickness)}"
-        raise _fault(index, rule, _mm(radius))
+        rule = f"a concave face must have a radius > the liner's {wall.text(wall.liner_thickness)}"
+        raise InputError("", rule, wall.text(radius))
     if form == "concave" and radius <= wall.panel_thickness:
-        rule = f"a convex face must have a radius > the panel's {_mm(wall.panel_thickness)}"
-        raise _fault(index, rule, _mm(radius))
+        rule = f"a convex face must have a radius > the panel's {wall.text(wall.panel_thickness)}"
+        raise InputError("", rule, wall.text(radius))
     name = f"{form} R {decimal_text(to_mm(bed_radius), 6)}"
     return Bed(name, form, bed_radius, "x", wall.neutral)
 
 
 def _mark(wall: Wall, part: WallPart, skin: Skin) -> str:
     return f"{part.name}-{skin}" if len(wall.skins) == 2 else part.name
-
-
-def _mm(steps: int) -> str:
-    return f"{decimal_text(to_mm(steps), 3)} mm"
-
-
-def _fault(index: int, rule: str, got: str) -> InputError:
-    return InputError(f"part {index + 1}", rule, got)

@@ -17,6 +17,7 @@ from nesting.shapes.geometry import Box
 from nesting.units import STEPS_PER_INCH, length_text
 from nesting.walls.cladding import Stretch, Wall
 from nesting.walls.path import face_middle, panel_rings
+from nesting.walls.widths import EXACT
 
 _MANY = 60
 _AROUND = (20.0, 34.0, 50.0, 70.0)  # for names outside the wall, as long as one finds no place
@@ -171,10 +172,12 @@ def _key_rows(wall: Wall, stretches: Sequence[Stretch]) -> Iterator[KeyRow]:
         count = len(stretch.spans) * wall.rows
         size = f"{length(stretch.width)} × {length(wall.row_height)}"  # noqa: RUF001
         yield from explain(f"{stretch.mark}: {count} of {size}", MOST_WIDTH)
+        if wall.widths != EXACT:
+            yield KeyRow((f"joints {length(stretch.joint)}",), "blank")
         if stretch.radius:
             yield KeyRow((f"{stretch.shape} face, R {length(stretch.radius)}",), "blank")
             yield KeyRow((f"on {stretch.bed.form} bed, R {length(stretch.bed.radius)}",), "blank")
-    yield heading(f"Joints {length(wall.joint)}")
+    yield heading(f"Joints {length(wall.joint)}{', or as given' * (wall.widths != EXACT)}")
     if wall.rows > 1:
         yield KeyRow((f"{wall.rows} rows over one another",))
     if len(wall.skins) == 2:

@@ -29,13 +29,16 @@ from nesting.walls.cladding import (
     order_of,
 )
 from nesting.walls.path import closing_gap, turning
+from nesting.walls.rules import read_tie_rule, read_width_rule
 
 MAX_ROWS = 100
 """Most rows of panels over one another."""
 MAX_PARTS = 200
 """Most parts of one wall."""
 
-_LONGEST_NAME = 50  # of a part, so that a mark made from it is a name too
+_LONGEST_NAME = 45  # of a part, so that a mark made from it is a name too
+_FACES: dict[str, Face] = {"inner face": "inner", "outer face": "outer", "axis": "axis"}
+_CHOICES = 'to = "inner face", "outer face" or "axis"'
 _SKINS: dict[str, tuple[Skin, ...]] = {
     "both": ("inner", "outer"),
     "inner": ("inner",),
@@ -85,8 +88,7 @@ def _read(top: Table) -> Wall | None:
     if table:
         skins = _SKINS[table.take("skins", read_choice(*_SKINS), "both") or "both"]
         widest = table.take("widest", lengths.positive, 0) or 0
-        face = _read_to(table, skins, skins[0] if len(skins) == 1 else "axis")
-        parts = _read_parts(rows, lengths, skins, widest, face)
+        parts = _read_parts(rows, lengths, skins, widest)
         wall = whole(
             Wall,
             title=title,
@@ -99,6 +101,8 @@ def _read(top: Table) -> Wall | None:
             joint=table.take("joint", lengths.positive),
             rows=table.take("rows", read_whole(1, MAX_ROWS), 1),
             closed=table.take("closed", _read_yes, False),
+            widths=read_width_rule(top, lengths),
+            **read_tie_rule(top, lengths, skins),
             liner_thickness=thickness,
             neutral=neutral,
         )
@@ -116,11 +120,22 @@ def _read_cavity(table: Table, lengths: LengthReaders, skins: Sequence[Skin]) ->
     return 0
 
 
-def _read_to(table: Table, skins: Sequence[Skin], default: Face) -> Face:
-    """Return the face lengths and radii are stated for; of one skin there is only its own."""
-    faces: dict[str, Face] = {"inner": "inner", "outer": "outer", "axis": "axis"}
-    known = tuple(faces) if len(skins) == 2 else skins
-    return faces[table.take("to", read_choice(*known), default) or default]
+def _read_to(row: Table, skins: Sequence[Skin], *default: Face) -> Face | None:
+    """Return the face a length or radius is measured to; one skin has no axis and no other face."""
+    read = read_choice(*_FACES)
+
+    def read_face(value: object) -> Face:
+        face = _FACES[read(value)]
+        if len(skins) == 1 and face != skins[0]:
+            rule = f"a wall of one skin has its {skins[0]} face alone, no axis and no other face"
+            raise InputError("", rule, shown(value), f'give to = "{skins[0]} face"')
+        return face
+
+    if "to" not in row and not default:
+        row.refuse("to", "")
+        row.fault("to", f"say what the radius is measured to: {_CHOICES}")
+        return None
+    return row.take("to", read_face, *default)
 
 
 def _read_parts(
@@ -128,14 +143,11 @@ def _read_parts(
     lengths: LengthReaders,
     skins: Sequence[Skin],
     widest: int,
-    face: Face,
 ) -> tuple[WallPart, ...] | None:
     if len(rows) > MAX_PARTS:
         rows[MAX_PARTS].fault("", f"a wall has at most {MAX_PARTS} parts", f"{len(rows)}")
         return None
-    parts = [
-        _read_part(row, number, lengths, skins, widest, face) for number, row in enumerate(rows)
-    ]
+    parts = [_read_part(row, number, lengths, skins, widest) for number, row in enumerate(rows)]
     first: dict[str, int] = {}
     for number, (row, part) in enumerate(zip(rows, parts, strict=True), start=1):
         if part is not None and first.setdefault(part.name, number) != number:
@@ -151,15 +163,15 @@ def _read_part(
     lengths: LengthReaders,
     skins: Sequence[Skin],
     widest: int,
-    face: Face,
 ) -> WallPart | None:
     name = row.take("name", _read_part_name, _letters(number))
     form = row.take("form", read_choice("run", "arc", "corner"))
     part: WallPart | None = None
     if form == "run":
-        part = _read_run(row, name, lengths, _read_to(row, skins, face), widest)
+        default: Face = skins[0] if len(skins) == 1 else "axis"
+        part = _read_run(row, name, lengths, _read_to(row, skins, default), widest)
     elif form == "arc":
-        part = _read_arc(row, name, lengths, _read_to(row, skins, face), widest)
+        part = _read_arc(row, name, lengths, _read_to(row, skins), widest)
     elif form == "corner":
         part = whole(
             Corner,
@@ -174,7 +186,7 @@ def _read_part(
 
 
 def _read_run(
-    row: Table, name: str | None, lengths: LengthReaders, face: Face, widest: int
+    row: Table, name: str | None, lengths: LengthReaders, face: Face | None, widest: int
 ) -> WallRun | None:
     length = row.take("length", lengths.positive)
     panels, most = _read_division(row, lengths, widest)
@@ -182,7 +194,7 @@ def _read_run(
 
 
 def _read_arc(
-    row: Table, name: str | None, lengths: LengthReaders, face: Face, widest: int
+    row: Table, name: str | None, lengths: LengthReaders, face: Face | None, widest: int
 ) -> WallArc | None:
     radius = row.take("radius", lengths.radius)
     angle: float | None = row.take_one(
@@ -245,17 +257,33 @@ def _check_wall(wall: Wall, table: Table, rows: Sequence[Table], lengths: Length
         rows[index].fault("", "a corner must stand between two runs", remedy=remedy)
     if astray:
         return
+    marks: dict[str, int] = {}
     for index in range(known):
-        try:
-            divide_part(wall, index)
-        except InputError as error:
-            rows[index].fault("", error.rule, error.got)
+        _check_part(wall, index, rows[index], marks)
     if wall.closed:
         gap, turn = closing_gap(wall), math.degrees(abs(turning(wall)))
         if gap > CLOSING_GAP or abs(turn - 360) > 0.01:
             got = f"a gap of {gap:.1f} mm after {turn:.2f} degrees"
             rule = "a closed wall must end where it starts, after 360 degrees"
             table.fault("closed", rule, got, "mend a length, a radius or an angle")
+
+
+def _check_part(wall: Wall, index: int, row: Table, marks: dict[str, int]) -> None:
+    """Note where a run leaves open what its length is measured to, and where panels find no room.
+
+    A run's faces differ in length only beside a corner.
+    """
+    differs = any(isinstance(part, Corner) for part in neighbours(wall, index))
+    if isinstance(wall.parts[index], WallRun) and "to" not in row and wall.distance and differs:
+        row.fault("to", f"say what the length beside a corner is measured to: {_CHOICES}")
+    try:
+        stretches = divide_part(wall, index)
+    except InputError as error:
+        row.fault("", error.rule, error.got, error.remedy)
+        return
+    for mark in (each.mark for each in stretches):
+        if marks.setdefault(mark, index) != index and mark.endswith("-closing"):
+            row.fault("name", "each panel needs a mark of its own", shown(mark), "rename the part")
 
 
 def _stands_between_runs(wall: Wall, index: int) -> bool:

@@ -10,14 +10,18 @@ from nesting.schedules.setout import write_length
 from nesting.units import STEPS_PER_MM, to_mm
 from nesting.unitwords import WORDS
 from nesting.walls.cladding import Stretch, Wall, joint_warnings, length_differences, order_of
+from nesting.walls.tiereport import list_ties, tie_entries
+from nesting.walls.ties import TiedWall
+from nesting.walls.widths import EXACT
 
 _HEAD = ["mark", "skin", "face", "radius", "length", "panels", "width", "height", "bed"]
+_LEFT = ("mark", "skin", "face", "bed")
 CAUTION = (
     "Local codes and licensed practice rule: this order certifies no panel, lift or structure."
 )
 
 
-def report_wall(wall: Wall, stretches: Sequence[Stretch]) -> str:
+def report_wall(wall: Wall, stretches: Sequence[Stretch], tied: TiedWall | None = None) -> str:
     """Return the whole report, without a final newline; every line is plain text."""
     sections = [
         [_result(wall, stretches)],
@@ -25,12 +29,13 @@ def report_wall(wall: Wall, stretches: Sequence[Stretch]) -> str:
         _list_panels(wall, stretches),
         _list_beds(wall, stretches),
         _list_differences(wall),
+        list_ties(wall, tied) if tied else [],
         [CAUTION],
     ]
     return "\n\n".join("\n".join(lines) for lines in sections if lines)
 
 
-def wall_to_json(wall: Wall, stretches: Sequence[Stretch]) -> str:
+def wall_to_json(wall: Wall, stretches: Sequence[Stretch], tied: TiedWall | None = None) -> str:
     """Return the order as JSON text: lengths in mm, exact; radius is null where a face is flat."""
     beds, _ = order_of(wall, tuple(stretches))
     document = {
@@ -54,6 +59,7 @@ def wall_to_json(wall: Wall, stretches: Sequence[Stretch]) -> str:
             }
             for name, angle, inner, outer in length_differences(wall)
         ],
+        "ties": tie_entries(wall, tied) if tied else [],
     }
     return to_json("nesting-wall", 1, document)
 
@@ -67,6 +73,7 @@ def _stretch_entry(wall: Wall, stretch: Stretch) -> dict[str, Any]:
         "face_radius": to_mm(stretch.radius) if stretch.radius else None,
         "length": to_mm(stretch.length),
         "size": [to_mm(stretch.width), to_mm(wall.row_height)],
+        "joint": to_mm(stretch.joint),
         "quantity": len(stretch.spans) * wall.rows,
         "bed": stretch.bed.name,
     }
@@ -80,6 +87,7 @@ def _result(wall: Wall, stretches: Sequence[Stretch]) -> str:
 
 
 def _list_panels(wall: Wall, stretches: Sequence[Stretch]) -> list[str]:
+    is_rounded = wall.widths != EXACT
     rows = [
         [
             stretch.mark,
@@ -90,13 +98,25 @@ def _list_panels(wall: Wall, stretches: Sequence[Stretch]) -> list[str]:
             str(len(stretch.spans) * wall.rows),
             write_length(stretch.width, wall.units),
             write_length(wall.row_height, wall.units),
+            *([write_length(stretch.joint, wall.units)] if is_rounded else []),
             stretch.bed.name,
         ]
         for stretch in stretches
     ]
+    if is_rounded:
+        title = f"Panels and the joints beside them, in {WORDS[wall.units].lengths} along the face:"
+        head = [*_HEAD[:-1], "joint", _HEAD[-1]]
+        return [title, *write_table(head, rows, left=_LEFT), *wrap_text(_rounded_words(wall))]
     joint = f"{write_length(wall.joint, wall.units)} {wall.units}"
     title = f"Panels, in {WORDS[wall.units].lengths} along the face, with joints of {joint}:"
-    return [title, *write_table(_HEAD, rows, left=("mark", "skin", "face", "bed"))]
+    return [title, *write_table(_HEAD, rows, left=_LEFT)]
+
+
+def _rounded_words(wall: Wall) -> str:
+    """Return how widths are rounded, and what takes the rest."""
+    division = f"{write_length(wall.widths.division, wall.units)} {wall.units}"
+    takes = "the joints take" if wall.widths.rest == "joints" else "one closing panel takes"
+    return f"Widths are whole numbers of {division}; {takes} the rest of each face."
 
 
 def _list_beds(wall: Wall, stretches: Sequence[Stretch]) -> list[str]:

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from nesting.search.instance import Instance
+from nesting.search.instance import Instance, as_bits
 
 _MOST_STEPS = 20_000
 
@@ -15,11 +15,9 @@ class CastRoom:
     def __init__(self, panels: Sequence[int], instance: Instance) -> None:
         self._places: dict[int, int] = {}
         boxes, owner = instance.boxes, instance.owner
-        x0, y0, x1, y1 = boxes.T
-        meets = (x0[:, None] < x1) & (x0 < x1[:, None]) & (y0[:, None] < y1) & (y0 < y1[:, None])
-        self._free = [_mask(~row) for row in meets]
-        for number, panel in enumerate(panels):
-            self._places[panel] = _mask(owner == number)
+        self._free = as_bits(~instance.gaps.meet(boxes, boxes))
+        owned = as_bits(owner == np.arange(len(panels))[:, None])
+        self._places.update(zip(panels, owned, strict=True))
 
     def fits(self, parts: Sequence[int]) -> bool | None:
         """Whether the panels, by number, can lie in one cast; None where that took too long."""
@@ -60,7 +58,3 @@ class CastRoom:
                 if found is not False:
                     return found
         return False
-
-
-def _mask(flags: np.ndarray[tuple[int], np.dtype[np.bool_]]) -> int:
-    return int.from_bytes(np.packbits(flags, bitorder="little").tobytes(), "little")

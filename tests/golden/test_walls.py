@@ -8,7 +8,9 @@ from printtime import sheet
 from nesting.walls.cladding import divide_wall
 from nesting.walls.plan import draw_wall
 from nesting.walls.read import read_wall, write_order
-from nesting.walls.report import report_wall
+from nesting.walls.report import report_wall, wall_to_json
+from nesting.walls.ties import tie_skins
+from nesting.walls.tiesheet import draw_tie_sheets
 
 ROOT = Path(__file__).parents[2]
 WALLS = sorted((ROOT / "examples" / "walls").glob("*.toml"))
@@ -16,20 +18,24 @@ WALLS = sorted((ROOT / "examples" / "walls").glob("*.toml"))
 
 def test_there_is_an_example():
     """The folder has walls."""
-    assert [path.stem for path in WALLS] == ["reading-room-drum"]
+    assert [path.stem for path in WALLS] == ["bath-house-apse", "reading-room-drum"]
 
 
 @pytest.mark.parametrize("path", WALLS, ids=lambda path: path.stem)
 def test_a_wall_comes_to_the_committed_order_and_plan(path, request):
-    """Order, plan and report are the committed ones, and nothing stale lies beside them."""
+    """Order, plan, report and sheets are the committed ones, and nothing stale lies beside them."""
     wall = read_wall(path)
     stretches = divide_wall(wall)
+    tied = tie_skins(wall, stretches) if wall.ties else None
     folder = ROOT / "output_svg" / path.stem
+    shown = wall_to_json(wall, stretches, tied)
     files = {
         "order.toml": write_order(wall, stretches),
-        "plan.svg": sheet(draw_wall(wall, stretches), write_order(wall, stretches)),
-        "report.txt": report_wall(wall, stretches) + "\n",
+        "plan.svg": sheet(draw_wall(wall, stretches), shown),
+        "report.txt": report_wall(wall, stretches, tied) + "\n",
     }
+    for drawing in draw_tie_sheets(wall, tied) if tied else ():
+        files[f"{drawing.name}.svg"] = sheet(drawing, shown)
     for name, text in files.items():
         if request.config.getoption("--redraw"):
             folder.mkdir(parents=True, exist_ok=True)

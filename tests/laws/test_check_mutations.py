@@ -18,6 +18,7 @@ from mutations import (
 from nesting.checking.findings import CODES
 from nesting.checking.schedule import check_schedule, check_totals
 from nesting.values.casts import totals
+from nesting.values.job import DamStock
 
 
 @pytest.mark.parametrize(
@@ -72,9 +73,14 @@ def test_a_dam_at_its_distance_from_a_keep_clear_place_is_allowed(x, y, distance
 
 
 def test_a_dam_wider_than_dam_width_is_allowed():
-    """A dam may fill its whole zone when it is listed at its true width."""
+    """It may fill its zone where the shop has such strips, to 0.05 mm, or others may be."""
     thick = dam("dam 1", 0, 650, 1200, 40, "east north", 50)
-    assert check_schedule(*with_dam_over_c1(thick)) == ()
+    job, schedule = with_dam_over_c1(thick)
+    for width, codes in ((40 * MM, []), (40 * MM - 400, []), (40 * MM - 401, [211])):
+        listed = replace(job, dams=DamStock((25 * MM, width)))
+        assert [finding.code for finding in check_schedule(listed, schedule)] == codes
+    free = replace(job, rules=replace(job.rules, other_widths=True))
+    assert check_schedule(free, schedule) == ()
 
 
 def test_an_open_corner_between_two_dams_is_found():

@@ -4,13 +4,16 @@
 """
 
 import math
+from dataclasses import replace
 from fractions import Fraction
+from functools import partial
 
 import pytest
 from printed import LAST_PLACE, Figure, chord_of_ordinate
 
 from nesting.shapes.arcs import chord_of_arc
 from nesting.units import STEPS_PER_INCH, STEPS_PER_MM
+from nesting.walls.backs import list_backs
 from nesting.walls.cladding import (
     Wall,
     WallArc,
@@ -18,6 +21,7 @@ from nesting.walls.cladding import (
     joint_warnings,
     length_differences,
 )
+from nesting.walls.widths import WidthRule
 
 MM = STEPS_PER_MM
 SEGMENTS = "Machinery's Handbook, 31st ed. 2020, p. 50, examples 3 and 4"
@@ -26,9 +30,9 @@ FAQ = "PCI frequently asked questions"
 OWN = "arithmetic, no outside source"
 
 
-def make_wall(radius, angle, skins=("outer",), cavity=0, joint=20 * MM):
-    """Return an open arc of the radius [mm] and angle [rad] with one panel in each skin."""
-    arc = WallArc("A", round(radius * MM), angle, skins[-1], panels=1)
+def make_wall(radius, angle, skins=("outer",), cavity=0, joint=20 * MM, panels=1):
+    """Return an open arc of the radius [mm] and angle [rad] with so many panels in each skin."""
+    arc = WallArc("A", round(radius * MM), angle, skins[-1], panels=panels)
     return Wall("published", "mm", (arc,), skins, cavity * MM, MM, MM, joint, MM)
 
 
@@ -53,6 +57,34 @@ def difference(radius):
 def span(chord, radius):
     """Return the angle [rad] of a chord."""
     return 2 * math.asin(chord / (2 * radius))
+
+
+def radius_of(skin, to):
+    """Return the radius [mm] of a face where 3000 mm are measured to ``to``, faces 200 mm apart."""
+    arc = WallArc("A", 3000 * MM, 1.0, to, panels=1)
+    wall = Wall("published", "mm", (arc,), ("inner", "outer"), 150 * MM, 25 * MM, MM, 20 * MM, MM)
+    return {each.skin: each.radius for each in divide_wall(wall)}[skin] / MM
+
+
+def rounded(rest, what):
+    """Return a width or joint [mm] of an open quarter round of 3000, four panels on 5."""
+    rule = WidthRule(5 * MM, rest)
+    spans = divide_wall(replace(make_wall(3000, math.pi / 2, panels=4), widths=rule))
+    found = {
+        "width": spans[0].width,
+        "joint": spans[0].spans[1][0] - spans[0].spans[0][1],
+        "closing": spans[-1].width,
+    }
+    return found[what] / MM
+
+
+def place_of_ray(skin):
+    """Return how far along its back [mm] a ray 10 degrees in meets a panel that begins an arc."""
+    arc = WallArc("A", 3000 * MM, math.pi / 2, "inner", panels=2)
+    wall = Wall("published", "mm", (arc,), ("inner", "outer"), 150 * MM, 25 * MM, MM, 20 * MM, MM)
+    back = list_backs(wall, divide_wall(wall), 0, skin)[0]
+    along = back.along(Fraction(math.pi / 18))
+    return float(along if skin == "inner" else back.width - along) / MM
 
 
 SEGMENT = span(chord_of_ordinate(2, 12), 12)
@@ -89,6 +121,52 @@ FIGURES = (
         lambda: difference(3000),
         "0.0005",
         LAST_PLACE,
+    ),
+    *(
+        Figure(
+            OWN,
+            f"{skin} face where 3000 mm go to the {to if to == 'axis' else to + ' face'}, in mm",
+            printed,
+            partial(radius_of, skin, to),
+            "0",
+            "exact",
+        )
+        for skin, to, printed in (
+            ("inner", "inner", "3000"),
+            ("outer", "inner", "3200"),
+            ("inner", "outer", "2800"),
+            ("inner", "axis", "2900"),
+            ("outer", "axis", "3100"),
+        )
+    ),
+    *(
+        Figure(
+            OWN,
+            f"{skin} back of a tie 10 degrees along, inner face 3000 mm, in mm from the start",
+            printed,
+            partial(place_of_ray, skin),
+            "0.0005",
+            LAST_PLACE,
+        )
+        # panels of 25 mm, cavity 150: backs of 3025 and 3175 mm, each times pi / 18
+        for skin, printed in (("inner", "527.962"), ("outer", "554.142"))
+    ),
+    *(
+        Figure(
+            OWN,
+            f"quarter round of 3000 mm, 4 panels on 5 mm, rest to {rest}: {what}, in mm",
+            printed,
+            partial(rounded, rest, what),
+            "0.0005",
+            LAST_PLACE,
+        )
+        # 3000 pi / 2 = 4712.38898; less 3 joints of 20, shared by 4: 1163.097
+        for rest, what, printed in (
+            ("joints", "width", "1160.000"),
+            ("joints", "joint", "24.130"),  # (4712.38898 - 4 x 1160) / 3
+            ("closing panel", "width", "1165.000"),
+            ("closing panel", "closing", "1157.389"),  # 4712.38898 - 3 x 1165 - 3 x 20
+        )
     ),
 )
 

@@ -128,6 +128,7 @@ PARTS = {
     "laws of fits": lambda: claims("laws/test_fit_laws.py"),
     "laws of slopes": lambda: claims("laws/test_slope_laws.py"),
     "laws of kept places": lambda: claims("laws/test_keep_clear_laws.py"),
+    "laws of walls": lambda: claims("unit/walls/test_widths.py", "laws/test_tie_laws.py"),
     "laws of job files": lambda: claims("laws/test_job_file_laws.py"),
     "laws of calendars": lambda: claims(
         "laws/test_calendar_laws.py",

@@ -37,5 +37,5 @@ def test_every_key_of_the_reader_is_on_the_page_and_no_other(tmp_path, monkeypat
 
     monkeypatch.setattr(Table, "close", remember)
     load_wall(tmp_path, EXAMPLE)
-    assert asked.pop("") == {"title", "units", "liner", "wall", "part"}
+    assert asked.pop("") == {"title", "units", "liner", "wall", "widths", "ties", "part"}
     assert asked == list_documented()

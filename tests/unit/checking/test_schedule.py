@@ -20,7 +20,7 @@ from nesting.checking.schedule import check_schedule
 from nesting.shapes.geometry import Polygon
 from nesting.values.bed import Bed
 from nesting.values.casts import Schedule
-from nesting.values.job import Job
+from nesting.values.job import DamStock, Job
 from nesting.values.liner import Ornament
 
 DRUM = Bed("table", "convex", radius=1000 * MM)
@@ -90,6 +90,7 @@ def test_sizes_on_a_curved_bed_are_judged_flat():
 def test_a_size_within_its_tolerance_passes_when_it_is_stated():
     """B1 one mm narrow is sound with off_nominal -1 mm, and wrong with any other."""
     job = change_panel(hand_job(), "B1", tolerance=(-2 * MM, 0))
+    job = replace(job, dams=DamStock((25 * MM, 26 * MM)))
     narrow = replace(place("B1", 826, 0, 374, 800, "l"), off_nominal=(-MM, 0))
     dams = (dam("dam 1", 800, 0, 26, 800, "east north", 280), ABOVE_A1)
     panels = hand_schedule().layouts[0].panels[:1]

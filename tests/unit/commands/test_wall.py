@@ -3,6 +3,7 @@
 import json
 
 import pytest
+from jobtext import JOB, change
 from wallfiles import WALL, change_wall
 
 from nesting.cli import run
@@ -90,3 +91,87 @@ def test_every_mistake_of_the_file_is_told(wall_file, capsys):
     assert any("wall.joint: must be > 0 mm" in line for line in lines)
     assert any("unknown key; the nearest known key is panels" in line for line in lines)
     assert not (wall_file.parent / "order.toml").exists()
+
+
+RUN = """\
+title = "Bath house, screen"
+units = "mm"
+[liner]
+thickness = 13
+[wall]
+cavity = 150
+panel_thickness = 19
+height = 650
+joint = 20
+[[part]]
+name = "S"
+form = "run"
+length = 800
+panels = 1
+"""
+TIES = "[ties]\nspacing = 400\nrows = 3\nedge_distance = 60\nhollow_distance = 40\n"
+
+
+@pytest.fixture
+def screen(tmp_path, monkeypatch):
+    """Write a wall with ties, the job of its order with a hollow heron, and the job's plan."""
+    monkeypatch.chdir(tmp_path)
+    (tmp_path / "wall.toml").write_text(RUN + TIES, encoding="utf-8")
+    assert run(["wall", "wall.toml", "-o", "order.toml"]) == 0
+    head = change(
+        ('"heron"\n', '"heron"\nrelief = 12\non_panel = "hollow"\n'),
+        text=JOB[: JOB.index("[[bed]]")],
+    )
+    order = (tmp_path / "order.toml").read_text(encoding="utf-8")
+    order = order.replace("[[panel]]", '[[panel]]\nmust_show = ["heron"]')
+    (tmp_path / "job.toml").write_text(head + order, encoding="utf-8")
+    assert run(["plan", "job.toml", "-o", "out", "--quiet"]) == 0
+    return tmp_path
+
+
+def test_ties_keep_clear_of_the_hollows_of_the_planned_job(screen, capsys):
+    """Both panels show the heron, 300 to 520 mm along: inserts go to 240 and, beyond it, to 560."""
+    given = ["--job", "job.toml", "--schedule", "out/schedule.json"]
+    assert run(["wall", "wall.toml", *given, "--ties", "ties.pdf"]) == 0
+    text = " ".join(capsys.readouterr().out.split())
+    assert "325, 590 60, 240, 740 740, 560, 60" in text
+    assert text.endswith("Written: ties.pdf.")
+    assert (screen / "ties.pdf").read_bytes().startswith(b"%PDF")
+    assert run(["wall", "wall.toml", *given, "--json"]) == 0
+    (pair,) = json.loads(capsys.readouterr().out)["ties"]
+    assert pair["ties"][4]["inner"] == [240, 325]
+
+
+def test_the_packet_of_the_job_shows_the_inserts(screen, capsys):
+    """With --wall a section stands before the cautions; the hollow is drawn on both backs."""
+    given = ["job.toml", "--schedule", "out/schedule.json", "-o", "packet", "--json"]
+    capsys.readouterr()
+    assert run(["packet", *given, "--wall", "wall.toml"]) == 0
+    names = [each["name"] for each in json.loads(capsys.readouterr().out)["sections"]]
+    assert names[names.index("ties") + 1] == "cautions"
+    page = (screen / "packet" / "packet.html").read_text(encoding="utf-8")
+    assert "740, 560, 60" in page
+    assert page.count('id="ties-') >= 2
+
+
+@pytest.mark.parametrize(
+    ("args", "told"),
+    [
+        (["--job", "job.toml"], "--job: must go with --schedule; give both or neither."),
+        (["--ties", "ties.svg"], "--ties: must name a file that ends with .pdf, got ties.svg"),
+    ],
+)
+def test_options_of_ties_are_checked(screen, capsys, args, told):
+    """One line, exit code 2, nothing written."""
+    capsys.readouterr()
+    before = sorted(screen.iterdir())
+    assert run(["wall", "wall.toml", *args]) == 2
+    assert told in capsys.readouterr().err
+    assert sorted(screen.iterdir()) == before
+
+
+def test_a_wall_without_ties_has_none_to_draw(wall_file, capsys):
+    """The table is asked for where sheets are, and by the packet."""
+    assert run(["wall", "wall.toml", "--ties", "ties.pdf"]) == 2
+    told = "the wall must say how its skins are tied; give it a table [ties]."
+    assert f"--ties: {told}" in capsys.readouterr().err

@@ -10,6 +10,7 @@ from nesting.maps.ground import survey
 from nesting.maps.sizes import choose_size
 from nesting.planning.bedplan import plan_bed, shows
 from nesting.planning.dams import account, place_dams
+from nesting.planning.strips import strip_rule
 from nesting.search.solver import Deadline, silent
 from nesting.values.bend import bend_of
 
@@ -18,7 +19,7 @@ def planned(job, limit=None):
     """Return the plan of all the job's panels on its first bed."""
     ground = survey(job.liner, job.rules)
     sizes = [choose_size(ground, panel, bend_of(job, "table")) for panel in job.panels]
-    return plan_bed(ground, "table", sizes, Deadline(limit), silent)
+    return plan_bed(ground, "table", sizes, strip_rule(job.rules), Deadline(limit), silent)
 
 
 def test_the_hand_sized_job_is_planned_as_on_paper():
@@ -90,7 +91,7 @@ def test_every_layout_has_its_dams_and_its_account(kind):
         assert layout.areas == account(job.liner, layout.panels, layout.dams)
         assert list(layout.panels) == sorted(layout.panels, key=lambda p: (p.y, p.x))
     for layout in settings.values():
-        assert layout.dams == place_dams(job.liner, job.rules, layout.panels)
+        assert layout.dams == place_dams(job.liner, strip_rule(job.rules), layout.panels)
     made = {panel.mark: 0 for panel in job.panels}
     for layout in plan.layouts:
         for panel in layout.panels:

@@ -8,8 +8,9 @@ from handjob import MM, dam, hand_job, hand_schedule, masked_bay, place, rect
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from nesting.planning.dams import account, part_region, place_dams
-from nesting.shapes.geometry import Box, Polygon, polygon_of, slabs
+from nesting.planning.dams import account, place_dams
+from nesting.planning.strips import strip_rule
+from nesting.shapes.geometry import Polygon
 from nesting.values.casts import Areas, Dam, totals
 from nesting.values.job import Rules
 from nesting.values.liner import BlankZone, Liner, Ornament
@@ -20,7 +21,7 @@ PLAIN = Liner("plain", rect(0, 0, 2000, 1000), 13 * MM, "blank")
 
 def strips(*panels, liner=PLAIN):
     """Return the dams around panels as (x, y, width, height) in mm, in order."""
-    dams = place_dams(liner, RULES, panels)
+    dams = place_dams(liner, strip_rule(RULES), panels)
     return [tuple(v / MM for v in (d.x, d.y, d.width, d.height)) for d in dams]
 
 
@@ -28,7 +29,10 @@ def test_the_hand_sized_schedule_has_these_dams():
     """Names, zones and clearances as worked out on paper."""
     job, schedule = hand_job(), hand_schedule()
     for layout in schedule.layouts:
-        assert place_dams(job.liner, job.rules, layout.panels) == layout.dams
+        assert (
+            place_dams(job.liner, strip_rule(job.rules, job.dam_widths), layout.panels)
+            == layout.dams
+        )
 
 
 def test_no_panels_and_no_dam_sides_need_no_dams():
@@ -91,7 +95,7 @@ def test_panels_two_dams_apart_have_dams_that_fill_the_gap():
 
 def test_dams_are_numbered_upward_and_then_to_the_right():
     """Dam 1 is the lowest, and of those at one height the leftmost."""
-    dams = place_dams(PLAIN, RULES, [place("A", 500, 300, 400, 200, "lrbt")])
+    dams = place_dams(PLAIN, strip_rule(RULES), [place("A", 500, 300, 400, 200, "lrbt")])
     assert [each.name for each in dams] == ["dam 1", "dam 2", "dam 3", "dam 4"]
     assert [(each.y, each.x) for each in dams] == sorted((each.y, each.x) for each in dams)
 
@@ -108,7 +112,7 @@ def test_a_dam_names_the_zones_it_lies_in():
         ),
     )
     liner = Liner("zoned", rect(0, 0, 2000, 1000), 13 * MM, "detail", zones=zones)
-    (found,) = place_dams(liner, RULES, [place("A", 0, 0, 500, 1000, "r")])
+    (found,) = place_dams(liner, strip_rule(RULES), [place("A", 0, 0, 500, 1000, "r")])
     assert found.zones == ("all", "wedge")
 
 
@@ -117,74 +121,21 @@ def test_clearance_is_to_the_nearest_ornament_square_to_the_dam():
     posts = [rect(100, 400, 50, 50), rect(600, 990, 5, 5)]
     liner = Liner("posts", rect(0, 0, 2000, 1000), 13 * MM, "blank",
                   tuple(Ornament(f"post {k}", post) for k, post in enumerate(posts)))  # fmt: skip
-    (found,) = place_dams(liner, RULES, [place("A", 0, 0, 500, 1000, "r")])
+    (found,) = place_dams(liner, strip_rule(RULES), [place("A", 0, 0, 500, 1000, "r")])
     assert found == dam("dam 1", 500, 0, 25, 1000, "", 75)
-    touching = place_dams(liner, RULES, [place("A", 0, 0, 575, 1000, "r")])
+    touching = place_dams(liner, strip_rule(RULES), [place("A", 0, 0, 575, 1000, "r")])
     assert touching[0].clearance == 0
     ring = [(0, 1000), (0, 900), (100, 1000)]
     leaf = Ornament("leaf", Polygon(tuple((x * MM, y * MM) for x, y in ring)))
     slanted = Liner("leaf", rect(0, 0, 2000, 1000), 13 * MM, "blank", (leaf,))
-    (above,) = place_dams(slanted, RULES, [place("A", 60, 0, 1940, 875, "t")])
+    (above,) = place_dams(slanted, strip_rule(RULES), [place("A", 60, 0, 1940, 875, "t")])
     assert above.clearance == 30 * MM
 
 
 def test_without_ornaments_there_is_no_clearance():
     """None is not 0."""
-    (found,) = place_dams(PLAIN, RULES, [place("A", 0, 0, 500, 1000, "r")])
+    (found,) = place_dams(PLAIN, strip_rule(RULES), [place("A", 0, 0, 500, 1000, "r")])
     assert found.clearance is None
-
-
-# Parting
-
-
-def check_parted(region, boxes):
-    """Assert that the boxes are disjoint and fill the region."""
-    assert not any(a.overlaps(b) for n, a in enumerate(boxes) for b in boxes[:n])
-    assert sum(box.area for box in boxes) == region.area
-    shape = shapely.Polygon(region.shell, region.holes)
-    assert all(shape.covers(shapely.box(*box)) for box in boxes)
-
-
-@pytest.mark.parametrize(
-    ("ring", "boxes"),
-    [
-        (((0, 0), (40, 0), (40, 5), (0, 5)), [(0, 0, 40, 5)]),
-        (((0, 0), (40, 0), (40, 5), (5, 5), (5, 30), (0, 30)), [(0, 0, 40, 5), (0, 5, 5, 30)]),
-        (((0, 0), (9, 0), (9, 5), (5, 5), (5, 30), (0, 30)), [(0, 0, 9, 5), (0, 5, 5, 30)]),
-        (
-            ((0, 0), (30, 0), (30, 5), (20, 5), (20, 40), (15, 40), (15, 5), (0, 5)),
-            [(0, 0, 30, 5), (15, 5, 20, 40)],
-        ),
-    ],
-)
-def test_a_region_is_parted_into_few_strips_short_in_total(ring, boxes):
-    """A bar stays whole; of the strips at a corner that one runs through that makes them short."""
-    region = Polygon(ring)
-    found = part_region(region, 5)
-    assert sorted(found) == sorted(Box(*box) for box in boxes)
-    check_parted(region, found)
-
-
-def test_a_strip_thinner_than_a_dam_is_avoided():
-    """Even where that takes one strip more: a bar of 25 with a step of 5 along a part of it."""
-    region = Polygon(
-        ((0, 0), (200, 0), (200, 25), (105, 25), (105, 75), (200, 75), (200, 100), (0, 100),
-         (0, 75), (75, 75), (75, 25), (0, 25))
-    )  # fmt: skip
-    found = part_region(region, 25)
-    check_parted(region, found)
-    assert min(min(box.width, box.height) for box in found) >= 25
-    assert len(found) == 3
-    step = Polygon(((0, 0), (100, 0), (100, 25), (60, 25), (60, 30), (0, 30)))
-    assert part_region(step, 25) == [Box(0, 0, 60, 30), Box(60, 0, 100, 25)]
-
-
-def test_no_thin_strip_matters_more_than_few_strips():
-    """Rows would be two, one of them 5 thin; columns are three, none thinner than a dam."""
-    tee = Polygon(((0, 0), (90, 0), (90, 25), (60, 25), (60, 30), (30, 30), (30, 25), (0, 25)))
-    found = part_region(tee, 25)
-    check_parted(tee, found)
-    assert [(box.width, box.height) for box in found] == [(30, 25), (30, 30), (30, 25)]
 
 
 SPOTS = st.tuples(
@@ -207,34 +158,12 @@ def test_dams_fill_the_rings_of_the_panels_once(spots):
         new = place(f"P{number}", 100 * x + 3 * y, 90 * y + 2 * x, 21 * width, 19 * height, "lrbt")
         if not any(new.box.grown(*4 * (25 * MM,)).overlaps(old.box) for old in panels):
             panels.append(new)
-    dams = place_dams(PLAIN, RULES, panels)
+    dams = place_dams(PLAIN, strip_rule(RULES), panels)
     covered = shapely.union_all([shapely.box(*each.box) for each in dams])
     rings = shapely.union_all([shapely.box(*ring_of(panel)) for panel in panels])
     wanted = rings.difference(shapely.union_all([shapely.box(*panel.box) for panel in panels]))
     assert sum(each.width * each.height for each in dams) == covered.area == wanted.area
     assert covered.symmetric_difference(wanted).area == 0
-
-
-@given(st.lists(st.tuples(*4 * (st.integers(0, 9),)), min_size=1, max_size=5))
-@settings(max_examples=60)
-def test_any_rectilinear_region_is_parted_whole(corners):
-    """Whatever the shape, into rectangles no more than the plainest parting needs."""
-    boxes = [shapely.box(10 * a, 10 * b, 10 * a + 7 + c, 10 * b + 7 + d) for a, b, c, d in corners]
-    union = shapely.union_all(boxes)
-    for part in shapely.get_parts(union):
-        rings = [
-            tuple((int(x), int(y)) for x, y in ring.coords[:-1])
-            for ring in (part.exterior, *part.interiors)
-        ]
-        region = Polygon(rings[0], tuple(rings[1:]))
-        found = part_region(region, 1)
-        check_parted(region, found)
-        assert len(found) <= len(slabs(region))
-
-
-def test_a_box_is_not_parted():
-    """One strip it stays."""
-    assert part_region(polygon_of(Box(-5, 0, 40, 25)), 25) == [Box(-5, 0, 40, 25)]
 
 
 MM2 = MM * MM

@@ -98,6 +98,7 @@ def test_masked_bays_name_their_layout_on_a_second_bed_too():
     beds = (Bed("table"), Bed("drum", "convex", 3000 * MM, "x", Fraction(1, 2)))
     job = replace(hand_job(), beds=beds)
     job = change_panel(change_panel(job, "A1", bed="drum", quantity=3), "B1", bed="drum")
+    job = replace(job, rules=replace(job.rules, other_widths=True))
     schedule = schedule_casts(job)
     assert check_schedule(job, schedule) == ()
     assert [(layout.bed, layout.same_dams_as) for layout in schedule.layouts] == [

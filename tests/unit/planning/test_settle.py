@@ -13,6 +13,7 @@ from nesting.maps.sizes import SizedPanel, choose_size
 from nesting.planning.dams import place_dams
 from nesting.planning.settle import realise, settle
 from nesting.planning.slopes import seat_at
+from nesting.planning.strips import StripRule, strip_rule
 from nesting.search.conflicts import find_points
 from nesting.search.instance import Instance, Item
 from nesting.search.pricing import Pricer
@@ -47,13 +48,13 @@ def seats_on(ground, *spots, wish=None):
 def settled(liner, *spots, rules=RULES, wish=None):
     """Return where panels given in mm come to rest, as (x, y) in mm."""
     ground = survey(liner, rules)
-    found = settle(ground, seats_on(ground, *spots, wish=wish))
+    found = settle(ground, seats_on(ground, *spots, wish=wish), strip_rule(ground.rules))
     return [(spot.x / MM, spot.y / MM) for spot in found]
 
 
 def test_nothing_settles_to_nothing():
     """No panels, no places."""
-    assert settle(survey(liner_of(rect(0, 0, 400, 300)), RULES), []) == ()
+    assert settle(survey(liner_of(rect(0, 0, 400, 300)), RULES), [], strip_rule(RULES)) == ()
 
 
 def test_panels_that_cannot_move_stay():
@@ -65,7 +66,7 @@ def test_panels_that_cannot_move_stay():
         for spot in layout.panels:
             size = choose_size(ground, job.panel(spot.mark), bend_of(job, "table"))
             seats.append(seat_at(size, spot.x, spot.y, spot.sides))
-        found = settle(ground, seats)
+        found = settle(ground, seats, strip_rule(ground.rules))
         assert [
             replace(f, shows=s.shows) for f, s in zip(found, layout.panels, strict=True)
         ] == list(layout.panels)
@@ -119,7 +120,7 @@ def test_inch_jobs_are_marked_in_sixteenths():
     liner = liner_of(rect(0, 0, 900, 600), ornaments=[rect(50, 40, 83, 71), rect(500, 300, 57, 91)])
     ground = survey(liner, rules)
     seats = seats_on(ground, (200.3, 26.7, 150, 100), (610.125, 200.5, 99.9, 130))
-    found = settle(ground, seats)
+    found = settle(ground, seats, strip_rule(ground.rules))
     assert all(spot.x % INCH_16TH == spot.y % INCH_16TH == 0 for spot in found)
 
 
@@ -148,13 +149,24 @@ def test_a_shared_dam_is_not_given_up_for_clearance():
     assert settled(liner, (103, 0, 200, 300), (338, 0, 200, 300)) == [(25, 0), (405, 0)]
 
 
-def test_panels_that_do_not_face_each_other_part():
-    """One dam apart along x but one above the other, they need not stay so."""
+def test_panels_corner_to_corner_keep_the_dam_between_them():
+    """One dam apart along x and one above the other, they stay so: the dam keeps its width."""
     liner = liner_of(rect(0, 0, 900, 300), ornaments=[rect(300, 0, 10, 50)])
     (a, _), (b, above) = settled(liner, (130, 25, 100, 80), (255, 110, 200, 100))
-    assert a == 25
-    assert b - a > 125
+    assert b - a == 125
     assert above == 175
+
+
+def test_a_dam_of_another_listed_width_keeps_it():
+    """Though set-out and clearance would have the panels apart; two dams apart they may part."""
+    liner = liner_of(rect(0, 0, 900, 300), ornaments=[rect(430, 280, 10, 20)])
+    ground = survey(liner, RULES)
+    rule = StripRule(25 * MM, (25 * MM, 266_400))
+    for gap, most in ((33.3, 33.3), (25, 25), (50, 900)):
+        seats = seats_on(ground, (103, 0, 200, 300), (303 + gap, 0, 200, 200))
+        first, second = settle(ground, seats, rule)
+        found = second.x - first.x - first.width
+        assert round(gap * MM) <= found <= round(most * MM)
 
 
 def test_a_panel_keeps_to_its_rim_and_its_wish():
@@ -188,7 +200,7 @@ LEAVES = [
 
 def least_clearance(liner, placements):
     """Return the least clearance of the dams of a cast [steps]."""
-    return min(dam.clearance for dam in place_dams(liner, RULES, placements))
+    return min(dam.clearance for dam in place_dams(liner, strip_rule(RULES), placements))
 
 
 def test_beside_leaves_a_panel_gains_clearance():
@@ -202,7 +214,7 @@ def test_beside_leaves_a_panel_gains_clearance():
         spots = [(pick.randint(25, 570 - width), pick.randint(25, 370 - height)) for _ in range(80)]
         x, y = next(s for s in spots if panel_map.sheet_at(s[0] * MM, s[1] * MM))
         (seat,) = seats_on(ground, (x, y, width, height))
-        (spot,) = settle(ground, [seat])
+        (spot,) = settle(ground, [seat], strip_rule(ground.rules))
         sheet = panel_map.sheet_at(spot.x, spot.y)
         assert sheet is not None
         assert sheet.sides == seat.placement.sides == spot.sides
@@ -220,7 +232,7 @@ def test_a_panel_that_cuts_a_leaf_a_little_is_moved_off_it():
     low, high = panel_map.sheets[0].runs_at_y(260 * MM)[0]
     cut = (low - 2 * MM, 260 * MM) if low > 25 * MM else (high + 2 * MM, 260 * MM)
     assert panel_map.sheet_at(*cut) is None
-    found = realise(ground, [seat_at(size, *cut, sides("lrbt"))])
+    found = realise(ground, [seat_at(size, *cut, sides("lrbt"))], strip_rule(ground.rules))
     assert found is not None
     assert panel_map.sheet_at(found[0].x, found[0].y) is not None
 
@@ -242,7 +254,9 @@ def test_two_panels_are_moved_off_leaves_at_once():
     assert len(pairs) > 20
     for pair in pairs:
         assert all(panel_map.sheet_at(*spot) is None for spot in pair)
-        found = realise(ground, [seat_at(size, *spot, sides("lrbt")) for spot in pair])
+        found = realise(
+            ground, [seat_at(size, *spot, sides("lrbt")) for spot in pair], strip_rule(ground.rules)
+        )
         assert all(panel_map.sheet_at(spot.x, spot.y) for spot in found)
         across, up = abs(found[0].x - found[1].x), abs(found[0].y - found[1].y)
         assert across >= 125 * MM or up >= 105 * MM
@@ -256,7 +270,10 @@ def test_what_cannot_be_made_real_is_refused():
     panel_map = map_positions(ground, 500 * MM, 300 * MM)
     size = SizedPanel(Panel("P", 500 * MM, 300 * MM, 1, "table"), panel_map, Wish(), (0, 0))
     assert panel_map.sheet_at(50 * MM, 50 * MM) is None
-    assert realise(ground, [seat_at(size, 50 * MM, 50 * MM, sides("lrbt"))]) is None
+    assert (
+        realise(ground, [seat_at(size, 50 * MM, 50 * MM, sides("lrbt"))], strip_rule(ground.rules))
+        is None
+    )
 
 
 # Whole casts
@@ -274,7 +291,7 @@ def packed(job, seed):
         Item(size.map.width + CELL, size.map.height + CELL, 9, places)
         for size, places in zip(sizes, spots, strict=True)
     )
-    instance = Instance(items)
+    instance = Instance(items, strip_rule(ground.rules).gaps)
     first = pick.randrange(len(instance.owner))
     layout = Pricer(instance, find_points(instance)).fill((first,), (2, 2, 2, 2))
     seats = []
@@ -291,7 +308,8 @@ def test_a_whole_cast_settles_within_the_rules(kind, seed):
     """On the maps, with the sides it had, one dam apart, no clearance lost, marked to 1 mm."""
     job = small_job(kind, 30 + seed)
     ground, seats = packed(job, seed)
-    found = settle(ground, seats)
+    rule = strip_rule(ground.rules)
+    found = settle(ground, seats, rule)
     dam = job.rules.dam_width
     for number, (seat, spot) in enumerate(zip(seats, found, strict=True)):
         sheet = seat.map.sheet_at(spot.x, spot.y)
@@ -301,7 +319,11 @@ def test_a_whole_cast_settles_within_the_rules(kind, seed):
         grown = spot.box.grown(dam, dam, dam, dam)
         assert not any(grown.overlaps(other.box) for other in found[:number])
     before, after = (
-        [d.clearance for d in place_dams(job.liner, job.rules, spots) if d.clearance is not None]
+        [
+            d.clearance
+            for d in place_dams(job.liner, strip_rule(job.rules), spots)
+            if d.clearance is not None
+        ]
         for spots in ([seat.placement for seat in seats], found)
     )
     if before:
@@ -314,7 +336,7 @@ def test_a_coarse_division_is_kept_wherever_there_is_room(kind):
     job = small_job(kind, 77)
     job = replace(job, rules=replace(job.rules, set_out=7 * MM))
     ground, seats = packed(job, 5)
-    found = list(settle(ground, seats))
+    found = list(settle(ground, seats, strip_rule(ground.rules)))
     dam = job.rules.dam_width
     marked = 0
     for number, spot in enumerate(found):

@@ -3,6 +3,7 @@
 import math
 from dataclasses import replace
 from fractions import Fraction
+from itertools import pairwise
 
 import pytest
 from handjob import MM
@@ -23,6 +24,7 @@ from nesting.walls.cladding import (
     length_differences,
     order_of,
 )
+from nesting.walls.widths import EXACT, WidthRule
 
 
 def make_wall(*parts, skins=("inner", "outer"), cavity=150, **changes):
@@ -102,11 +104,20 @@ def test_neither_skin_has_a_panel_wider_than_the_widest(length, widest, toward):
     st.sampled_from(["inner", "outer"]),
 )
 def test_panels_and_joints_fill_each_face(radius, degrees, count, to, toward):
-    """Widths and joints add up to the face, but for the rounding of each panel to the step."""
-    wall = make_wall(arc("A", radius, degrees, to, toward=toward, panels=count), joint=MM)
-    for stretch in divide_wall(wall):
-        rest = stretch.length - count * stretch.width - (count - 1) * wall.joint
-        assert -1 <= rest <= count + 1
+    """Between arcs on either side widths and joints are the face, to the step, rounded or not."""
+    middle = arc("B", radius, degrees, to, toward=toward, panels=count)
+    parts = run("A", 900, panels=1), middle, run("C", 900, panels=1)
+    for widths in (EXACT, WidthRule(MM, "joints", 99 * MM), WidthRule(MM, "closing panel", 0, 1)):
+        wall = make_wall(*parts, joint=2 * MM, widths=widths)
+        for skin in wall.skins:
+            rows = [each for each in divide_wall(wall) if (each.part, each.skin) == (1, skin)]
+            spans = [span for each in rows for span in each.spans]
+            gaps = [spans[0][0], *(b[0] - a[1] for a, b in pairwise(spans))]
+            gaps.append(rows[0].length - spans[-1][1])
+            assert len(spans) == count
+            assert sum(gaps) + sum(high - low for low, high in spans) == rows[0].length
+            assert all(abs(gap - rows[0].joint) <= 1 for gap in gaps[1:-1])
+            assert all(abs(2 * gap - rows[0].joint) <= 3 for gap in (gaps[0], gaps[-1]))
 
 
 @given(
@@ -226,6 +237,29 @@ def test_narrow_joints_are_warned_of(joint, told):
     assert told in found
     assert bool(found) == bool(told)
     assert not found or "PCI frequently asked questions" in found
+
+
+def test_a_closing_panel_is_a_size_of_its_own():
+    """Of 3000 mm three panels take 1000, 1000 and 960: the last one has a mark of its own."""
+    wall = make_wall(run("A", 3000, panels=3), skins=("inner",))
+    rounded = replace(wall, widths=WidthRule(250 * MM, "closing panel"))
+    panel, closing = divide_wall(rounded)
+    assert (panel.mark, panel.spans[1]) == ("A", (1020 * MM, 2020 * MM))
+    assert (closing.mark, closing.spans) == ("A-closing", ((2040 * MM, 3000 * MM),))
+    assert [each.quantity for each in order_of(rounded, (panel, closing))[1]] == [2, 1]
+    assert panel.joint == closing.joint == 20 * MM
+
+
+def test_joints_take_the_rest_on_common_radii():
+    """Between neighbours on either side, joints of both skins stand on one ray of an arc."""
+    parts = run("A", 990, panels=1), arc("B", 3000, 90, panels=4), run("C", 990, panels=1)
+    wall = make_wall(*parts, widths=WidthRule(5 * MM, "joints"))
+    inner, outer = (each for each in divide_wall(wall) if each.part == 1)
+    assert inner.joint != outer.joint
+    for (_, end), (start, _) in pairwise(inner.spans):
+        at = (end + start) / 2 / inner.radius
+        middles = [(a[1] + b[0]) / 2 / outer.radius for a, b in pairwise(outer.spans)]
+        assert min(abs(at - each) for each in middles) * outer.radius <= 2
 
 
 def test_no_part_gives_no_stretch():

@@ -67,6 +67,15 @@ def test_the_key_gives_sizes_radii_and_joints(tmp_path):
     assert "Face to face 200 mm" in words
 
 
+def test_joints_that_take_the_rest_stand_with_their_panels(tmp_path):
+    """Each mark has its own, and the joint asked for holds where none is given."""
+    text = change_wall(("[wall]", '[widths]\ndivision = 5\nrest = "joints"\n[wall]'))
+    wall = load_wall(tmp_path, text)
+    words = [text.words for text in draw_wall(wall, divide_wall(wall)).texts]
+    assert "joints 20.683 mm" in words
+    assert "Joints 20 mm, or as given" in words
+
+
 def test_the_wing_is_drawn_to_the_stated_scale(tmp_path):
     """Two panels and a joint and a half on the inner face measure their length over the scale."""
     wall = load_wall(tmp_path)
@@ -79,9 +88,9 @@ def test_the_wing_is_drawn_to_the_stated_scale(tmp_path):
 
 @pytest.mark.long
 def test_a_long_key_is_told_whole(tmp_path):
-    """With 240 marks of 56 letters the sheet is as large as their list needs."""
+    """With 240 marks of 51 letters the sheet is as large as their list needs."""
     parts = "".join(
-        f'[[part]]\nname = "{number:W>50}"\nform = "run"\nlength = 1500\npanels = 1\n'
+        f'[[part]]\nname = "{number:W>45}"\nform = "run"\nlength = 1500\npanels = 1\n'
         for number in range(120)
     )
     wall = load_wall(tmp_path, WALL[: WALL.index("[[part]]")] + parts)

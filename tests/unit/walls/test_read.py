@@ -24,7 +24,7 @@ def test_a_wall_is_read_as_written(tmp_path):
     text = change_wall(('name = "wing"\n', ""), ("joint = 20", 'joint = "3/4 in"'))
     wall = load_wall(tmp_path, text)
     assert wall.parts == (
-        WallRun("A", 1980 * MM, "inner", panels=2),
+        WallRun("A", 1980 * MM, "axis", panels=2),
         WallArc("apse", 3000 * MM, math.pi / 2, "inner", panels=4),
     )
     assert (wall.joint, wall.distance, wall.rows, wall.closed) == (19.05 * MM, 200 * MM, 1, False)
@@ -70,6 +70,8 @@ def test_odd_names_survive_the_way_through_the_order(tmp_path):
     assert "Äpsis #1 = [süd]-inner" in [panel.mark for panel in job.panels]
 
 
+ARC_END = 'panels = 4\nto = "inner face"\n'
+LAST_RUN = '[[part]]\nform = "run"\nlength = 900\npanels = 1\n'
 MISTAKES = {
     "misspelt": (
         [("cavity", "cavty")],
@@ -137,15 +139,102 @@ MISTAKES = {
         ["13: wall.closed: must be true or false, got 'yes'"],
     ),
     "one skin has no cavity": (
-        [('to = "inner"', 'skins = "inner"')],
+        [('skins = "both"', 'skins = "inner"')],
         ['9: wall.cavity: a wall of one skin has none; drop cavity or give skins = "both"'],
     ),
     "a face one skin does not have": (
-        [('to = "inner"\ncavity = 150', 'skins = "inner"\nto = "outer"')],
-        ["9: wall.to: must be one of inner, got 'outer'"],
+        [('skins = "both"\ncavity = 150\n', 'skins = "outer"\n')],
+        [
+            "24: part[2].to: a wall of one skin has its outer face alone, no axis and no other "
+            "face, got 'inner face'; give to = \"outer face\"."
+        ],
+    ),
+    "a radius to nothing": (
+        [('to = "inner face"\n', "")],
+        ['19: part[2].to: say what the radius is measured to: to = "inner face", "outer face" or'],
+    ),
+    "a face of another name": (
+        [('"inner face"', '"inner"')],
+        ["25: part[2].to: must be one of inner face, outer face, axis, got 'inner'."],
+    ),
+    "one face for all radii": (
+        [("joint = 20", 'joint = 20\nto = "axis"')],
+        ["13: wall.to: unknown key; known keys here: skins, "],
+    ),
+    "no axis of one skin": (
+        [('skins = "both"\ncavity = 150\n', 'skins = "inner"\n'), ('"inner face"', '"axis"')],
+        ["24: part[2].to: a wall of one skin has its inner face alone, no axis and no other face"],
+    ),
+    "a length beside a corner to nothing": (
+        [('form = "arc"\nradius = 3000', 'form = "corner"'), (ARC_END, LAST_RUN)],
+        [
+            "14: part[1].to: say what the length beside a corner is measured to: to = ",
+            "23: part[3].to: say what the length beside a corner is measured to: to = ",
+        ],
+    ),
+    "widths without a division": (
+        [("[wall]", '[widths]\nrest = "joints"\nnarrowest = 500\n[wall]')],
+        [
+            "7: widths.division: this key is needed",
+            '9: widths.narrowest: has a meaning only where rest = "closing panel".',
+        ],
+    ),
+    "the rest to nothing": (
+        [("[wall]", "[widths]\ndivision = 5\n[wall]")],
+        ["7: widths.rest: this key is needed"],
+    ),
+    "joints that grow too wide": (
+        [("[wall]", '[widths]\ndivision = 100\nrest = "joints"\n[wall]')],
+        [
+            "17: part[1]: joints must be <= 30 mm, got 120 mm; give a smaller division, more",
+            "22: part[2]: joints must be <= 30 mm, got 89.254 mm; give a smaller division, more",
+        ],
+    ),
+    "a closing panel too narrow": (
+        [
+            ("[wall]", '[widths]\ndivision = 5\nrest = "closing panel"\n[wall]'),
+            ("[wall]", "narrowest = 1160\n[wall]"),
+            ("panels = 2", "panels = 1"),
+        ],
+        ["23: part[2]: the closing panel must be >= 1160 mm wide, got 1147.389 mm; give another"],
+    ),
+    "widest below the division": (
+        [
+            ("[wall]", '[widths]\ndivision = 500\nrest = "closing panel"\n[wall]'),
+            ("panels = 2", "panels = 1"),
+            ("panels = 4", "widest = 400"),
+        ],
+        ["22: part[2]: widest must be >= the division 500 mm, got 400 mm."],
+    ),
+    "a mark twice": (
+        [
+            ('skins = "both"\ncavity = 150\n', 'skins = "inner"\n'),
+            ("[wall]", '[widths]\ndivision = 5\nrest = "closing panel"\n[wall]'),
+            ('"wing"', '"apse-closing"'),
+        ],
+        ["22: part[2].name: each panel needs a mark of its own, got 'apse-closing'; rename"],
+    ),
+    "ties that lack all but rows": (
+        [("[wall]", "[ties]\nrows = 0\n[wall]")],
+        [
+            "7: ties.edge_distance: this key is needed",
+            "7: ties.spacing: this key is needed",
+            "8: ties.rows: must be a whole number from 1 to 50, got 0.",
+        ],
+    ),
+    "ties too close": (
+        [("[wall]", "[ties]\nspacing = 49\nrows = 2\nedge_distance = 60\n[wall]")],
+        ["8: ties.spacing: must be >= 50 mm, got 49 mm."],
+    ),
+    "ties of one skin": (
+        [
+            ("[wall]", "[ties]\nspacing = 400\nrows = 2\nedge_distance = 60\n[wall]"),
+            ('skins = "both"\ncavity = 150\n', 'skins = "inner"\n'),
+        ],
+        ['7: ties: a tie joins two skins; take it out or give skins = "both".'],
     ),
     "corner astray": (
-        [('form = "arc"\nradius = 3000', 'form = "corner"'), ("panels = 4", "")],
+        [('form = "arc"\nradius = 3000', 'form = "corner"'), (ARC_END, "")],
         ["19: part[2]: a corner must stand between two runs; put a run on either side"],
     ),
     "radius beyond all": (
@@ -194,6 +283,21 @@ def test_the_report_warns_of_narrow_joints(tmp_path):
     """A joint of 9 mm is below the least for sealant."""
     wall = load_wall(tmp_path, change_wall(("joint = 20", "joint = 9")))
     assert "Warning: the joint of 9 mm is below 3/8 in" in report_wall(wall, divide_wall(wall))
+
+
+def test_the_report_shows_the_joints_that_take_the_rest(tmp_path):
+    """Widths are whole fives, each skin's joint is in its row, and the rule stands below."""
+    text = change_wall(("[wall]", '[widths]\ndivision = 5\nrest = "joints"\n[wall]'))
+    wall = load_wall(tmp_path, text)
+    text = report_wall(wall, divide_wall(wall))
+    assert (
+        "mark        skin   face     radius    length  panels  width  height   joint  bed" in text
+    )
+    assert (
+        "apse-inner  inner  concave    3000  4712.389       4   1160    2000  20.683  convex"
+        in text
+    )
+    assert "Widths are whole numbers of 5 mm; the joints take the rest of each face." in text
 
 
 def test_the_json_has_what_the_report_has(tmp_path):

@@ -1,0 +1,63 @@
+"""Which gaps two panels of a cast may have: those that strips of the shop's widths fill."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from nesting.search.instance import ANY_GAP, Gaps
+from nesting.values.casts import Placement
+from nesting.values.job import Rules
+
+
+@dataclass(frozen=True, slots=True)
+class StripRule:
+    """Two panels lie one listed width apart, along x or along y, or at least two dams.
+
+    A gap of two dams or more holds two strips, one narrower is filled by one. ``widths`` [steps]
+    are those of strips, ``dam`` the dam width among them; where ``others`` may be too, any gap from
+    one dam on will do.
+    """
+
+    dam: int
+    widths: tuple[int, ...]
+    others: bool = False
+
+    @property
+    def gaps(self) -> Gaps:
+        """The gaps two boxes may have, each of them its panel grown by one dam width."""
+        filled = tuple(width - self.dam for width in self.widths if self.is_filled(width))
+        return ANY_GAP if self.others else Gaps(filled, self.dam)
+
+    @property
+    def held(self) -> tuple[int, ...]:
+        """The gaps at which a panel may be held by another, that of two strips last [steps]."""
+        return (*filter(self.is_filled, self.widths), 2 * self.dam)
+
+    def is_filled(self, gap: int) -> bool:
+        """Whether one strip fills a gap [steps]."""
+        return self.dam <= gap < 2 * self.dam
+
+    def allows(self, gap: int) -> bool:
+        """Whether a gap keeps two panels apart."""
+        return bool(self.gaps.allow(np.array([gap - self.dam]))[0])
+
+    def keeps(self, panels: Sequence[Placement]) -> bool:
+        """Whether every two panels of a cast lie apart as they must."""
+        grown = [panel.box.grown(0, 0, self.dam, self.dam) for panel in panels]
+        boxes = np.array(grown, dtype=np.int64).reshape(-1, 4)
+        return not np.triu(self.gaps.meet(boxes, boxes), 1).any()
+
+    def between(self, first: Placement, second: Placement) -> tuple[int, int, int]:
+        """Return (axis, which of the two lies lower along it, gap) of what keeps two panels apart.
+
+        That is the widest gap that may be, wherever one of two dams or more is there.
+        """
+        a, b = first.box, second.box
+        found = (0, 0, b.x0 - a.x1), (0, 1, a.x0 - b.x1), (1, 0, b.y0 - a.y1), (1, 1, a.y0 - b.y1)
+        return max(found, key=lambda side: (self.allows(side[2]), side[2]))
+
+
+def strip_rule(rules: Rules, widths: tuple[int, ...] = ()) -> StripRule:
+    """Return the rule for strips of those widths [steps], of the dam width where none are given."""
+    return StripRule(rules.dam_width, widths or (rules.dam_width,), rules.other_widths)
