@@ -25,14 +25,16 @@ def draw_strip(
     """Return the strip: rows of cells from above, the first rows larger, the bar ending the last.
 
     Cells are as wide as their words and the first takes what is left; where all do not fit, the
-    widest are shortened. ``what`` says where the bar has its full length; without a view there is
-    none.
+    widest are shortened. Rows are as high as their letters ask. ``what`` says where the bar has
+    its full length; without a view there is none.
     """
     shapes: list[Shape] = [Line((*strip.ring, strip.ring[0]), "frame")]
-    height = strip.height / len(rows)
-    for index, cells in enumerate(rows):
-        top = strip.y1 - index * height
-        row = strip._replace(y0=top - height, y1=top)
+    letters = [_HEIGHTS[min(index, len(_HEIGHTS) - 1)] for index in range(len(rows))]
+    share = strip.height / sum(height for height, _ in letters)
+    top = strip.y1
+    for index, (cells, letter) in enumerate(zip(rows, letters, strict=True)):
+        row = strip._replace(y0=top - share * letter[0], y1=top)
+        top = row.y0
         if index:
             shapes.append(Line(((row.x0, row.y1), (row.x1, row.y1)), "rule"))
         if view is not None and index == len(rows) - 1:
@@ -40,7 +42,7 @@ def draw_strip(
             shapes += bar
             row = row._replace(x1=bounds_of(bar).x0 - _PAD)
             shapes.append(Line(((row.x1, row.y0), (row.x1, row.y1)), "rule"))
-        shapes += _draw_cells(row, cells, *_HEIGHTS[min(index, len(_HEIGHTS) - 1)])
+        shapes += _draw_cells(row, cells, *letter)
     return tuple(shapes)
 
 

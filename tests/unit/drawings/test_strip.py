@@ -4,7 +4,7 @@ from fractions import Fraction
 
 import pytest
 
-from nesting.drawings.record import Area, Rect, Text, bounds_of
+from nesting.drawings.record import Area, Line, Rect, Text, bounds_of
 from nesting.drawings.strip import draw_strip
 from nesting.drawings.view import View
 
@@ -58,3 +58,16 @@ def test_short_cells_are_written_whole():
     words = [text.words for text in texts(shapes)]
     assert words[1:3] == ["Layout 1 of 3", "Cast 7 times"]
     assert "..." in words[0]
+
+
+@pytest.mark.parametrize("count", [1, 2, 3, 4])
+def test_words_touch_no_line_between_rows(count):
+    """Letters that hang and rise stay between the lines, in up to four rows of 24 mm."""
+    strip = STRIP._replace(y1=STRIP.y0 + 24)
+    shapes = draw_strip(strip, [["gj|(A", "Ägb"]] * count, None, "mm")
+    lines = {shape.points[0][1] for shape in shapes if isinstance(shape, Line)} - {strip.y0}
+    assert len(texts(shapes)) == 2 * count
+    for text in texts(shapes):
+        room = text.rect.grown(-0.01)
+        assert not any(room.y0 < y < room.y1 for y in lines)
+        assert strip.holds(room)
