@@ -10,14 +10,12 @@ places join the real ones. Finer and finer layers, until bound and schedule meet
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-import numpy as np
-
 from nesting.maps.candidates import Place, find_candidates, find_closed
 from nesting.maps.ground import Ground
 from nesting.maps.layers import LayeredMap, layer_map
 from nesting.maps.sizes import SizedPanel
 from nesting.planning.settle import Seat, realise
-from nesting.planning.strips import StripRule
+from nesting.planning.strips import StripRule, keeps_gaps, restrict
 from nesting.search.fewest import FewestCasts, find_casts, find_layouts, refute_layouts
 from nesting.search.instance import ANY_GAP, Answer, Certificate, Gaps, Instance, Item, PlaceSet
 from nesting.search.solver import Deadline, Report
@@ -53,45 +51,16 @@ def search_casts(
     instance = _with_places(sizes, places, ground)
     search = find_casts(instance, deadline, report)
     answer = find_layouts(search, deadline, report)
-    if all(_keeps(instance, layout, rule.gaps) for _, layout in answer.layouts):
+    if keeps_gaps(instance, (layout for _, layout in answer.layouts), rule):
         return Found(instance, answer, answer.certificate)
-    return _restrict(ground, sizes, rule, places, search, deadline, report)
-
-
-def _restrict(
-    ground: Ground,
-    sizes: Sequence[SizedPanel],
-    rule: StripRule,
-    places: Sequence[Sequence[Place]],
-    free: FewestCasts,
-    deadline: Deadline,
-    report: Report,
-) -> Found:
-    """Search where a search with free gaps found layouts that break the rule.
-
-    What that proved holds here too. Where its places do with the rule, nothing more is to be shown;
-    else they are joined by all that can matter under it.
-    """
-    instance = _with_places(sizes, places, ground, rule.gaps)
-    search = find_casts(instance, deadline, report, free.certificate)
-    certificate = free.certificate
-    if search.casts > certificate.bound:
-        closed = find_closed([size.map for size in sizes], rule.held)
-        if closed is not None:
-            instance = _with_places(sizes, closed, ground, rule.gaps)
-            search = find_casts(instance, deadline, report)
-            certificate = max(certificate, search.certificate, key=lambda each: each.bound)
+    free = search
+    instance, search, certificate = restrict(instance, free, maps, rule, deadline, report)
     answer = find_layouts(search, deadline, report)
     if search.casts == free.casts:
         fewest = refute_layouts(free, free.casts, len(answer.layouts), deadline)
         answer = replace(answer, layouts_bound=max(fewest, answer.layouts_bound))
     saving = max(0, search.casts - free.casts), search.casts - free.certificate.bound
     return Found(instance, answer, certificate, saving)
-
-
-def _keeps(instance: Instance, layout: PlaceSet, gaps: Gaps) -> bool:
-    boxes = instance.boxes[list(layout)]
-    return not np.triu(gaps.meet(boxes, boxes), 1).any()
 
 
 def seat_at(size: SizedPanel, x: int, y: int, sides: Sides) -> Seat:

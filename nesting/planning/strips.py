@@ -1,11 +1,17 @@
-"""Which gaps two panels of a cast may have: those that strips of the shop's widths fill."""
+"""Which gaps two panels of a cast may have: those that strips of the shop's widths fill.
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+And the search for casts that keep to them, where one that left them free does not.
+"""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
 
 import numpy as np
 
-from nesting.search.instance import ANY_GAP, Gaps
+from nesting.maps.candidates import PlaceMap, find_closed
+from nesting.search.fewest import FewestCasts, find_casts
+from nesting.search.instance import ANY_GAP, Certificate, Gaps, Instance, PlaceSet
+from nesting.search.solver import Deadline, Report, silent
 from nesting.values.casts import Placement
 from nesting.values.job import Rules
 
@@ -61,3 +67,36 @@ class StripRule:
 def strip_rule(rules: Rules, widths: tuple[int, ...] = ()) -> StripRule:
     """Return the rule for strips of those widths [steps], of the dam width where none are given."""
     return StripRule(rules.dam_width, widths or (rules.dam_width,), rules.other_widths)
+
+
+def keeps_gaps(instance: Instance, layouts: Iterable[PlaceSet], rule: StripRule) -> bool:
+    """Whether the boxes of each layout lie apart as the rule has it."""
+    grounds = (instance.boxes[list(layout)] for layout in layouts)
+    return not any(np.triu(rule.gaps.meet(boxes, boxes), 1).any() for boxes in grounds)
+
+
+def restrict(
+    instance: Instance,
+    free: FewestCasts,
+    maps: Sequence[PlaceMap],
+    rule: StripRule,
+    deadline: Deadline,
+    report: Report = silent,
+) -> tuple[Instance, FewestCasts, Certificate]:
+    """Search where a search with ``free`` gaps found layouts that break the rule.
+
+    What that proved holds here too. Where its places do with the rule, nothing more is to be shown;
+    else all that can matter under the rule are searched. Returns the places, the search on them,
+    and what is proved of all places.
+    """
+    strict = replace(instance, gaps=rule.gaps)
+    best, certificate = find_casts(strict, deadline, report, free.certificate), free.certificate
+    closed = find_closed(maps, rule.held) if best.casts > certificate.bound else None
+    if closed is not None:
+        items = zip(instance.items, closed, strict=True)
+        whole = Instance(tuple(replace(item, places=at) for item, at in items), rule.gaps)
+        found = find_casts(whole, deadline, report)
+        certificate = max(certificate, found.certificate, key=lambda each: each.bound)
+        if found.casts <= best.casts:
+            return whole, found, certificate
+    return strict, best, certificate

@@ -7,6 +7,7 @@ from nesting.maps.candidates import find_candidates
 from nesting.maps.ground import Ground, survey
 from nesting.maps.positions import PositionMap, Sheet, Wish, map_positions
 from nesting.maps.sizes import wish_of
+from nesting.planning.strips import keeps_gaps, restrict, strip_rule
 from nesting.search.fewest import find_casts
 from nesting.search.instance import Instance, Item
 from nesting.search.solver import INFINITY, Deadline
@@ -26,8 +27,8 @@ class Count:
     least: int
 
 
-Instances = list[tuple[tuple[int, ...], Instance]]
-"""For each bed its panels, by their number in the order, and where each may lie."""
+Instances = list[tuple[tuple[int, ...], Instance, list[PositionMap]]]
+"""For each bed its panels, by their number in the order, where each may lie, and all its places."""
 
 
 def count_casts(
@@ -41,9 +42,15 @@ def count_casts(
     around them, which only takes places away. Every size has a place.
     """
     casts = least = 0
-    for _, instance in known or list_instances(motif, widths):
+    rule = strip_rule(motif.job.rules)
+    for _, instance, maps in known or list_instances(motif, widths):
         found = find_casts(instance, Deadline(min(_SECONDS, left)))
-        casts, least = casts + found.casts, least + found.certificate.bound
+        layouts = [found.original(found.search.pool.layouts[c]) for _, c in found.search.best]
+        certificate = found.certificate
+        if not keeps_gaps(instance, layouts, rule):
+            deadline = Deadline(min(_SECONDS, left))
+            _, found, certificate = restrict(instance, found, maps, rule, deadline)
+        casts, least = casts + found.casts, least + certificate.bound
     return Count(casts, least)
 
 
@@ -72,7 +79,7 @@ def list_instances(motif: Motif, widths: Widths) -> Instances:
             Item(each.width + dam, each.height + dam, panel.quantity, tuple(at))
             for each, panel, at in zip(maps, panels, places, strict=True)
         )
-        found.append((numbers, Instance(tuple(items))))
+        found.append((numbers, Instance(tuple(items)), maps))
     return found
 
 
