@@ -25,7 +25,9 @@ STRIP_HEIGHT = 24.0
 ROW_PITCH = 4.6
 _FINE = 20  # above it the second digit of a scale is whole
 
-PAPERS: dict[Units, tuple[tuple[str, float, float], ...]] = {
+PaperSize = tuple[str, float, float]
+"""Name, long side and short side [mm]."""
+PAPERS: dict[Units, tuple[PaperSize, ...]] = {
     "mm": lying("a3", "a2", "a1", "a0"),
     "in": lying("tabloid", "ansi-c", "ansi-d", "ansi-e", measure="in"),
 }
@@ -106,16 +108,19 @@ class SheetPlan(Page):
 
 
 def sheets_for(
-    need: SheetNeed, units: Units, arounds: Sequence[float] = (0.0,)
+    need: SheetNeed,
+    units: Units,
+    arounds: Sequence[float] = (0.0,),
+    before: Sequence[PaperSize] = (),
 ) -> Iterator[SheetPlan]:
     """Yield for each paper, the smallest first, its sheet at the largest scale that holds the need.
 
-    With several ``arounds`` each paper comes with every one of them that it allows. Where no
-    standard paper does, one sheet cut to measure.
+    Papers ``before`` the usual ones are tried first. With several ``arounds`` each paper comes with
+    every one of them that it allows. Where no standard paper does, one sheet cut to measure.
     """
     needs = [replace(need, around=around) for around in arounds]
     found = 0
-    for paper, each in product(PAPERS[units], needs):
+    for paper, each in product((*before, *PAPERS[units]), needs):
         sheet = _divide_best(each, units, *paper)
         if sheet:
             found += 1

@@ -29,7 +29,7 @@ from nesting.packets.parts import (
 )
 
 _PAPERS = {"mm": "A4", "in": "letter"}
-_HIGHEST = {"mm": 92, "in": 74}
+_HIGHEST = {"mm": 86, "in": 74}
 """How high a drawing is printed at most [mm], so that its page has room for its tables."""
 _POLICY = "default-src 'none'; style-src 'unsafe-inline'; script-src 'unsafe-inline'"
 _FOOT = (

@@ -11,6 +11,7 @@ from nesting.drawings.cells import CAPTION, GAP, Grid, draw_cells, grid_on, numb
 from nesting.drawings.record import Drawing, Layer, Rect, moved
 from nesting.drawings.view import View
 from nesting.files.columns import TextTable
+from nesting.packets.figure import PAGE_WIDTH
 from nesting.packets.parts import Block, Figure, Section, Words, grid_of
 from nesting.schedules.report import write_result
 from nesting.values.casts import Schedule
@@ -18,7 +19,7 @@ from nesting.values.job import Job
 
 OVERVIEW = "overview"
 """The ref of the page."""
-_WIDTH, _ROOM, _HIGHEST = 186.0, 225.0, 64.0
+_ROOM, _HIGHEST = 225.0, 64.0
 """What a page holds of cells [mm], and the most a row may take so that it is not made smaller."""
 
 
@@ -47,12 +48,12 @@ def _choose_grid(job: Job, cells: int) -> tuple[Grid, Fraction]:
     box = job.liner.outline.bounds
     for columns in (2, 3):
         rows = ceil(cells / columns)
-        grid = grid_on(Rect(0, 0, _WIDTH, rows * (_HIGHEST + GAP) - GAP), columns, cells)
+        grid = grid_on(Rect(0, 0, PAGE_WIDTH, rows * (_HIGHEST + GAP) - GAP), columns, cells)
         scale = grid.scale(job)
         high = View(scale, 0, 0).length(box.height) + CAPTION
         if rows * (high + GAP) <= _ROOM:
             break
-    return replace(grid, ground=Rect(0, 0, _WIDTH, rows * (high + GAP) - GAP)), scale
+    return replace(grid, ground=Rect(0, 0, PAGE_WIDTH, rows * (high + GAP) - GAP)), scale
 
 
 def _draw_row(job: Job, grid: Grid, layers: tuple[Layer, ...], first: int) -> Drawing:
@@ -64,7 +65,7 @@ def _draw_row(job: Job, grid: Grid, layers: tuple[Layer, ...], first: int) -> Dr
     )
     return Drawing(
         f"overview-{first // grid.columns + 1:02d}",
-        _WIDTH,
+        PAGE_WIDTH,
         grid.cell[1] + CAPTION,
         f"{job.title}: overview",
         "The liner and its layouts, small.",
