@@ -13,7 +13,6 @@ from fractions import Fraction
 
 from nesting.errors import InputError, InputErrors
 from nesting.masses import STEPS_PER_M
-from nesting.units import length_text
 from nesting.values.bend import bend_of
 from nesting.values.casts import Layout, Placement, Schedule
 from nesting.values.job import Job
@@ -94,11 +93,6 @@ def sum_weights(weights: Iterable[Weight]) -> Weight:
     return total
 
 
-def panel_thickness(job: Job, panel: Panel) -> int:
-    """Return the panel's own thickness, or that of the job's material [steps]."""
-    return panel.thickness or job.materials.panel.thickness
-
-
 def relief_volume(ornament: Ornament) -> Fraction:
     """Return the volume [m3] between an ornament and the ground, on the liner lying flat."""
     return ornament.fill * ornament.outline.area * ornament.relief / STEPS_PER_M**3
@@ -121,7 +115,7 @@ def weigh_panel(job: Job, placement: Placement, bed: str) -> PanelWeight:
         Where the panel is no thicker than its face coat, or a hollow cuts through it.
     """
     panel = job.panel(placement.mark)
-    thickness = panel_thickness(job, panel)
+    thickness = job.thickness_of(panel)
     shown = [each for each in job.liner.ornaments if each.name in placement.shows]
     least, deepest = _least_thickness(thickness, shown)
     _refuse_thin(job, panel, thickness, least, deepest)
@@ -194,9 +188,7 @@ def _least_thickness(thickness: int, shown: list[Ornament]) -> tuple[int, Orname
 def _refuse_thin(
     job: Job, panel: Panel, thickness: int, least: int, deepest: Ornament | None
 ) -> None:
-    def text(steps: int) -> str:
-        return length_text(steps, job.units, job.rules.set_out)
-
+    text = job.tape.stated_words
     coat, where = job.materials.panel.face_coat, f"Panel {panel.mark!r}"
     remedy = "give the panel a greater thickness, or [material] a thinner face_coat"
     if thickness <= coat:

@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING
 import click
 
 from nesting.commands.filenames import prove_folder
-from nesting.commands.options import command, json_option, output_option
+from nesting.commands.options import command, exact_option, json_option, output_option
 from nesting.commands.say import say, tell, written_to
 from nesting.errors import InputError, install_words
 
@@ -61,6 +61,7 @@ CONNECT_S = 10
     click.option(
         "--scheduler", metavar="ADDRESS", help="Have a Dask cluster work on a folder instead."
     ),
+    exact_option,
     json_option("the answers"),
 )
 def fit(
@@ -69,6 +70,7 @@ def fit(
     output: str | None,
     processes: int | None,
     scheduler: str | None,
+    exact: bool,
     as_json: bool,
     **options: str,
 ) -> int:
@@ -89,7 +91,7 @@ def fit(
     alone = not Path(liner).is_dir()
     drawn = None if output is None else read_clock()
     questions = [
-        Question(str(path), sizes, drawn=drawn, mends=alone, **options)  # type: ignore[arg-type]
+        Question(str(path), sizes, drawn=drawn, mends=alone, exact=exact, **options)  # type: ignore[arg-type]
         for path in files
     ]
     with choose_executor(questions, processes, scheduler) as executor:
@@ -185,6 +187,7 @@ def _json(answers: Sequence[Answers]) -> str:
 
 def _text(answers: Sequence[Answers], folder: str | None) -> str:
     from nesting.files.columns import count_of
+    from nesting.tape import explain_beside
 
     texts = [
         text if len(answers) == 1 else f"{Path(each.path).name}: {text}"
@@ -192,6 +195,8 @@ def _text(answers: Sequence[Answers], folder: str | None) -> str:
         for text in each.texts
     ]
     drawn = sum(bool(text) for each in answers for text in each.drawings)
+    if told := explain_beside("\n".join(texts)):
+        texts.append(told)
     if folder is not None:
         texts.append(written_to(folder, [count_of(drawn, "drawing")], ""))
     return "\n\n".join(texts)

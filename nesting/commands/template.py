@@ -13,7 +13,13 @@ from typing import TYPE_CHECKING, TypeVar
 import click
 
 from nesting.commands.filenames import name_folder
-from nesting.commands.options import SCHEDULE_OPTIONS, command, json_option, output_option
+from nesting.commands.options import (
+    SCHEDULE_OPTIONS,
+    command,
+    exact_option,
+    json_option,
+    output_option,
+)
 from nesting.commands.say import say, written_to
 from nesting.commands.schedule import take_schedule
 from nesting.errors import InputError, naming, shown
@@ -23,7 +29,7 @@ if TYPE_CHECKING:
     from nesting.templates.fullsize import FullSize
     from nesting.templates.sheets import PaperChoice
     from nesting.values.bed import Bed
-    from nesting.values.casts import Layout, Schedule
+    from nesting.values.casts import Dam, Layout, Schedule
     from nesting.values.job import Job
     from nesting.values.stamp import Stamp
 
@@ -50,6 +56,7 @@ class Wanted:
     landscape: bool | None
     mirror: bool
     on_face: bool
+    profile: bool
     rib_spacing: str
     rib_depth: str
     deck: str
@@ -78,6 +85,9 @@ class Wanted:
     click.option("--mirror", is_flag=True, help="Reverse x, for tracing through from the back."),
     click.option("--on-face", is_flag=True, help="Of a curved bed, draw the developed face."),
     click.option(
+        "--profile", is_flag=True, help="Of a dam cut to a bed's curve, draw its profile."
+    ),
+    click.option(
         "--rib-spacing", metavar="LENGTH", default="300 mm", help="Most distance of ribs; 300 mm."
     ),
     click.option(
@@ -90,10 +100,16 @@ class Wanted:
         help="Thickness of the sheet bent over ribs; none.",
     ),
     click.option("--svg-sheets", is_flag=True, help="With -o, write each sheet as SVG too."),
+    exact_option,
     json_option("the sheets"),
 )
 def template(
-    job_file: str, output: str | None, svg_sheets: bool, as_json: bool, **options: object
+    job_file: str,
+    output: str | None,
+    svg_sheets: bool,
+    exact: bool,
+    as_json: bool,
+    **options: object,
 ) -> None:
     """Draw part of JOB full size on as many sheets of paper as it takes, to lay and trace.
 
@@ -128,7 +144,7 @@ def template(
     if as_json:
         say(str(files[TEMPLATE.marker]))
         return
-    say(report_template(title, drawn, tiling, mirrored=mirrored))
+    say(report_template(title, drawn, tiling, job.tape, mirrored=mirrored, exact=exact))
     say(f"\n{written_to(output, _names(files), 'the PDF')}")
 
 
@@ -142,6 +158,8 @@ def _refuse_mixed(wanted: Wanted) -> None:
         raise click.UsageError("--dam needs --layout N, whose dam it is.")
     if (wanted.layout, wanted.panel, wanted.bed) == (None, None, None):
         raise click.UsageError(_SUBJECTS)
+    if wanted.profile and (wanted.dam is None or wanted.on_face):
+        raise click.UsageError("--profile needs --dam NUMBER, and goes without --on-face.")
     if wanted.bed is not None and wanted.on_face:
         raise click.UsageError("--on-face is for layouts, dams and panels, not for --bed.")
 
@@ -200,12 +218,25 @@ def _draw_layout(job: Job, schedule: Schedule, wanted: Wanted) -> Template:
     if wanted.dam is not None:
         name = dam_name(int(wanted.dam)) if wanted.dam.isdecimal() else wanted.dam
         dam = _pick("--dam", name, {each.name: each for each in layout.dams}, where)
+        if wanted.profile:
+            cut_for = numbered.get(str(layout.same_dams_as), layout)
+            return _draw_profile(job, cut_for, dam, wanted)
         return dam_template(job, layout, dam, size)
     if wanted.panel is not None:
         placed = {each.mark: each for each in reversed(layout.panels)}
         panel = _pick("--panel", wanted.panel, dict(reversed(placed.items())), where)
         return placed_panel_template(job, layout, panel, size)
     return layout_template(job, layout, size)
+
+
+def _draw_profile(job: Job, layout: Layout, dam: Dam, wanted: Wanted) -> Template:
+    from nesting.templates.profile import profile_template
+
+    try:
+        return profile_template(job, layout, dam, mirrored=wanted.mirror)
+    except ValueError as error:
+        rule, remedy = "needs a dam cut to the curve of its bed", 'give [dams] on_curve = "cut"'
+        raise InputError("--profile", rule, str(error), remedy) from error
 
 
 def _draw_ribs(job: Job, wanted: Wanted) -> Template:

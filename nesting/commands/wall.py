@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 
 import click
 
+from nesting.commands.elevations import draw_elevations, elevations_option
 from nesting.commands.filenames import (
     Writer,
     need_different_files,
@@ -33,8 +34,11 @@ if TYPE_CHECKING:
     click.argument("wall_file", metavar="FILE"),
     output_option("ORDER", "Write the tables of the order here."),
     picture_option("the plan of the wall"),
+    elevations_option,
     click.option("--ties", metavar="SHEETS", help="Write the sheets of the ties as PDF here."),
-    click.option("--job", metavar="JOB", help="Keep ties clear of hollows of this job's panels."),
+    click.option(
+        "--job", metavar="JOB", help="The planned job, for elevations and hollows in ties' way."
+    ),
     click.option("--schedule", metavar="SCHEDULE", help="The schedule.json of that job."),
     json_option("the order"),
 )
@@ -42,6 +46,7 @@ def wall(
     wall_file: str,
     output: str | None,
     picture: str | None,
+    elevations: str | None,
     ties: str | None,
     job: str | None,
     schedule: str | None,
@@ -52,8 +57,8 @@ def wall(
     With -o, ORDER gets [[bed]] and [[panel]] tables to paste behind a job's liner and rules;
     with --svg, PICTURE gets the plan with joints and marks; with --ties, SHEETS gets a page for
     each kind of panel with the inserts on its back. --job and --schedule, of the order once it is
-    planned, tell which hollows ties keep clear of. Former files of this command are replaced, no
-    other file is.
+    planned, tell which hollows ties keep clear of; with --elevations inside and outside are drawn
+    with the ornaments each panel shows. Former files of this command are replaced, no other is.
     """
     from nesting.files.marks import ORDER_MARK
     from nesting.files.output import write_together
@@ -66,12 +71,16 @@ def wall(
     sheets_path = _take_sheets(ties, (Path(wall_file), order_path, picture_path))
     found = read_wall(Path(wall_file))
     stretches = divide_wall(found)
-    tied = tie_wall(found, stretches, job, schedule, needed=sheets_path is not None)
+    for_ties = "--ties" if ties is not None else "--job" if job and not elevations else ""
+    tied = tie_wall(found, stretches, job, schedule, for_ties)
     files: dict[Path, str | bytes] = {}
     if order_path is not None:
         files[order_path] = write_order(found, stretches)
     if picture_path is not None or sheets_path is not None:
         files |= _draw(found, stretches, tied, picture_path, sheets_path)
+    if elevations is not None:
+        others = (Path(wall_file), order_path, picture_path, sheets_path)
+        files |= draw_elevations(found, stretches, elevations, (job, schedule), others)
     write_together(files)
     if as_json:
         say(wall_to_json(found, stretches, tied))
@@ -114,16 +123,17 @@ def tie_wall(
     stretches: Sequence[Stretch],
     job_file: str | None,
     schedule_file: str | None,
-    *,
-    needed: bool,
+    needed_by: str,
 ) -> TiedWall | None:
     """Return the ties of a wall, clear of the hollows of a job's panels; None where it has none.
+
+    ``needed_by`` is the option that asks for ties, '' where none does.
 
     Raises
     ------
     InputError
-        Where ties are needed or a job is given and the wall has no rule for them, and where
-        either job or schedule is missing.
+        Where ties are needed and the wall has no rule for them, and where either job or schedule is
+        missing.
     """
     from nesting.jobs.read import read_job
     from nesting.schedules.findings import read_sound_schedule
@@ -133,8 +143,8 @@ def tie_wall(
     if (job_file is None) != (schedule_file is None):
         raise InputError("--job", "must go with --schedule", remedy="give both or neither")
     if found.ties is None:
-        if needed or job_file is not None:
-            need_ties(found, "--ties" if needed else "--job")
+        if needed_by:
+            need_ties(found, needed_by)
         return None
     if job_file is None or schedule_file is None:
         return tie_skins(found, stretches)

@@ -190,12 +190,11 @@ def _refuse_strangers(job: Job, order: Job, wanted: str) -> None:
 
 def _refusals(job: Job, repairs: list[Repair]) -> list[str]:
     from nesting.repair.report import TIME_UP
-    from nesting.schedules.setout import write_size
 
     never = "no ornament taken away or trimmed and no ground made plain gives it a place"
     return [
         f"Panel {repair.panel.mark!r} "
-        f"({write_size(repair.panel.width, repair.panel.height, job.units)} {job.units}): "
+        f"({job.tape.size_words(repair.panel.width, repair.panel.height)}): "
         f"{f'{TIME_UP}; allow more time' if repair.stopped else never}."
         for repair in repairs
     ]

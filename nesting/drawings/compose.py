@@ -17,6 +17,7 @@ from nesting.drawings.sheet import Page, PaperSize, SheetNeed, SheetPlan, sheets
 from nesting.drawings.strip import draw_strip
 from nesting.drawings.terrain import datum_shapes
 from nesting.shapes.geometry import Box, Polygon
+from nesting.tape import explain_beside
 from nesting.unitwords import WORDS
 from nesting.values.job import Units
 
@@ -153,8 +154,8 @@ def _sheets(picture: Picture, key: Sequence[KeyRow]) -> Iterator[tuple[SheetPlan
         column_lines(key),
         len(across),
         len(up),
-        (longest(across, wide=False), longest(up, wide=False)),
-        (longest(across, wide=True), longest(up, wide=True)),
+        (longest(across), longest(up)),
+        (longest(across), longest(up)),
         pitch((*across, *up)),
     )
     for sheet in sheets_for(need, picture.head.units, picture.arounds, picture.before):
@@ -165,8 +166,7 @@ def _finish(picture: Picture, key: Sequence[KeyRow], sheet: SheetPlan, painted: 
     figures = ""
     if picture.across:
         figures = f"Figures in {WORDS[picture.head.units].figures}"
-        figures += " (mm)" if sheet.wide and picture.head.units == "in" else ""
-        is_exact = all(each.is_exact for each in (*picture.across, *picture.up))
-        figures += "" if is_exact else ", rounded to 0.1 mm"
+        words = "; ".join(each.words for each in (*picture.across, *picture.up))
+        figures += "; full: over, scant: under" if explain_beside(words) else ""
     shapes = draw_key(sheet.key, sheet.key_columns, key)
     return lay_out(picture.head, sheet, painted.layers, shapes, figures)

@@ -168,13 +168,16 @@ class PlacedNames:
                     return
         self._point(strip, strip, Caption((self._line(name),), is_tag=True), name)
 
-    def name_ornament(self, room: Rect, name: str, *, is_needed: bool = False) -> None:
+    def name_ornament(
+        self, room: Rect, name: str, *, is_needed: bool = False, nearby: int = 12
+    ) -> None:
         """Name an ornament inside its bounds or close by, or not at all where that is not clear.
 
-        A name that ``is_needed`` then stands beside with a leader.
+        Close by are so many places ``nearby``. A name that ``is_needed`` then stands beside with a
+        leader.
         """
         words = shorten(name, 40, SMALL)
-        if words and not self.name_within(room, words, nearby=12) and is_needed:
+        if words and not self.name_within(room, words, nearby=nearby) and is_needed:
             self._point(room, _core(room), Caption(((words, SMALL, "plain"),)), name)
 
     def name_within(self, room: Rect, words: str, *, nearby: int = 0) -> bool:

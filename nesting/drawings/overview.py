@@ -9,7 +9,7 @@ from nesting.drawings.key import KeyRow, Swatch, divide_foot, draw_key, rows_wid
 from nesting.drawings.legend import KEEP_CLEAR, legend_rows
 from nesting.drawings.record import Drawing, Layer
 from nesting.drawings.sheet import PAD, PAPERS, Page, SheetPlan
-from nesting.drawings.view import View
+from nesting.drawings.view import FACE_DOWN, View
 from nesting.files.columns import count_of, sets_of_dams
 from nesting.schedules.report import count_all
 from nesting.units import share_text
@@ -110,6 +110,7 @@ def _title(job: Job, schedule: Schedule) -> tuple[tuple[str, ...], ...]:
         (job.title, "Overview", casts),
         (
             f"Liner {job.liner.name}",
+            FACE_DOWN,
             f"{sets_of_dams(schedule.different_layouts)}, {layouts}",
             f"{casts}, {proof}",
             f"Idle {share_text(idle, liner)}" if liner else "No casts",

@@ -23,6 +23,7 @@ from nesting.drawings.ordinates import Ordinate, ordinate_at
 from nesting.drawings.record import Area, Drawing, Layer
 from nesting.drawings.sheet import SheetPlan
 from nesting.drawings.terrain import layout_layers
+from nesting.drawings.view import FROM_ABOVE
 from nesting.shapes.geometry import Box, Polygon
 from nesting.values.job import Job
 
@@ -48,7 +49,9 @@ class Spots:
 
 def draw_ground(job: Job, spots: Spots) -> Drawing:
     """Return the job's liner on the smallest paper where every name has a place, or the largest."""
-    head = Head(spots.name, spots.title, spots.tells, job.units, spots.cells)
+    *above, last = spots.cells
+    cells = (*above, (*last, FROM_ABOVE))
+    head = Head(spots.name, spots.title, spots.tells, job.units, cells)
     across, up = (_measure(job, spots.boxes, axis) for axis in ("x", "y"))
     picture = Picture(head, job.liner.outline.bounds, (spots.key,), across, up)
 

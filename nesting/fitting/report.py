@@ -1,31 +1,35 @@
 """The answer to "does this size fit that liner?" as text and as a JSON record."""
 
 from collections.abc import Callable
+from dataclasses import replace
 from fractions import Fraction
 
 from nesting.fitting.answer import Blocked, Fit, Seated, SideMove
 from nesting.fitting.blockers import SIDE_WORDS, off_blank
 from nesting.fitting.changes import FURTHEST
 from nesting.fitting.nearest import Nearest
-from nesting.schedules.setout import list_dams, size_words
-from nesting.units import length_text, mm_text, share_text, to_mm
+from nesting.schedules.setout import list_dams, order_words
+from nesting.units import share_text, to_mm
 from nesting.values.casts import Sides
 from nesting.values.job import Job
-from nesting.values.panels import Size
+from nesting.values.panels import Panel, Size
 from nesting.values.tolerances import find_band
 
 _MOST_NAMED = 3
 
 
-def report_fit(job: Job, fit: Fit) -> str:
-    """Return the answer as lines of plain text, without a final newline."""
+def report_fit(job: Job, fit: Fit, *, exact: bool = False) -> str:
+    """Return the answer as lines of plain text, without a final newline.
+
+    Where ``exact`` is asked for, lengths that lie on no mark of the tape follow in decimals.
+    """
     panel = fit.panel
-    size = size_words(panel.width, panel.height, job)
+    size = order_words(job, panel)
     lead = f"Liner {job.liner.name!r}, bed {fit.bed.name!r}, {size}:"
     if fit.seated is None:
-        return "\n".join([f"{lead} does not fit.", *_explain(job, fit)])
+        return "\n".join([f"{lead} does not fit.", *_explain(job, fit, exact)])
     verdict = "fits within tolerance" if any(fit.off_nominal) else "fits"
-    return "\n".join([f"{lead} {verdict}.", *_describe(job, fit, fit.seated)])
+    return "\n".join([f"{lead} {verdict}.", *_describe(job, fit, fit.seated, exact)])
 
 
 def fit_record(job: Job, fit: Fit, file: str) -> dict[str, object]:
@@ -55,7 +59,7 @@ def fit_record(job: Job, fit: Fit, file: str) -> dict[str, object]:
 
 def reason(job: Job, fit: Fit) -> str:
     """Return in one sentence why the size has no place, in the shop's words."""
-    text = _lengths(job)
+    text = job.tape.stated_words
     for extent, room, word in zip(fit.flat, _room(job), ("wide", "high"), strict=True):
         if extent > room:
             return f"It is {text(extent - room)} too {word} for the liner, lying flat."
@@ -94,21 +98,22 @@ def _way(blocked: Blocked, text: Callable[[int], str]) -> str:
 
 def tolerance_words(job: Job, fit: Fit) -> str:
     """Return which tolerance was used, and by how much the size was changed."""
-    panel, text = fit.panel, _lengths(job)
-    across, up = fit.off_nominal
-    changes = f"width {_signed(across, text)}, height {_signed(up, text)}"
+    panel = fit.panel
+    across, up, low, high = (
+        job.tape.signed(steps, words=True) for steps in (*fit.off_nominal, *panel.tolerance)
+    )
+    changes = f"width {across}, height {up}"
     if panel.tolerance_class:
         source = find_band(panel.tolerance_class, max(panel.width, panel.height)).source
         return f"{changes}, within class {panel.tolerance_class!r} ({source})"
-    low, high = panel.tolerance
-    return f"{changes}, within {_signed(low, text)} to {_signed(high, text)}"
+    return f"{changes}, within {low} to {high}"
 
 
-def _describe(job: Job, fit: Fit, seated: Seated) -> list[str]:
-    text = _lengths(job)
+def _describe(job: Job, fit: Fit, seated: Seated, exact: bool) -> list[str]:
+    text = job.tape.words
     spot = seated.placement
     left, right, down, up = (text(shift) for shift in seated.shift)
-    flat = size_words(spot.width, spot.height, job)
+    flat = job.tape.size_words(spot.width, spot.height)
     shows = ", ".join(spot.shows) or "no ornament"
     clear = "no dam comes near ornament"
     if seated.clearance is not None:
@@ -119,8 +124,17 @@ def _describe(job: Job, fit: Fit, seated: Seated) -> list[str]:
         f"{_rim_words(spot.sides)}; shows {shows}.",
         f"  Room to shift: left {left}, right {right}, down {down}, up {up}; {clear}.",
         f"  Idle: {share_text(seated.idle_share)} of the liner.",
-        *list_dams(job, seated.dams),
+        *[f"  In decimals: {job.tape.list_exact(_seat_lengths(seated))}."] * exact,
+        *list_dams(job, seated.dams, exact=exact),
     ]
+
+
+def _seat_lengths(seated: Seated) -> dict[str, int]:
+    spot = seated.placement
+    sides = {"width": spot.width, "height": spot.height, "x": spot.x, "y": spot.y}
+    shifts = dict(zip(("left", "right", "down", "up"), seated.shift, strict=True))
+    clear = {} if seated.clearance is None else {"clearance": seated.clearance}
+    return sides | shifts | clear
 
 
 def _rim_words(sides: Sides) -> str:
@@ -137,11 +151,11 @@ def _rim_words(sides: Sides) -> str:
     return f"its {', '.join(on_rim[:-1])} and {on_rim[-1]} sides lie on the rim"
 
 
-def _explain(job: Job, fit: Fit) -> list[str]:
+def _explain(job: Job, fit: Fit, exact: bool) -> list[str]:
     lines = [f"  {reason(job, fit)}"]
     if fit.nearest is not None:
-        lines += _nearest_lines(job, fit, fit.nearest)
-    change, text = fit.change, _lengths(job)
+        lines += _nearest_lines(job, fit, fit.nearest, exact)
+    change, text = fit.change, job.tape.stated_words
     if change is None:
         return lines + [f"  {_no_change(job)}"] * fit.mended
     if change.kind == "zone":
@@ -156,24 +170,26 @@ def _explain(job: Job, fit: Fit) -> list[str]:
 
 
 def _no_change(job: Job) -> str:
-    furthest, _, _ = _lengths(job)(FURTHEST).partition(" (")
     return (
-        f"No blank zone widened on one side, by up to {furthest}, and no ornament "
+        f"No blank zone widened on one side, by up to {job.tape.words(FURTHEST)}, and no ornament "
         "cut back on one side would give it a place."
     )
 
 
-def _nearest_lines(job: Job, fit: Fit, nearest: Nearest) -> list[str]:
+def _nearest_lines(job: Job, fit: Fit, nearest: Nearest, exact: bool) -> list[str]:
     """Return the nearest sizes: each side alone, then both."""
 
     def listed(*sizes: Size | None) -> str:
-        known = [size_words(*size, job) for size in sizes if size is not None]
-        return " or ".join(known) or "none"
+        panels = [replace(fit.panel, width=w, height=h) for w, h in filter(None, sizes)]
+        texts = [order_words(job, panel) + _decimals(job, panel) * exact for panel in panels]
+        return " or ".join(texts) or "none"
 
-    text = _lengths(job)
-    proof = "proved" if not nearest.within else f"proved to within {mm_text(nearest.within)} mm"
+    proof = "proved"
+    if nearest.within:
+        within = job.tape.stated_words(nearest.within)
+        proof += " to what a tape shows" if within == "0 in" else f" to within {within}"
     lead = f"Nearest sizes ({proof if nearest.proved else 'found, not proved'})"
-    width, height = text(fit.panel.width), text(fit.panel.height)
+    width, height = map(job.tape.stated_words, (fit.panel.width, fit.panel.height))
     return [
         f"  {lead}:",
         f"    smaller {listed(nearest.smaller)}; larger {listed(nearest.larger)}",
@@ -182,17 +198,14 @@ def _nearest_lines(job: Job, fit: Fit, nearest: Nearest) -> list[str]:
     ]
 
 
+def _decimals(job: Job, panel: Panel) -> str:
+    listed = job.tape.list_exact({"width": panel.width, "height": panel.height})
+    return "" if listed == "-" else f" ({listed})"
+
+
 def _room(job: Job) -> Size:
     box = job.liner.outline.bounds
     return box.width, box.height
-
-
-def _lengths(job: Job) -> Callable[[int], str]:
-    return lambda steps: length_text(steps, job.units, job.rules.set_out)
-
-
-def _signed(steps: int, text: Callable[[int], str]) -> str:
-    return ("+" if steps > 0 else "") + text(steps)
 
 
 def _pair(size: Size | None) -> list[Fraction] | None:

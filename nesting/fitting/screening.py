@@ -14,7 +14,7 @@ from nesting.drawings.stamps import stamped
 from nesting.drawings.svg import to_svg
 from nesting.errors import InputError, NestingError, naming, shown
 from nesting.files.lengths import LengthReaders, read_tolerance
-from nesting.files.sizes import parse_size
+from nesting.files.sizes import parse_size, sides_in_feet
 from nesting.fitting.answer import Fit, fit_size
 from nesting.fitting.nearest import make_finder
 from nesting.fitting.picture import draw_fit
@@ -39,7 +39,7 @@ class Question:
 
     ``bed`` is empty for every bed. ``tolerance`` is empty, the name of a class, or two limits with
     a comma between. ``drawn`` asks for drawings, as of that time, ``mends`` for the smallest change
-    to the liner.
+    to the liner, ``exact`` for lengths in decimals.
     """
 
     path: str
@@ -50,6 +50,7 @@ class Question:
     tolerance: str = ""
     drawn: datetime | None = None
     mends: bool = False
+    exact: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -115,7 +116,7 @@ def _fitted(question: Question, job: Job, fits: list[Fit]) -> Answers:
     return Answers(
         question.path,
         tuple(fit_record(job, fit, name) for fit in fits),
-        tuple(report_fit(job, fit) for fit in fits),
+        tuple(report_fit(job, fit, exact=question.exact) for fit in fits),
         tuple(drawings),
     )
 
@@ -162,6 +163,7 @@ def _panel(question: Question, job: Job, text: str, bed: Bed) -> Panel:
         tolerance_height=up,
         tolerance_class=name,
         thickness=thickness,
+        in_feet=sides_in_feet(text) if job.units == "in" else (False, False),
     )
 
 

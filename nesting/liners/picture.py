@@ -20,6 +20,7 @@ from nesting.drawings.names import PlacedNames
 from nesting.drawings.record import Drawing, Layer, Line
 from nesting.drawings.sheet import SheetPlan
 from nesting.drawings.terrain import layout_layers
+from nesting.drawings.view import FROM_ABOVE
 from nesting.files.columns import count_of
 from nesting.jobs.found import Ignored, LinerFound
 from nesting.schedules.setout import write_size
@@ -99,7 +100,7 @@ def _title(found: LinerFound, units: Units) -> tuple[tuple[str, ...], ...]:
     size = f"{write_size(box.width, box.height, units)} {units}"
     return (
         (f"Liner {liner.name}", size),
-        (f"As read from {found.source}", _counts(liner)),
+        (f"As read from {found.source}", FROM_ABOVE, _counts(liner)),
     )
 
 

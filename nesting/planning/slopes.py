@@ -10,8 +10,9 @@ places join the real ones. Finer and finer layers, until bound and schedule meet
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from nesting.maps.candidates import Place, find_candidates, find_closed
+from nesting.maps.candidates import Place, find_candidates
 from nesting.maps.ground import Ground
+from nesting.maps.held import find_held
 from nesting.maps.layers import LayeredMap, layer_map
 from nesting.maps.sizes import SizedPanel
 from nesting.planning.settle import Seat, realise
@@ -132,7 +133,7 @@ class _Bracket:
         if self.is_closed:
             return
         if self.gaps.least:
-            closed = find_closed(maps, self.rule.held)
+            closed = find_held(maps, self.rule.held)
             relaxed = _with_places(self.sizes, closed or places, self.ground, self.gaps)
             known = None if closed else found.certificate
             found = find_casts(relaxed, self.deadline, self.report, known)
@@ -151,7 +152,7 @@ class _Bracket:
     def _list_places(self, maps: list[LayeredMap]) -> Sequence[Sequence[Place]]:
         """Return the places searched; under restricted gaps those that matter then besides."""
         places = self._candidates(maps)
-        closed = find_closed(maps, self.rule.held) if self.gaps.least else None
+        closed = find_held(maps, self.rule.held) if self.gaps.least else None
         if closed is None:
             return places
         return [(*a, *b) for a, b in zip(places, closed, strict=True)]

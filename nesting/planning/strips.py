@@ -8,7 +8,8 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from nesting.maps.candidates import PlaceMap, find_closed
+from nesting.maps.candidates import PlaceMap
+from nesting.maps.held import find_held
 from nesting.search.fewest import FewestCasts, find_casts
 from nesting.search.instance import ANY_GAP, Certificate, Gaps, Instance, PlaceSet
 from nesting.search.solver import Deadline, Report, silent
@@ -91,7 +92,7 @@ def restrict(
     """
     strict = replace(instance, gaps=rule.gaps)
     best, certificate = find_casts(strict, deadline, report, free.certificate), free.certificate
-    closed = find_closed(maps, rule.held) if best.casts > certificate.bound else None
+    closed = find_held(maps, rule.held) if best.casts > certificate.bound else None
     if closed is not None:
         items = zip(instance.items, closed, strict=True)
         whole = Instance(tuple(replace(item, places=at) for item, at in items), rule.gaps)

@@ -1,9 +1,8 @@
 """The named tolerance classes an order uses, with their limits and where these are published."""
 
 from nesting.files.columns import INDENT, wrap_text, write_table
-from nesting.schedules.setout import write_length
 from nesting.unitwords import WORDS
-from nesting.values.job import Job, Units
+from nesting.values.job import Job
 from nesting.values.panels import Panel
 from nesting.values.tolerances import find_band
 
@@ -23,7 +22,7 @@ def list_tolerances(job: Job) -> list[str]:
     if not panels:
         return []
     title = f"Tolerances by class, in {WORDS[job.units].lengths}:"
-    rows = [_row(panel, job.units) for panel in panels]
+    rows = [_row(job, panel) for panel in panels]
     sources = dict.fromkeys(
         f"{panel.tolerance_class}: {find_band(panel.tolerance_class, length).source}."
         for panel in panels
@@ -37,12 +36,12 @@ def list_tolerances(job: Job) -> list[str]:
     ]
 
 
-def _row(panel: Panel, units: Units) -> list[str]:
+def _row(job: Job, panel: Panel) -> list[str]:
     sides = zip((panel.width, panel.height), panel.limits, strict=True)
-    cells = [cell for side, limits in sides for cell in _side_cells(side, limits, units)]
+    cells = [cell for side, limits in sides for cell in _side_cells(job, side, limits)]
     return [panel.mark, panel.tolerance_class, *cells]
 
 
-def _side_cells(length: int, limits: tuple[int, int], units: Units) -> list[str]:
-    low, high = (write_length(limit, units) for limit in limits)
-    return [write_length(length, units), f"{low} to +{high}"]
+def _side_cells(job: Job, length: int, limits: tuple[int, int]) -> list[str]:
+    low, high = (job.tape.stated(limit) for limit in limits)
+    return [job.tape.stated(length), f"{low} to +{high}"]

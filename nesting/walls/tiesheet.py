@@ -79,9 +79,8 @@ def _measure(wall: Wall, frame: Box, kind: TiedKind, axis: int) -> tuple[Ordinat
     for _, spot in kind.inserts:
         hits.setdefault(spot[axis], []).append(spot[1 - axis])
     return tuple(
-        Ordinate(place, (min(hit), max(hit)), words, words, place in (0, end))
+        Ordinate(place, (min(hit), max(hit)), write_length(place, wall.units), place in (0, end))
         for place, hit in sorted(hits.items())
-        for words in [write_length(place, wall.units)]
     )
 
 

@@ -4,8 +4,8 @@ from collections.abc import Sequence
 from dataclasses import replace
 from functools import partial
 
+from nesting.schedules.setout import order_words
 from nesting.search.solver import INFINITY, Deadline
-from nesting.units import length_text
 from nesting.values.motif import Motif
 from nesting.values.panels import Panel
 from nesting.zones.field import survey_motif
@@ -53,12 +53,7 @@ def _can(motif: Motif, needs: Sequence[Need], deadline: Deadline | None = None) 
 
 
 def _explain_size(motif: Motif, panel: Panel, need: Need) -> str:
-    units, division = motif.job.units, motif.job.rules.set_out
-
-    def text(steps: int) -> str:
-        return length_text(steps, units, division)
-
-    ordered = f"{text(panel.width)} x {text(panel.height)}"
+    text, ordered = motif.job.tape.stated_words, order_words(motif.job, panel)
     lead = f"Panel {panel.mark!r} ({ordered}, bed {panel.bed!r}) gets a place from no strips"
     for extent, most, word in zip(need.sizes[0], motif.greatest, ("width", "height"), strict=True):
         if extent > most:

@@ -69,8 +69,8 @@ def test_the_impossible_example_says_why():
     with pytest.raises(NoScheduleError) as refused:
         schedule_casts(read_job(ROOT / "examples" / f"{IMPOSSIBLE}.toml"))
     show, long = refused.value.reasons
-    assert "'D2' (900 mm x 850 mm" in show
+    assert "'D2' (900 x 850 mm" in show
     assert "none that shows 'standing heron'" in show
     assert "width 755 mm" in show
-    assert "'D3' (2100 mm x 850 mm" in long
+    assert "'D3' (2100 x 850 mm" in long
     assert "more than the liner's 2000 mm" in long

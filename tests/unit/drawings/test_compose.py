@@ -93,12 +93,9 @@ def test_layers_lie_between_the_sheet_and_the_key(job):
 
 
 def test_the_strip_tells_the_scale_and_what_figures_are_in(job):
-    """In an inch job whose figures have millimetres beside them it says so; without, nothing."""
+    """What full and scant are stands beside; without figures it says nothing of them."""
     tried, drawing = papers(job, lambda sheet: 0)
-    words = {
-        "mm": "Figures in mm",
-        "in": "Figures in inches (mm)" if tried[0][0].wide else "Figures in inches",
-    }
+    words = {"mm": "Figures in mm", "in": "Figures in inches; full: over, scant: under"}
     assert {tried[0][0].scale_words, words[job.units]} <= set(strip_words(drawing))
     _, drawing = papers(job, across=(), up=())
     assert not [each for each in strip_words(drawing) if each.startswith("Figures")]

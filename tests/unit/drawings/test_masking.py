@@ -14,6 +14,7 @@ from nesting.drawings.figures import length_figure, size_figure
 from nesting.drawings.lettering import clean
 from nesting.drawings.masking import draw_layout
 from nesting.drawings.record import Area, Line, Rect, Text
+from nesting.schedules.cuts import dam_cuts
 
 
 def layer(drawing, name):
@@ -79,8 +80,7 @@ def test_every_dam_face_has_its_figure(case):
     for dam in layout.dams:
         for found, faces in ((across, (dam.box.x0, dam.box.x1)), (up, (dam.box.y0, dam.box.y1))):
             for face in faces:
-                ways = {length_figure(face, job, beside=beside) for beside in (False, True)}
-                assert ways & found
+                assert length_figure(face, job) in found
 
 
 @pytest.mark.parametrize("case", CASES)
@@ -105,11 +105,10 @@ def test_every_dam_and_every_panel_is_named(case):
     job, layout, drawing = drawn(case)
     names = words(drawing, "names")
     everywhere = " ".join(words(drawing, "names", "key"))
-    for dam in layout.dams:
+    for dam in dam_cuts(job, layout):
         assert dam.name in names
-        assert (
-            f"{dam.name}: {size_figure(dam.length, min(dam.width, dam.height), job)}" in everywhere
-        )
+        kind = "bent " if dam.profile else ""
+        assert f"{dam.name}: {kind}{size_figure(dam.length, dam.width, job)}" in everywhere
     for panel in layout.panels:
         mark = clean(panel.mark) + "*" * panel.turned
         assert any(name == mark or name.startswith(f"{mark}: ") for name in names)
@@ -145,6 +144,7 @@ def test_the_ferry_layout_by_hand():
         "Layout 1 of 1",
         "Cast 7 times",
         "Liner reeds, 2400 × 1200 mm",
+        "Seen from above, face down",
         "Bed table, flat",
         "Idle 53.1 %",
         "50 mm on paper, 335 mm on the liner",
@@ -174,18 +174,24 @@ def test_proportions_are_true():
     assert datum.rings[0][0] == (x0, y0)
 
 
-def test_an_inch_job_shows_inches():
-    """Figures of an inch job stand in inches, and the strip says so."""
+def test_an_inch_job_shows_fractions():
+    """Figures of an inch job stand in inches alone, and the strip says so."""
     job, schedule = make_drum_job(), make_drum_schedule()
     found = words(draw_layout(job, schedule, schedule.layouts[0]))
-    assert {"96", "31", "Figures in inches, rounded to 0.1 mm"} <= set(found)
+    assert {"96", "31", "59 7/8", "Figures in inches"} <= set(found)
+    assert not [each for each in found if "mm" in each]
 
 
 def test_a_curved_bed_is_named_and_warned_of():
-    """On a curved bed the drawing says that its figures are flat and the face differs."""
+    """On a curved bed the drawing says what is marked flat, set there and measured there."""
     found = words(drawn("drum")[2])
     assert "Bed drum, convex, R 120 in along x" in found
-    assert "face lengths" in " ".join(found)
+    said = " ".join(found)
+    assert "marked on the liner lying flat; dams are set once it lies on bed drum" in said
+    assert (
+        "To measure on the bed, in B2: 60 x 30 along the face, diagonals over it 67 5/64 full"
+        in said
+    )
 
 
 def test_kept_dams_turned_panels_and_used_tolerance_are_noted():

@@ -89,6 +89,7 @@ def test_the_ferry_overview_by_hand():
         "Overview",
         "7 casts",
         "Liner reeds",
+        "Seen from above, face down",
         "1 set of dams, 1 layout",
         "7 casts, proved fewest",
         "Idle 53.1 %",

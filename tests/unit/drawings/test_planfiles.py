@@ -1,4 +1,4 @@
-"""The files of a plan: one schedule, one drawing per layout, one overview."""
+"""The files of a plan: one schedule, a drawing per layout and per kind of panel, one overview."""
 
 import json
 import re
@@ -12,10 +12,12 @@ from nesting.files.marks import DXF_MARK
 from nesting.schedules.write import schedule_to_json
 
 
-def test_a_plan_has_a_schedule_a_drawing_per_layout_and_an_overview(job, schedule):
-    """Two layouts make four files, the drawings in the order of the layouts."""
+def test_a_plan_has_a_schedule_drawings_and_an_overview(job, schedule):
+    """Layouts in their order, then a front view for each kind of panel in the order of the job."""
     files = write_plan_files(job, schedule, DRAWN)
-    assert list(files) == ["schedule.json", "layout-01.svg", "layout-02.svg", "overview.svg"]
+    faces = [f"face-{panel.mark}.svg" for panel in job.panels]
+    layouts = ["layout-01.svg", "layout-02.svg"]
+    assert list(files) == ["schedule.json", *layouts, *faces, "overview.svg"]
 
 
 def test_each_layout_comes_as_dxf_too_where_asked(job, schedule):

@@ -19,11 +19,11 @@ def ferry():
 
 
 def test_sections_stand_in_the_order_of_the_work():
-    """Overview, order, casts, how to read, a page for each layout, weights and what follows."""
+    """Overview, order, casts, how to read, each layout, faces, weights and what follows."""
     refs = [each.ref for each in hand_packet().sections]
     assert refs == [
         *("overview", "order", "sequence", "work", "l1", "l2"),
-        *("weights", "days", "beds", "cautions", "proof"),
+        *("faces", "weights", "days", "beds", "cautions", "proof"),
     ]
 
 

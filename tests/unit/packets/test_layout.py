@@ -28,10 +28,10 @@ def test_every_dam_is_in_the_set_out_and_in_the_cut_list(ferry):
     assert places[0] == ["dam 1", "1500", "1525", "0", "900", "225"]
     table = grid(page, "Dams to cut")
     assert cells(table)[:2] == [
-        ["dam 1", "900", "25", "1500, 0", "y", "east, north"],
-        ["dam 2", "890", "25", "1575, 0", "y", "east, north"],
+        ["dam 1", "1", "900", "25", "19", "y", "east, north"],
+        ["dam 2", "2", "890", "25", "19", "y", "east, north"],
     ]
-    assert sum(int(row[1]) for row in cells(table)) == 4140
+    assert sum(int(row[2]) for row in cells(table)) == 4140
     assert "4140 of strip" in table.title
 
 
@@ -86,13 +86,13 @@ def test_batches_are_those_of_one_cast_on_their_side(ferry):
     assert "81.6 kg (179.9 lb) wet" in table.title
 
 
-def test_an_inch_job_reads_fractions_beside_decimals():
-    """Each dam has two rows of one ref, and its strip is told as the rule reads it."""
+def test_an_inch_job_reads_fractions():
+    """A length stands once, as the tape reads it."""
     job, schedule = make_drum_job(), make_drum_schedule()
     page = section(make_packet(job, schedule, reckon_quantities(job, schedule)), "l1")
     places = grid(page, "Dams, set-out in inches")
-    assert [row.ref for row in places.rows] == ["l1-d1", "l1-d1", "l1-d2", "l1-d2"]
-    assert cells(grid(page, "Dams to cut"))[0][1:3] == ["31 = 31 in", "1 = 1 in"]
+    assert [row.ref for row in places.rows] == ["l1-d1", "l1-d2"]
+    assert cells(grid(page, "Dams to cut"))[0][1:5] == ["straight", "31", "31", "1"]
     assert "radius 120 in along x" in words(page)
 
 
@@ -132,12 +132,14 @@ def test_every_cast_has_its_boxes(repeats, columns):
 
 
 def test_the_steps_of_a_cast_are_in_turn(ferry):
-    """Dams before masks, haze between face coat and backing."""
+    """On a curved bed dams are set once the liner lies there; haze before the backing."""
     (ticks,) = [block for block in flat(section(ferry, "l4").blocks) if isinstance(block, Ticks)]
     text = "\n".join(ticks.tasks)
     order = [
-        "lay dam 1, dam 2",
+        "mark on it from the datum corner the faces of dam 1, dam 2",
         "bed 'drum', bent",
+        "Set dam 1, dam 2 on the marks",
+        "Measure every panel on the bed",
         "Mask",
         "face coat, 4 mm",
         "hazes",

@@ -42,7 +42,7 @@ def test_it_says_how_to_print_and_how_to_join():
         "In inches.",
         "100 %",
         "no fit to page",
-        "measure both bars",
+        "measure the bar",
         "cross on cross",
         "dashed joins",
     ):
