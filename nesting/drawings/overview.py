@@ -110,9 +110,8 @@ def _title(job: Job, schedule: Schedule) -> tuple[tuple[str, ...], ...]:
         (job.title, "Overview", casts),
         (
             f"Liner {job.liner.name}",
-            FACE_DOWN,
             f"{sets_of_dams(schedule.different_layouts)}, {layouts}",
-            f"{casts}, {proof}",
             f"Idle {share_text(idle, liner)}" if liner else "No casts",
         ),
+        (FACE_DOWN, f"{casts}, {proof}"),
     )

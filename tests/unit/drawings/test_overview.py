@@ -89,10 +89,10 @@ def test_the_ferry_overview_by_hand():
         "Overview",
         "7 casts",
         "Liner reeds",
-        "Seen from above, face down",
         "1 set of dams, 1 layout",
-        "7 casts, proved fewest",
         "Idle 53.1 %",
+        "Seen from above, face down",
+        "7 casts, proved fewest",
         "50 mm on paper, 450 mm on the liner",
         "Scale 1:9 on A3",
     ]

@@ -49,7 +49,8 @@ def test_pages_are_a4_and_wide_layouts_lie(ferry):
     assert {tuple(map(round, size)) for size in page_sizes(ferry)} == {(210, 297)}
     frieze = to_pdf(example_packet("bath-house-frieze"))
     sizes = [tuple(map(round, size)) for size in page_sizes(frieze)]
-    assert sizes[:3] == [(210, 297), (210, 297), (297, 210)]
+    assert sizes[:2] == [(210, 297), (210, 297)]
+    assert sizes.count((297, 210)) == 1
     assert sizes[-1] == (210, 297)
 
 
