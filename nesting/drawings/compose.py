@@ -24,6 +24,7 @@ from nesting.values.job import Units
 Figures = tuple[tuple[Shape, ...], ...]
 """The figures of a picture, row by row."""
 
+_BESIDE = ("full: a little more", "scant: a little less")
 _ON_WITNESS, _ON_ORNAMENT, _ON_RIM = 0.5, 12.0, 12.0
 
 
@@ -77,11 +78,12 @@ class Painted:
 
 def compose(picture: Picture, paint: Callable[[SheetPlan, Figures], Painted]) -> Drawing:
     """Return the picture on the smallest paper where every name has a place, or the most have."""
-    for key in picture.keys:
+    keys = [_explain_figures(picture, key) for key in picture.keys]
+    for key in keys:
         best: tuple[SheetPlan, Painted] | None = None
         for sheet, figures in _sheets(picture, key):
             painted = paint(sheet, figures)
-            if painted.unlisted and key is not picture.keys[-1]:
+            if painted.unlisted and key is not keys[-1]:
                 break
             if best is None or painted.unplaced <= best[1].unplaced:
                 best = sheet, painted
@@ -145,6 +147,16 @@ def measured(sheet: SheetPlan, figures: Figures) -> Layer:
     return Layer("dimensions", (*chain(*figures), *datum_shapes(sheet.view)))
 
 
+def _explain_figures(picture: Picture, key: Sequence[KeyRow]) -> tuple[KeyRow, ...]:
+    """Return the key with what full and scant mean under its figures, where any figure has them."""
+    words = "; ".join(each.words for each in (*picture.across, *picture.up))
+    if not explain_beside(words):
+        return tuple(key)
+    marks = [at for at, row in enumerate(key, 1) if row.swatch in ("bold", "regular")]
+    at = marks[-1] if marks else len(key)
+    return (*key[:at], *(KeyRow((each,), "blank") for each in _BESIDE), *key[at:])
+
+
 def _sheets(picture: Picture, key: Sequence[KeyRow]) -> Iterator[tuple[SheetPlan, Figures]]:
     """Yield each paper that holds the picture with its figures, the smallest first."""
     across, up = picture.across, picture.up
@@ -166,7 +178,5 @@ def _finish(picture: Picture, key: Sequence[KeyRow], sheet: SheetPlan, painted: 
     figures = ""
     if picture.across:
         figures = f"Figures in {WORDS[picture.head.units].figures}"
-        words = "; ".join(each.words for each in (*picture.across, *picture.up))
-        figures += "; full: over, scant: under" if explain_beside(words) else ""
     shapes = draw_key(sheet.key, sheet.key_columns, key)
     return lay_out(picture.head, sheet, painted.layers, shapes, figures)

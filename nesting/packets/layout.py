@@ -6,7 +6,9 @@ from nesting.amounts.mixreport import batch_table
 from nesting.amounts.quantities import CastMix, Quantities
 from nesting.amounts.report import handling_of
 from nesting.amounts.weights import PanelWeight, weigh_layout
+from nesting.drawings.view import FACE_DOWN
 from nesting.files.columns import TextTable
+from nesting.fronts.kinds import name_panels
 from nesting.masses import mass_text
 from nesting.packets.figure import dam_refs, draw_figure, panel_refs
 from nesting.packets.parts import (
@@ -65,7 +67,7 @@ def lay_out_page(
         TitledPart(
             f"Casting layout {layout.number}",
             (
-                _list_marks(job, layout),
+                _list_marks(job, schedule, layout),
                 SideBySide(
                     (_list_batches(job, cast, found), *list_ticks(numbers, list_tasks(job, layout)))
                 ),
@@ -97,7 +99,7 @@ def list_tasks(job: Job, layout: Layout) -> tuple[str, ...]:
         f"Wait until it hazes: some {least} to {most} min, judged by eye.",
         "Weigh, mix, spray and roll down the backing; measure the thickness with a pin.",
         f"Cover it for at least {duration_text(job.shop.times.cover)}.",
-        "Lift the panels off and write its mark on the back of each.",
+        "Lift the panels off and write its mark, and kind, on the back of each.",
     )
 
 
@@ -146,7 +148,7 @@ def _summary(job: Job, schedule: Schedule, layout: Layout, numbers: Sequence[int
     unit = WORDS[job.units].figures
     return (
         f"Cast {cast_range(list(numbers))} of {schedule.casts}, "
-        f"on bed {bed.name!r} ({bed.form}{curve}). "
+        f"on bed {bed.name!r} ({bed.form}{curve}). {FACE_DOWN}. "
         + ("All figures in" if bed.form == "flat" else "Set-out in")
         + f" {unit}, on the liner lying flat, from the datum corner. {explain_figures(job, layout)}"
     ).rstrip()
@@ -182,11 +184,13 @@ def _list_places(job: Job, layout: Layout, exact: bool) -> PacketTable:
     return grid_of(panel_table(job, layout.panels, exact=exact), title, panel_refs(layout))
 
 
-def _list_marks(job: Job, layout: Layout) -> PacketTable:
-    """Return the marks of one cast, a row for each panel, in the order of the set-out."""
+def _list_marks(job: Job, schedule: Schedule, layout: Layout) -> PacketTable:
+    """Return the kinds of one cast, a row for each panel, in the order of the set-out."""
     head = ("panel", "ordered", "pieces", "thickness", "wet", "cured", "moved by")
     panels = zip(layout.panels, weigh_layout(job, layout), strict=True)
     rows = [_mark_row(job, placed.mark, weighed, layout.repeats) for placed, weighed in panels]
+    for row, name in zip(rows, name_panels(job, schedule, layout), strict=True):
+        row[0] = name
     title = f"Marks to cast, sizes in {WORDS[job.units].figures}"
     return grid_of(TextTable(title, head, rows, ("panel", "moved by")), refs=panel_refs(layout))
 

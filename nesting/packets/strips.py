@@ -1,9 +1,9 @@
 """The packet's pages on strips: what is cut from which stock, and a sheet for each re-set."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from nesting.packets.figure import crop
-from nesting.packets.parts import Block, Figure, Section, Words, grid_of
+from nesting.packets.parts import Block, Figure, PacketTable, Section, Words, grid_of
 from nesting.strips.plan import StripPlan
 from nesting.strips.report import (
     NO_STOCK,
@@ -17,6 +17,7 @@ from nesting.strips.report import (
 )
 from nesting.strips.reuse import Reset
 from nesting.strips.sheet import draw_reset
+from nesting.tape import explain_beside
 from nesting.values.job import Job
 
 RESET_MARKS = (
@@ -37,7 +38,7 @@ def list_strips(job: Job, plan: StripPlan, *, exact: bool = False) -> Section:
         blocks += [grid_of(cut_table(job, section)), Words(tell_cuts(job, section))]
     if not plan.cuts:
         blocks.append(Words(NO_STOCK, "note"))
-    return Section("strips", "Strips", tuple(blocks))
+    return Section("strips", "Strips", (*blocks, *_explain(blocks)))
 
 
 def list_resets(job: Job, plan: StripPlan) -> Iterator[Section]:
@@ -48,11 +49,18 @@ def list_resets(job: Job, plan: StripPlan) -> Iterator[Section]:
 
 def _reset_page(job: Job, plan: StripPlan, reset: Reset) -> Section:
     figure = Figure(crop(draw_reset(job, plan, reset)))
-    blocks = (
+    blocks: list[Block] = [
         Words(tell_reset(plan, reset), "strong"),
         Words(RESET_MARKS),
         figure,
         grid_of(reset_table(job, reset)),
-    )
+    ]
     title = f"Re-set {reset.number} of {len(plan.resets)}"
-    return Section(f"r{reset.number}", title, blocks, wide=figure.is_wide)
+    return Section(f"r{reset.number}", title, (*blocks, *_explain(blocks)), wide=figure.is_wide)
+
+
+def _explain(blocks: Sequence[Block]) -> list[Words]:
+    """Return what full and scant mean where a table has either."""
+    rows = [row for block in blocks if isinstance(block, PacketTable) for row in block.rows]
+    told = explain_beside("; ".join(cell for row in rows for cell in row.cells))
+    return [Words(told, "note")] * bool(told)

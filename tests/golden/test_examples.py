@@ -49,8 +49,12 @@ def test_an_example_is_planned_as_committed(example):
     schedule = schedule_casts(job)
     assert schedule.proved
     assert check_schedule(job, schedule) == ()
-    for file, text in write_plan_files(job, schedule, DRAWN).items():
+    files = write_plan_files(job, schedule, DRAWN)
+    for file, text in files.items():
         compare(ROOT / "output_svg" / name / file, text, redraw)
+    for path in (ROOT / "output_svg" / name).iterdir() if redraw else ():
+        if path.name not in files:
+            path.unlink()
     compare(REPORTS / f"{name}.txt", report_schedule(job, schedule) + "\n", redraw)
 
 

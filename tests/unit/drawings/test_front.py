@@ -128,7 +128,7 @@ def test_over_a_face_that_bulges_a_tape_runs_longer(kind):
 
 def test_a_plain_face_has_no_ornament_in_its_key(kind):
     """Only what is there is explained."""
-    plain = Kind(replace(kind.face, ornaments=()), 0, (1, 2, 2), 3)
+    plain = Kind(replace(kind.face, ornaments=()), None, 0, (1, 2, 2), 3)
     words = words_of(draw_front(hand_job(), plain, "face"))
     assert "Ornament" not in words
     assert "Finished face" in words

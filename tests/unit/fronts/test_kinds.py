@@ -5,7 +5,7 @@ from dataclasses import replace
 import pytest
 from handjob import change_layout, change_panel, hand_job, hand_schedule, place
 
-from nesting.fronts.kinds import list_kinds, list_pieces
+from nesting.fronts.kinds import list_kinds, list_pieces, name_panels
 
 
 @pytest.fixture
@@ -57,6 +57,14 @@ def test_a_panel_cast_turned_on_detail_is_another_kind(job):
     schedule = with_panels(job, once, replace(once, turned=True))
     assert len([each for each in list_kinds(job, schedule) if each.face.mark == "B1"]) == 2
     assert len([each for each in list_kinds(blank(job), schedule) if each.face.mark == "B1"]) == 1
+
+
+def test_each_panel_of_a_layout_is_named_by_its_kind(job):
+    """Two that look alike have one name; on detail the place tells them apart."""
+    panels = place("B1", 600, 0, 375, 800, "l"), place("B1", 825, 0, 375, 800, "l")
+    schedule = with_panels(job, *panels)
+    assert name_panels(blank(job), schedule, schedule.layouts[0]) == ["B1", "B1"]
+    assert name_panels(job, schedule, schedule.layouts[0]) == ["B1 (1)", "B1 (2)"]
 
 
 def test_all_casts_yield_what_the_kinds_say(job):

@@ -44,9 +44,21 @@ def test_every_dam_and_mark_of_every_layout_is_told(ferry):
         marks = grid(page, "Marks to cast")
         assert [row[0] for row in cells(dams)] == [dam.name for dam in layout.dams]
         assert [row[0] for row in cells(panels)] == [panel.mark for panel in layout.panels]
-        assert [row[0] for row in cells(marks)] == [panel.mark for panel in layout.panels]
+        assert [row[0].split(" (")[0] for row in cells(marks)] == [p.mark for p in layout.panels]
         refs = [row.ref for table in (panels, dams) for row in table.rows]
         assert refs == [spot.ref for spot in figure(page).spots]
+
+
+def test_every_page_says_that_its_drawing_is_seen_from_above(ferry):
+    """Faces on a page of their own are seen from the front."""
+    for number in range(1, 9):
+        assert "Seen from above, face down. " in words(section(ferry, f"l{number}"))
+
+
+def test_panels_of_several_kinds_are_told_apart_where_they_are_cast(ferry):
+    """Layout 3 casts both kinds of A2: with and without the young heron."""
+    marks = cells(grid(section(ferry, "l3"), "Marks to cast"))
+    assert [row[0] for row in marks] == ["A2 (1)", "A2 (2)", "A3"]
 
 
 def test_pieces_of_all_pages_are_the_order(ferry):
@@ -55,7 +67,7 @@ def test_pieces_of_all_pages_are_the_order(ferry):
     counts = {panel.mark: 0 for panel in job.panels}
     for layout in schedule.layouts:
         for row in cells(grid(section(ferry, f"l{layout.number}"), "Marks to cast")):
-            counts[row[0]] += int(row[2])
+            counts[row[0].split(" (")[0]] += int(row[2])
     assert counts == schedule.panels
 
 

@@ -1,13 +1,14 @@
 """The packet's pages on strips."""
 
 from handjob import hand_schedule
-from packets import cells, figure, grid, grids, hand_packet, section, words
+from packets import cells, example_packet, figure, grid, grids, hand_packet, section, words
 from quantityjobs import make_job
 from stripjobs import strip_job, three_sets
 
 from nesting.packets.strips import list_resets, list_strips
 from nesting.strips.plan import plan_strips
 from nesting.strips.report import NO_STOCK
+from nesting.tape import FULL_OR_SCANT
 
 
 def made(**values):
@@ -37,6 +38,15 @@ def test_each_re_set_has_a_page():
     assert (first.ref, first.title, second.ref) == ("r1", "Re-set 1 of 2", "r2")
     assert {"key", "strip", "sheet"}.isdisjoint(each.name for each in figure(first).drawing.layers)
     assert len(grid(first, "Faces").rows) == 4
+
+
+def test_full_and_scant_are_explained_where_they_stand():
+    """On pages that have either, and on no other."""
+    job, plan = made()
+    assert FULL_OR_SCANT not in words(list_strips(job, plan))
+    ferry = example_packet("ferry-terminal")
+    told = {ref: FULL_OR_SCANT in words(section(ferry, ref)) for ref in ("strips", "r2", "r3")}
+    assert told == {"strips": True, "r2": True, "r3": False}
 
 
 def test_each_dam_of_a_layout_has_the_number_of_its_strip():
