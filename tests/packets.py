@@ -4,6 +4,7 @@ from functools import cache
 from pathlib import Path
 
 from handjob import hand_schedule
+from printtime import DRAWN
 from quantityjobs import make_job
 
 from nesting.amounts.quantities import reckon_quantities
@@ -22,6 +23,7 @@ from nesting.packets.parts import (
     TitledPart,
     Words,
 )
+from nesting.schedules.stamps import stamp_plan
 from nesting.schedules.write import read_schedule
 from nesting.strips.plan import plan_strips
 
@@ -60,8 +62,8 @@ def example_packet(name):
     planned = plan_days(job, schedule) if job.shop.start else None
     found = reckon_quantities(job, schedule, planned)
     strips = plan_strips(job, schedule, planned)
-    findings = check_schedule(job, schedule)
-    return make_packet(job, schedule, found, findings, planned, strips=strips)
+    findings, stamp = check_schedule(job, schedule), stamp_plan(DRAWN, job, schedule)
+    return make_packet(job, schedule, found, findings, planned, stamp=stamp, strips=strips)
 
 
 def section(packet, ref):

@@ -43,8 +43,11 @@ def draw_elevations(
         Where a name has another ending, a file there is not ours, or the job does not order what
         the wall takes.
     """
+    from nesting.drawings.stamps import stamped
     from nesting.drawings.svg import to_svg
+    from nesting.files.clock import read_clock
     from nesting.files.marks import MARK
+    from nesting.schedules.stamps import stamp_plan
     from nesting.walls.elevation import elevate_skins
     from nesting.walls.elevationsheet import SIDES, draw_elevation
 
@@ -56,6 +59,8 @@ def draw_elevations(
     need_different_files("The files read and written", *targets, *others)
     for target in targets:
         refuse_foreign_file("--elevations", target, MARK)
+    stamp = stamp_plan(read_clock(), *planned)
     elevations = elevate_skins(wall, stretches, *planned)
-    sheets = (to_svg(draw_elevation(wall, planned[0], each)) for each in elevations)
+    drawn = (draw_elevation(wall, planned[0], each) for each in elevations)
+    sheets = (to_svg(stamped(each, stamp)) for each in drawn)
     return dict(zip(targets, sheets, strict=True))

@@ -81,6 +81,7 @@ def fit(
     in the units of each liner. Where a size has no place, the reason is given, with the
     nearest sizes that have one and, for a single liner, the smallest change to it.
     """
+    from nesting.files.clock import read_clock
     from nesting.fitting.screening import Question, list_liner_files, screen
 
     check_sizes(sizes)
@@ -88,8 +89,9 @@ def fit(
     if output is not None:
         prove_folder(output, {})
     alone = not Path(liner).is_dir()
+    drawn = None if output is None else read_clock()
     questions = [
-        Question(str(path), sizes, draws=output is not None, mends=alone, exact=exact, **options)  # type: ignore[arg-type]
+        Question(str(path), sizes, drawn=drawn, mends=alone, exact=exact, **options)  # type: ignore[arg-type]
         for path in files
     ]
     with choose_executor(questions, processes, scheduler) as executor:

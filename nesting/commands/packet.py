@@ -112,8 +112,12 @@ def _make(
     """Return the packet, for which the checker looks at this very schedule once more."""
     from nesting.amounts.quantities import reckon_quantities
     from nesting.checking.schedule import check_schedule
+    from nesting.files.clock import read_clock
     from nesting.packets.contents import make_packet
+    from nesting.schedules.stamps import stamp_plan
 
     found = reckon_quantities(job, schedule, planned)
-    faults = check_schedule(job, schedule)
-    return make_packet(job, schedule, found, faults, planned, further, strips=strips, exact=exact)
+    faults, stamp = check_schedule(job, schedule), stamp_plan(read_clock(), job, schedule)
+    return make_packet(
+        job, schedule, found, faults, planned, further, stamp, strips=strips, exact=exact
+    )

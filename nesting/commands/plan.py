@@ -64,9 +64,10 @@ def plan(
     if target is not None:
         with _timed("writing", verbose):
             from nesting.drawings.planfiles import write_plan_files
+            from nesting.files.clock import read_clock
             from nesting.files.output import write_folder
 
-            write_folder(target, write_plan_files(job, schedule, dxf=dxf))
+            write_folder(target, write_plan_files(job, schedule, read_clock(), dxf=dxf))
     say(_text(job, schedule, as_json=as_json, quiet=quiet, exact=exact))
     if not as_json and not quiet:
         say(f"\n{written_to(output, _names(schedule, dxf), 'the schedule and the drawings')}")

@@ -51,10 +51,15 @@ def range(
     bends = [bend_of(job, bed.name) for bed in beds]
     ranges = [BedRange(b.bed, scale_region(flat, b), list_ordered(job, b)) for b in bends]
     if targets:
+        from nesting.drawings.stamps import stamped
         from nesting.drawings.svg import to_svg
+        from nesting.files.clock import read_clock
         from nesting.fitting.rangechart import draw_range
+        from nesting.schedules.stamps import stamp_job
 
-        charts = [to_svg(draw_range(job, e.region, e.bed.name, e.ordered)) for e in ranges]
+        stamp = stamp_job(read_clock(), job)
+        drawn = (draw_range(job, each.region, each.bed.name, each.ordered) for each in ranges)
+        charts = [to_svg(stamped(each, stamp)) for each in drawn]
         write_together(dict(zip(targets, charts, strict=True)))
     if as_json:
         say(range_to_json(job, ranges))

@@ -29,8 +29,9 @@ if TYPE_CHECKING:
     from nesting.templates.fullsize import FullSize
     from nesting.templates.sheets import PaperChoice
     from nesting.values.bed import Bed
-    from nesting.values.casts import Dam, Layout
+    from nesting.values.casts import Dam, Layout, Schedule
     from nesting.values.job import Job
+    from nesting.values.stamp import Stamp
 
 T = TypeVar("T")
 _SUBJECTS = (
@@ -130,9 +131,14 @@ def template(
     setting = _read_setting(wanted, job)
     if target is not None:
         prove_writable(target, TEMPLATE)
-    drawn, title, mirrored = _draw(job, wanted), clean(job.title), wanted.mirror
+    schedule = None
+    if wanted.layout is not None:
+        schedule = take_schedule(job, wanted.schedule_file, wanted.time_limit)
+    drawn, title, mirrored = _draw(job, schedule, wanted), clean(job.title), wanted.mirror
     tiling = tile_lines([line.points for line in drawn.lines], setting)
-    files = write_template_files(drawn, tiling, title, job.units, mirrored=mirrored, svg=svg_sheets)
+    files = write_template_files(
+        drawn, tiling, title, job.units, _stamp(job, schedule), mirrored=mirrored, svg=svg_sheets
+    )
     if target is not None:
         write_folder(target, files, TEMPLATE)
     if as_json:
@@ -180,26 +186,35 @@ def _read_length(option: str, text: str, job: Job) -> float:
         return float(parse_length(text, job.units))
 
 
-def _draw(job: Job, wanted: Wanted) -> Template:
+def _stamp(job: Job, schedule: Schedule | None) -> Stamp:
+    """Return the stamp of the sheets now, by the schedule where they show some of it."""
+    from nesting.files.clock import read_clock
+    from nesting.schedules.stamps import stamp_job, stamp_plan
+
+    if schedule is None:
+        return stamp_job(read_clock(), job)
+    return stamp_plan(read_clock(), job, schedule)
+
+
+def _draw(job: Job, schedule: Schedule | None, wanted: Wanted) -> Template:
     from nesting.templates.content import panel_template
 
     if wanted.bed is not None:
         return _draw_ribs(job, wanted)
-    if wanted.layout is not None:
-        return _draw_layout(job, wanted, wanted.layout)
+    if schedule is not None:
+        return _draw_layout(job, schedule, wanted)
     panel = _pick("--panel", wanted.panel or "", {each.mark: each for each in job.panels})
     return panel_template(job, panel, _size(job, job.bed(panel.bed), wanted))
 
 
-def _draw_layout(job: Job, wanted: Wanted, number: int) -> Template:
+def _draw_layout(job: Job, schedule: Schedule, wanted: Wanted) -> Template:
     from nesting.templates.content import dam_template, layout_template, placed_panel_template
     from nesting.values.names import dam_name
 
-    schedule = take_schedule(job, wanted.schedule_file, wanted.time_limit)
     numbered = {str(layout.number): layout for layout in schedule.layouts}
-    layout: Layout = _pick("--layout", str(number), numbered)
+    layout: Layout = _pick("--layout", str(wanted.layout), numbered)
     size = _size(job, job.bed(layout.bed), wanted)
-    where = f" (layout {number})"
+    where = f" (layout {wanted.layout})"
     if wanted.dam is not None:
         name = dam_name(int(wanted.dam)) if wanted.dam.isdecimal() else wanted.dam
         dam = _pick("--dam", name, {each.name: each for each in layout.dams}, where)

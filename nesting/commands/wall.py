@@ -77,19 +77,11 @@ def wall(
     files: dict[Path, str | bytes] = {}
     if order_path is not None:
         files[order_path] = write_order(found, stretches)
-    if picture_path is not None:
-        from nesting.drawings.svg import to_svg
-        from nesting.walls.plan import draw_wall
-
-        files[picture_path] = to_svg(draw_wall(found, stretches))
+    if picture_path is not None or sheets_path is not None:
+        files |= _draw(found, stretches, tied, picture_path, sheets_path)
     if elevations is not None:
         named = wall_file, job, schedule, order_path, picture_path, sheets_path
         files |= draw_elevations(found, stretches, planned, elevations, named)
-    if sheets_path is not None and tied is not None:
-        from nesting.drawings.pdf import to_pdf
-        from nesting.walls.tiesheet import draw_tie_sheets
-
-        files[sheets_path] = to_pdf(draw_tie_sheets(found, tied), f"{found.title}: ties")
     write_together(files)
     if as_json:
         say(wall_to_json(found, stretches, tied))
@@ -97,6 +89,34 @@ def wall(
     say(report_wall(found, stretches, tied))
     hint = "-o for the order, with --svg for the plan" + ", with --ties for the sheets" * bool(tied)
     say(f"\n{written(files, hint)}")
+
+
+def _draw(
+    found: Wall,
+    stretches: Sequence[Stretch],
+    tied: TiedWall | None,
+    picture_path: Path | None,
+    sheets_path: Path | None,
+) -> dict[Path, str | bytes]:
+    """Return the plan and the sheets of the ties, as far as there are paths for them."""
+    from nesting.drawings.pdf import to_pdf
+    from nesting.drawings.stamps import stamped
+    from nesting.drawings.svg import to_svg
+    from nesting.files.clock import read_clock
+    from nesting.files.code import code_of
+    from nesting.values.stamp import Stamp
+    from nesting.walls.plan import draw_wall
+    from nesting.walls.report import wall_to_json
+    from nesting.walls.tiesheet import draw_tie_sheets
+
+    stamp = Stamp(read_clock(), code_of(wall_to_json(found, stretches, tied)))
+    files: dict[Path, str | bytes] = {}
+    if picture_path is not None:
+        files[picture_path] = to_svg(stamped(draw_wall(found, stretches), stamp))
+    if sheets_path is not None and tied is not None:
+        sheets = [stamped(sheet, stamp) for sheet in draw_tie_sheets(found, tied)]
+        files[sheets_path] = to_pdf(sheets, f"{found.title}: ties")
+    return files
 
 
 def _read_planned(job_file: str | None, schedule_file: str | None) -> tuple[Job, Schedule] | None:

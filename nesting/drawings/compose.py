@@ -13,7 +13,7 @@ from nesting.drawings.labels import Taken
 from nesting.drawings.names import PlacedNames
 from nesting.drawings.ordinates import Ordinate, draw_ordinates, longest, pitch
 from nesting.drawings.record import Drawing, Layer, Line, Shape, bounds_of
-from nesting.drawings.sheet import Page, SheetNeed, SheetPlan, sheets_for
+from nesting.drawings.sheet import Page, PaperSize, SheetNeed, SheetPlan, sheets_for
 from nesting.drawings.strip import draw_strip
 from nesting.drawings.terrain import datum_shapes
 from nesting.shapes.geometry import Box, Polygon
@@ -50,7 +50,8 @@ class Picture:
 
     Of the ``keys``, the shortest first, the next is taken where something found no room on the
     drawing itself. ``arounds`` are what may be left free on all sides [mm], the least first;
-    ``may_miss`` is how many names may have no place before larger paper is tried.
+    ``may_miss`` is how many names may have no place before larger paper is tried, and ``before``
+    what is tried before the usual papers.
     """
 
     head: Head
@@ -60,6 +61,7 @@ class Picture:
     up: tuple[Ordinate, ...] = ()
     arounds: tuple[float, ...] = (0.0,)
     may_miss: int = 0
+    before: tuple[PaperSize, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -168,7 +170,7 @@ def _sheets(picture: Picture, key: Sequence[KeyRow]) -> Iterator[tuple[SheetPlan
         (longest(across), longest(up)),
         pitch((*across, *up)),
     )
-    for sheet in sheets_for(need, picture.head.units, picture.arounds):
+    for sheet in sheets_for(need, picture.head.units, picture.arounds, picture.before):
         yield sheet, draw_ordinates(sheet, picture.frame, across, up)
 
 

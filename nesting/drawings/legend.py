@@ -21,6 +21,7 @@ from nesting.schedules.onbed import measure_panels, taped_words
 from nesting.schedules.setout import placed_size
 from nesting.values.casts import Layout
 from nesting.values.job import Job
+from nesting.values.liner import Liner
 
 KEEP_CLEAR = "Place that dams keep off"
 """What the mark of a keep-clear place means."""
@@ -88,11 +89,19 @@ def legend_rows(
         "dam": has_dams,
         "meeting": any(has_meetings(each) for each in layouts),
         "masked": any(each.areas.masked for each in layouts),
-        "ornament": bool(job.liner.ornaments),
-        "zone": bool(job.liner.zones),
-        "keep_clear": bool(job.liner.keep_clear),
         "edge_side": any("edge" in panel.sides for each in layouts for panel in each.panels),
         "bold": has_panels and has_dams,
+    }
+    shown = {mark: words for mark, words in meanings.items() if used.get(mark, True)}
+    return liner_rows(job.liner, shown)
+
+
+def liner_rows(liner: Liner, meanings: Mapping[Swatch, str]) -> tuple[KeyRow, ...]:
+    """Return one row per mark, but for marks of what the liner has not, in their order."""
+    used: dict[Swatch, bool] = {
+        "ornament": bool(liner.ornaments),
+        "zone": bool(liner.zones),
+        "keep_clear": bool(liner.keep_clear),
     }
     return tuple(KeyRow((words,), mark) for mark, words in meanings.items() if used.get(mark, True))
 

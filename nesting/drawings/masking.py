@@ -20,7 +20,7 @@ from nesting.drawings.legend import key_rows
 from nesting.drawings.names import COVERS, PlacedNames
 from nesting.drawings.ordinates import measure_faces
 from nesting.drawings.record import Drawing, Layer
-from nesting.drawings.sheet import SheetPlan
+from nesting.drawings.sheet import PaperSize, SheetPlan
 from nesting.drawings.terrain import frame_of, layout_layers
 from nesting.drawings.view import FACE_DOWN, View
 from nesting.files.columns import times_of
@@ -50,9 +50,15 @@ class Trial:
 
 
 def draw_layout(
-    job: Job, schedule: Schedule, layout: Layout, trial: Trial | None = None
+    job: Job,
+    schedule: Schedule,
+    layout: Layout,
+    trial: Trial | None = None,
+    before: tuple[PaperSize, ...] = (),
 ) -> Drawing:
     """Return the masking layout: one sheet that hangs at the bed.
+
+    Papers ``before`` the usual ones are tried first.
 
     Layers from below: sheet, ground (liner, panels, masks, zones), relief, dams, the places of a
     trial, dimensions, names, key, strip.
@@ -69,6 +75,7 @@ def draw_layout(
         frame,
         tuple(keys),
         *measure_faces(job, layout, frame),
+        before=before,
     )
 
     def paint(sheet: SheetPlan, figures: Figures) -> Painted:

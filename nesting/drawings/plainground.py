@@ -17,7 +17,7 @@ from nesting.drawings.compose import (
 )
 from nesting.drawings.figures import length_figure
 from nesting.drawings.key import HEIGHT, KeyRow, heading
-from nesting.drawings.lettering import shorten
+from nesting.drawings.lettering import shorten, words_width
 from nesting.drawings.names import PlacedNames
 from nesting.drawings.ordinates import Ordinate, ordinate_at
 from nesting.drawings.record import Area, Drawing, Layer
@@ -76,7 +76,8 @@ def list_ornaments(job: Job, width: float) -> Iterator[KeyRow]:
     for ornament in job.liner.ornaments:
         box = ornament.outline.bounds
         place = f": {length_figure(box.x0, job)}, {length_figure(box.y0, job)}"
-        yield KeyRow((shorten(ornament.name, width - 40, HEIGHT) + place,))
+        room = width - words_width(place, HEIGHT)
+        yield KeyRow((shorten(ornament.name, room, HEIGHT) + place,))
 
 
 def _measure(job: Job, boxes: Sequence[tuple[str, Box]], axis: str) -> tuple[Ordinate, ...]:

@@ -8,8 +8,10 @@ from functools import partial
 from typing import cast
 
 from nesting.drawings.compose import Head, Painted, Picture, compose
-from nesting.drawings.key import HEIGHT, KeyRow, explain, heading, list_notes
+from nesting.drawings.key import HEIGHT as KEY_HEIGHT
+from nesting.drawings.key import MOST_WIDTH, KeyRow, explain, heading, list_notes
 from nesting.drawings.lettering import words_width
+from nesting.drawings.ordinates import HEIGHT
 from nesting.drawings.record import (
     Area,
     AreaStyle,
@@ -37,7 +39,7 @@ _DIVISIONS: dict[Units, tuple[int, ...]] = {
     "mm": tuple(n * STEPS_PER_MM for n in (10, 20, 50, 100, 200, 500, 1000, 2000, 5000)),
     "in": tuple(n * STEPS_PER_INCH for n in (1, 2, 3, 6, 12, 24, 48, 96, 192)),
 }
-_SMALL, _KEY_WIDTH, _AROUND = 2.6, 96.0, 16.0
+_SMALL, _AROUND = 2.6, 16.0
 _LEAST_DIVISION, _TICK, _MARK = 12.0, 1.6, 1.4
 _OFF, _PLATE, _CLEAR = 1.0, 0.2, 0.6
 _NUMBER_HEIGHTS = (5.0, 3.5, 2.6)
@@ -291,26 +293,29 @@ def _along(
 def _key_rows(job: Job, region: Region, ordered: Sequence[OrderedSize]) -> Iterator[KeyRow]:
     """Yield what each tint and mark means, what is not certain, and the order."""
     yield heading("Fewest dams needed" if region.is_fewest else "Most dams needed")
+    tinted = {part.dams for part in region.certain if part.polygons}
     for dams in sorted({part.dams for part in region.certain}):
-        yield KeyRow((number_of_dams(dams),), partial(_numbered, dams))
-    yield KeyRow(("one width or height only",), "only")
-    yield KeyRow(("one size only",), partial(_marked, "datum"))
+        yield KeyRow((number_of_dams(dams),), partial(_numbered, dams, dams in tinted))
+    if any(part.lines for part in region.certain):
+        yield KeyRow(("one width or height only",), "only")
+    if any(part.points for part in region.certain):
+        yield KeyRow(("one size only",), partial(_marked, "datum"))
     if not region.is_exact:
         yield KeyRow(("possible: try with fit",), "untried")
-    yield from list_notes([_note(region)], _KEY_WIDTH)
+    yield from list_notes([_note(region)], MOST_WIDTH)
     if ordered:
         yield heading(f"Sizes of the order, {job.units}")
     for size in ordered:
         words = f"{size.mark}  {placed_size(job, size)}"
         words += "" if size.has_place else ", no place"
-        yield from explain(words, _KEY_WIDTH, partial(_marked, "bar" if size.has_place else "gap"))
+        yield from explain(words, MOST_WIDTH, partial(_marked, "bar" if size.has_place else "gap"))
 
 
-def _numbered(dams: int, place: Rect) -> tuple[Shape, ...]:
-    (x, y), words = place.centre, str(dams)
-    return Area((place.ring,), _tint(dams)), Text(
-        x, y - HEIGHT / 2, words, HEIGHT, "bold", "middle"
-    )
+def _numbered(dams: int, is_tinted: bool, place: Rect) -> tuple[Shape, ...]:
+    """Return the number as it stands on the tint, or alone where only lines and dots have it."""
+    x, y = place.centre
+    ground = (Area((place.ring,), _tint(dams)),) if is_tinted else ()
+    return *ground, Text(x, y - KEY_HEIGHT / 2, str(dams), KEY_HEIGHT, "bold", "middle")
 
 
 def _marked(style: AreaStyle, place: Rect) -> tuple[Shape, ...]:

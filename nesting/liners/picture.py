@@ -15,7 +15,7 @@ from nesting.drawings.compose import (
     start_names,
 )
 from nesting.drawings.key import KeyRow, Swatch
-from nesting.drawings.legend import KEEP_CLEAR
+from nesting.drawings.legend import KEEP_CLEAR, liner_rows
 from nesting.drawings.names import PlacedNames
 from nesting.drawings.record import Drawing, Layer, Line
 from nesting.drawings.sheet import SheetPlan
@@ -78,15 +78,15 @@ def _names(
 
 
 def _rows(found: LinerFound, near: list[Ignored]) -> tuple[KeyRow, ...]:
-    known: tuple[tuple[Swatch, str, bool], ...] = (
-        ("ornament", "Ornament", bool(found.liner.ornaments)),
-        ("zone", "Blank zone", bool(found.liner.zones)),
-        ("keep_clear", KEEP_CLEAR, bool(found.liner.keep_clear)),
-        ("rim", "Rim of the liner", True),
-        ("ignored", "Left out", bool(near)),
-        ("datum", "Datum corner 0,0", True),
-    )
-    return tuple(KeyRow((words,), swatch) for swatch, words, is_used in known if is_used)
+    meanings: dict[Swatch, str] = {
+        "ornament": "Ornament",
+        "zone": "Blank zone",
+        "keep_clear": KEEP_CLEAR,
+        "rim": "Rim of the liner",
+        **({"ignored": "Left out"} if near else {}),
+        "datum": "Datum corner 0,0",
+    }
+    return liner_rows(found.liner, meanings)
 
 
 def _counts(liner: Liner) -> str:

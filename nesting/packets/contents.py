@@ -17,10 +17,13 @@ from nesting.amounts.report import (
 )
 from nesting.checking.findings import Finding
 from nesting.days.report import write_cover
+from nesting.drawings.key import Swatch
+from nesting.drawings.legend import legend_rows
 from nesting.files.columns import TextTable
 from nesting.packets.days import list_calendar
 from nesting.packets.faces import list_faces
 from nesting.packets.layout import lay_out_page, write_haze
+from nesting.packets.overview import list_overview
 from nesting.packets.parts import Block, Packet, Section, Words, grid_of
 from nesting.packets.proof import list_beds, tell_proof
 from nesting.packets.strips import list_resets, list_strips
@@ -33,20 +36,22 @@ from nesting.values.calendar import CastCalendar
 from nesting.values.casts import Schedule
 from nesting.values.job import Job
 from nesting.values.names import cast_range
+from nesting.values.stamp import Stamp
 
 _CALENDAR_RULES = "Days and numbers of the casts are those of the calendar page."
-_SEE = (
-    ("pale ground, a large mark", "a panel, with its mark and its flat size"),
-    ("solid black strip, name in a frame", "a dam"),
-    ("hatched ground", "masked, not sprayed"),
-    ("heavy dashed line inside a panel", "edge side: the rim stops the spray, no dam"),
-    ("outline", "an ornament"),
-    ("tinted ground in a dotted line", "a blank zone"),
-    ("quarter disc, 0,0", "the datum corner"),
-    ("heavy figure", "a panel's edge, as the tape reads from the datum corner"),
-    ("light figure", "the other face of a dam, or the rim"),
-    ("star after a mark", "the panel is turned half round"),
-)
+_SEEN: dict[Swatch, tuple[str, str]] = {
+    "panel": ("pale ground, a large mark", "a panel, with its mark and its flat size"),
+    "dam": ("solid black strip, name in a frame", "a dam"),
+    "masked": ("hatched ground", "masked, not sprayed"),
+    "edge_side": ("heavy dashed line in a panel", "edge side: the rim stops the spray, no dam"),
+    "ornament": ("outline", "an ornament"),
+    "zone": ("tinted ground in a dotted line", "a blank zone"),
+    "keep_clear": ("cross in a thin outline", "a place that dams keep off"),
+    "datum": ("quarter disc, 0,0", "the datum corner"),
+    "bold": ("heavy figure", "a panel's edge, as the tape reads from the datum corner"),
+    "regular": ("light figure", "the other face of a dam, or the rim"),
+}
+_STAR = ("star after a mark", "the panel is turned half round")
 
 
 def make_packet(
@@ -56,6 +61,7 @@ def make_packet(
     findings: Sequence[Finding] = (),
     calendar: CastCalendar | None = None,
     further: Sequence[Section] = (),
+    stamp: Stamp | None = None,
     *,
     strips: StripPlan | None = None,
     exact: bool = False,
@@ -73,6 +79,8 @@ def make_packet(
         are numbered in the order of the schedule.
     further
         Sections that stand before the cautions.
+    stamp
+        What every page says of when and of what it was printed.
     strips
         Their list stands before the layouts and the re-sets after them, where they are given.
     exact
@@ -83,9 +91,10 @@ def make_packet(
         job.title,
         job.units,
         (
+            list_overview(job, schedule),
             _tell_order(job, schedule, found),
             _list_sequence(job, schedule, numbers, calendar is not None, exact),
-            _tell_work(job),
+            _tell_work(job, schedule),
             *([] if strips is None else [list_strips(job, strips, exact=exact)]),
             *(
                 lay_out_page(
@@ -103,6 +112,7 @@ def make_packet(
             _tell_cautions(),
             tell_proof(job, schedule, findings),
         ),
+        stamp.words if stamp else "",
     )
 
 
@@ -175,8 +185,11 @@ def _list_sequence(
     return Section("sequence", "Casts in sequence", (*rule, grid), short=True)
 
 
-def _tell_work(job: Job) -> Section:
-    marks = TextTable("What the drawings show", ["seen", "meaning"], _SEE, ("seen", "meaning"))
+def _tell_work(job: Job, schedule: Schedule) -> Section:
+    used = legend_rows(job, schedule.layouts, dict.fromkeys(_SEEN, ""))
+    turned = any(panel.turned for layout in schedule.layouts for panel in layout.panels)
+    seen = [*(_SEEN[row.swatch] for row in used), *([_STAR] * turned)]
+    marks = TextTable("What the drawings show", ["seen", "meaning"], seen, ("seen", "meaning"))
     blocks: tuple[Block, ...] = (
         grid_of(marks),
         Words("The drawings fit the page and are not to scale: the figures count."),

@@ -108,7 +108,8 @@ def _name_all(sheet: SheetPlan, figures: Figures, found: ScanFound) -> PlacedNam
 
 def _key_rows(found: ScanFound, units: Units) -> Iterator[KeyRow]:
     """Yield a swatch and its meaning for all that is used, then how the scan was read."""
-    yield KeyRow(("Ornament, with its doubt",), "ornament")
+    if found.liner.ornaments:
+        yield KeyRow(("Ornament, with its doubt",), "ornament")
     if any(part.unread == 1 for part in found.parts):
         yield KeyRow(("Without readings",), "masked")
     if found.liner.zones:

@@ -9,6 +9,7 @@ from nesting.checking.schedule import check_schedule
 from nesting.errors import FaultyScheduleError
 from nesting.files.columns import count_of
 from nesting.files.document import to_json
+from nesting.schedules.stamps import code_plan
 from nesting.schedules.write import read_schedule, read_totals
 from nesting.values.casts import Schedule
 from nesting.values.job import Job
@@ -24,20 +25,24 @@ def read_sound_schedule(job: Job, schedule_file: str) -> Schedule:
     return schedule
 
 
-def findings_to_json(job: Job, findings: Sequence[Finding]) -> str:
+def findings_to_json(job: Job, schedule: Schedule, findings: Sequence[Finding]) -> str:
     """Return the findings on a schedule of the job as a JSON document."""
     listed = [{"code": finding.code, "text": str(finding)} for finding in findings]
     document = {
         "job": job.title,
+        "sheet_code": code_plan(job, schedule),
         "passed": not findings,
         "findings": listed,
     }
     return to_json("nesting-findings", 1, document)
 
 
-def list_findings(schedule_file: str, findings: Sequence[Finding]) -> str:
-    """Return the findings as lines of text, the file named on the first."""
+def list_findings(
+    schedule_file: str, job: Job, schedule: Schedule, findings: Sequence[Finding]
+) -> str:
+    """Return the findings as lines of text, the file named on the first, the sheet code after."""
+    result = f"{count_of(len(findings), 'fault')} found."
     if not findings:
-        return f"{schedule_file}: no fault found; every rule is kept."
-    count = count_of(len(findings), "fault")
-    return "\n".join([f"{schedule_file}: {count} found.", *(str(each) for each in findings)])
+        result = "no fault found; every rule is kept."
+    code = f"Its drawings have the sheet code {code_plan(job, schedule)}."
+    return "\n".join([f"{schedule_file}: {result}", code, *(str(each) for each in findings)])

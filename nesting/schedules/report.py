@@ -9,6 +9,7 @@ from nesting.schedules.ascast import list_cast_sizes
 from nesting.schedules.cutlist import curve_table, cut_table
 from nesting.schedules.onbed import TAPED, bed_measures, list_bed_tasks
 from nesting.schedules.setout import list_set_out, ordered_size, placed_size
+from nesting.schedules.stamps import code_plan
 from nesting.schedules.tolerances import list_tolerances
 from nesting.tape import Tape, explain_beside
 from nesting.units import share_text
@@ -46,6 +47,7 @@ def report_schedule(job: Job, schedule: Schedule, *, exact: bool = False) -> str
         [told] * bool(told),
         *measured,
         _list_proofs(schedule),
+        [f"Drawings of this plan have the sheet code {code_plan(job, schedule)}."],
         list(CAUTIONS),
     ]
     return "\n\n".join("\n".join(lines) for lines in sections if lines)

@@ -32,6 +32,7 @@ class Said:
     notes: tuple[str, ...]
     units: Units
     mirrored: bool
+    stamp: str
 
 
 def draw_tile_strip(
@@ -91,9 +92,9 @@ def _middle(place: Rect, said: Said) -> list[Shape]:
     head = f"{said.subject}, {said.title}" if many else said.subject
     told = said.notes[:2] if many else (said.title, *said.notes)
     head = shorten(head, room, 3.2, bold=True)
-    shapes: list[Shape] = [Text(x, place.y1 - 5.0, head, 3.2, "bold")]
-    for number, words in enumerate((*told, _PRINT[said.units], _JOIN)):
-        shapes.append(Text(x, place.y1 - 9.2 - 3.7 * number, shorten(words, room, 2.2), 2.2))
+    shapes: list[Shape] = [Text(x, place.y1 - 4.6, head, 3.2, "bold")]
+    for number, words in enumerate((*told, _PRINT[said.units], _JOIN, f"Drawn {said.stamp}.")):
+        shapes.append(Text(x, place.y1 - 8.6 - 3.3 * number, shorten(words, room, 2.2), 2.2))
     if said.units == "mm":
         shapes += _bar(x, place.y0 + 7.4, 100.0, 10, "100 mm")
     return shapes + _bar(x, place.y0 + 2.2, 4 * 25.4, 8, "4 in")

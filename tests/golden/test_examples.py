@@ -3,6 +3,7 @@
 from pathlib import Path
 
 import pytest
+from printtime import DRAWN
 
 from nesting.checking.schedule import check_schedule
 from nesting.drawings.planfiles import write_plan_files
@@ -48,7 +49,7 @@ def test_an_example_is_planned_as_committed(example):
     schedule = schedule_casts(job)
     assert schedule.proved
     assert check_schedule(job, schedule) == ()
-    files = write_plan_files(job, schedule)
+    files = write_plan_files(job, schedule, DRAWN)
     for file, text in files.items():
         compare(ROOT / "output_svg" / name / file, text, redraw)
     for path in (ROOT / "output_svg" / name).iterdir() if redraw else ():
@@ -61,7 +62,7 @@ def test_a_committed_schedule_draws_the_committed_drawings(example):
     """Drawing needs the schedule file only, and nothing stale lies beside the drawings."""
     name, _, job = example
     folder = ROOT / "output_svg" / name
-    files = write_plan_files(job, read_schedule(folder / SCHEDULE_FILE))
+    files = write_plan_files(job, read_schedule(folder / SCHEDULE_FILE), DRAWN)
     assert sorted(files) == sorted(path.name for path in folder.iterdir())
     for file, text in files.items():
         assert (folder / file).read_text(encoding="utf-8") == text

@@ -66,7 +66,7 @@ def sheets():
 def fits():
     """Return the answers for sizes with and without a place."""
     sizes = ("5 ft 3 in x 2 ft 11 1/2 in", "60x40", "61.3x35.4")
-    return "\n".join(answer(Question(str(JOB_FILE), sizes, draws=False, mends=False)).texts)
+    return "\n".join(answer(Question(str(JOB_FILE), sizes, mends=False)).texts)
 
 
 @cache

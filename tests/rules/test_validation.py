@@ -158,6 +158,7 @@ PARTS = {
     ),
     "laws of layings": lambda: claims("laws/test_reset_laws.py"),
     "laws of strips": lambda: claims("laws/test_zone_laws.py"),
+    "laws of sheets": lambda: claims("laws/test_sheet_laws.py"),
     "laws of the checker": lambda: claims(
         "laws/test_check_laws.py", "laws/test_check_mutations.py", "laws/test_sizes_agree.py"
     ),

@@ -30,7 +30,7 @@ def test_without_a_schedule_the_job_is_planned(shop, capsys):
     assert document["files"] == ["packet.html", "packet.pdf"]
     assert run([*GIVEN, "-o", "given"]) == 0
     pages = [(shop / each / "packet.html").read_text() for each in ("planned", "given")]
-    assert pages[0].count("<section") == pages[1].count("<section") == 13
+    assert pages[0].count("<section") == pages[1].count("<section") == 14
 
 
 def test_decimals_stand_in_a_column_of_their_own_where_asked(shop, capsys):

@@ -61,9 +61,11 @@ def test_no_shape_leaves_the_sheet(case):
 
 @pytest.mark.parametrize("case", CASES)
 def test_text_reads_at_arm_s_length(case):
-    """Capitals are 3.5 mm high at least, and the paper is as wide as A3 or 11 x 17 in for most."""
+    """Capitals are 3.5 mm high, 2.5 in key and strip; the paper is A3 or 11 x 17 in for most."""
     drawing = drawn(case)[2]
-    assert min(text.height for text in drawing.texts) >= 3.5
+    for each in drawing.layers:
+        least = 2.5 if each.name in ("key", "strip") else 3.5
+        assert all(text.height >= least for text in each.shapes if isinstance(text, Text))
     if case not in ("crowded", "narrow", "countless"):
         assert max(drawing.width, drawing.height) <= 432
 
@@ -145,8 +147,8 @@ def test_the_ferry_layout_by_hand():
         "Seen from above, face down",
         "Bed table, flat",
         "Idle 53.1 %",
-        "500 mm on the liner, 50 mm on paper",
-        "Scale 1:10 on A3",
+        "50 mm on paper, 335 mm on the liner",
+        "Scale 1:6.7 on A3",
         "Figures in mm",
     ]
     assert words(drawing, "dimensions") == [
@@ -163,11 +165,11 @@ def test_panel_edges_are_bold():
 
 
 def test_proportions_are_true():
-    """At 1:10 panel A1 is 150 x 90 mm, with its corner on the datum."""
+    """At 1:6.7 panel A1 is 1500/6.7 x 900/6.7 mm, with its corner on the datum."""
     _, _, drawing = drawn("ferry")
     (panel,) = (shape for shape in layer(drawing, "ground") if shape.style == "panel")
     (x0, y0), _, (x1, y1), _ = panel.rings[0]
-    assert (x1 - x0, y1 - y0) == pytest.approx((150, 90), abs=0.002)
+    assert (x1 - x0, y1 - y0) == pytest.approx((1500 / 6.7, 900 / 6.7), abs=0.002)
     (datum,) = (s for s in layer(drawing, "dimensions") if getattr(s, "style", "") == "datum")
     assert datum.rings[0][0] == (x0, y0)
 

@@ -49,7 +49,8 @@ def test_pages_are_a4_and_wide_layouts_lie(ferry):
     assert {tuple(map(round, size)) for size in page_sizes(ferry)} == {(210, 297)}
     frieze = to_pdf(example_packet("bath-house-frieze"))
     sizes = [tuple(map(round, size)) for size in page_sizes(frieze)]
-    assert sizes[:3] == [(210, 297), (210, 297), (297, 210)]
+    assert sizes[:2] == [(210, 297), (210, 297)]
+    assert (297, 210) in sizes
     assert sizes[-1] == (210, 297)
 
 
@@ -117,8 +118,10 @@ def test_a_full_page_is_followed_by_no_empty_one(ferry):
 def test_every_foot_counts_the_pages(ferry):
     """Which page of how many, after the job's title; a title too long for that is shortened."""
     count = len(pypdfium2.PdfDocument(ferry))
-    told = [f"Ferry terminal, waiting hall page {n} of {count}" for n in range(1, count + 1)]
-    assert feet(ferry) == told
+    stamp = r"2026-03-02 08:05, code \S{4}-\S{4}"
+    for number, foot in enumerate(feet(ferry), 1):
+        assert re.fullmatch(f"Ferry terminal, waiting hall {stamp}; page {number} of {count}", foot)
+    assert len({re.search("code (.*);", foot)[1] for foot in feet(ferry)}) == 1
     (foot,) = feet(to_pdf(Packet("long " * 90, "mm", (Section("s", "S", (Words("a"),)),))))
     assert re.fullmatch(r"(long )+lo?n?g?\.\.\.(l?o?n?g? ?)+ page 1 of 1", foot)
 

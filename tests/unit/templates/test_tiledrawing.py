@@ -207,7 +207,7 @@ def test_an_inch_job_has_the_bar_of_4_in_alone_and_a_check_square_of_whole_inche
     template = hand_template()
     tiling = tile(template, "a2")
     drawings = draw_tiles(
-        template, tiling, Said("Foyer", template.subject, (), "in", mirrored=False)
+        template, tiling, Said("Foyer", template.subject, (), "in", mirrored=False, stamp="now")
     )
     words = [text.words for drawing in drawings for text in drawing.texts]
     assert {"4 in", "Check square 4 in", "diagonals 5 21/32 in"} <= set(words)
