@@ -32,6 +32,7 @@ COMMANDS = """
     zones {examples}/motifs/frieze-to-be.toml -o {out}/zones
     zones --keep {examples}/ferry-terminal.toml 1750x900 -o {out}/keep
     quantities {examples}/ferry-terminal.toml --schedule {out}/plan/schedule.json -o {out}/tables
+    strips {examples}/ferry-terminal.toml --schedule {out}/plan/schedule.json -o {out}/strips
     schema
     calendar {examples}/ferry-terminal.toml --schedule {out}/plan/schedule.json
         --start 2026-03-02 -o {out}/days
@@ -41,6 +42,7 @@ WRITTEN = [
     "plan/schedule.json",
     "plan/layout-01.svg",
     "plan/overview.svg",
+    "plan/face-A1.svg",
     "range-drum.svg",
     "order.toml",
     "wall.svg",
@@ -49,6 +51,8 @@ WRITTEN = [
     "zones/job.toml",
     "keep/repair.svg",
     "tables/casts.csv",
+    "strips/strips.json",
+    "strips/reset-01.svg",
     "days/calendar.ics",
     "days/calendar.svg",
     "template/template.pdf",

@@ -17,7 +17,6 @@ MM_PER_INCH = Fraction(127, 5)  # 16 CFR 500.19: 1 in = 2.54 cm exactly
 MM_PER_UNIT = {"mm": Fraction(1), "cm": Fraction(10), "m": Fraction(1000), "in": MM_PER_INCH}
 
 _LONGEST = 60  # characters in one written length
-_FINEST = 64  # division of an inch that is still shown as a fraction
 
 
 def to_steps(millimetres: Fraction) -> int:
@@ -26,7 +25,7 @@ def to_steps(millimetres: Fraction) -> int:
     >>> to_steps(Fraction(1)), to_steps(Fraction(127, 5) / 64), to_steps(Fraction(1, 16000))
     (8000, 3175, 1)
     """
-    return nearest_whole(millimetres * STEPS_PER_MM)
+    return nearest(millimetres * STEPS_PER_MM)
 
 
 def to_mm(steps: int) -> Fraction:
@@ -93,10 +92,22 @@ def parse_steps(value: int | float | str, unit: str) -> int:
     if type(value) is int:
         return value * per_unit
     if type(value) is float and abs(value * per_unit) < 2**40:
-        nearest = round(value * per_unit)
-        if abs(value * per_unit - nearest) < 0.499:
-            return nearest
+        whole = round(value * per_unit)
+        if abs(value * per_unit - whole) < 0.499:
+            return whole
     return to_steps(parse_length(value, unit, signed=True))
+
+
+def has_feet(value: object) -> bool:
+    """Whether a length is written with feet.
+
+    >>> has_feet("5 ft 3 7/16 in"), has_feet("63 in"), has_feet(63)
+    (True, False, False)
+    """
+    if not isinstance(value, str) or len(value) > _LONGEST:
+        return False
+    match = _LENGTH.fullmatch(_plain(value))
+    return match is not None and bool(match["feet"] or match["feet_alone"])
 
 
 def decimal_text(value: Fraction, decimals: int) -> str:
@@ -116,49 +127,6 @@ def mm_text(steps: int) -> str:
     ('1612.9', '-0.5', '0', '3000')
     """
     return decimal_text(to_mm(steps), 3)
-
-
-def inch_text(steps: int, division: int = 16) -> str:
-    """Return a length to the nearest ``1/division`` in, with the rest where there is one.
-
-    What is shown plus the rest is the length; a rest that rounds to 0.00 mm is left out.
-
-    >>> inch_text(63 * 203200 + 7 * 12700), inch_text(2438 * 8000), inch_text(-101600)
-    ('63 7/16 in', '96 in (-0.40 mm)', '-1/2 in')
-    """
-    parts = nearest_whole(Fraction(steps * division, STEPS_PER_INCH))
-    whole, over = divmod(abs(parts), division)
-    words = [str(whole)] if whole or not over else []
-    words += [str(Fraction(over, division))] if over else []
-    shown_length = ("-" if parts < 0 else "") + " ".join(words) + " in"
-    rest = _fixed(to_mm(steps) - parts * MM_PER_INCH / division, 2)
-    if rest == "0.00":
-        return shown_length
-    return f"{shown_length} ({'' if rest.startswith('-') else '+'}{rest} mm)"
-
-
-def length_text(steps: int, units: str, set_out: int) -> str:
-    """Return a length with its unit as reports and drawings show it.
-
-    Parameters
-    ----------
-    steps
-        The length [steps].
-    units
-        ``mm`` or ``in``, the job's own.
-    set_out
-        The division a person marks to [steps]. An inch job shows its fractions in this division,
-        or in sixteenths where an inch is not a whole number of it.
-
-    Examples
-    --------
-    >>> length_text(12_903_200, "mm", 8000), length_text(12_903_200, "in", 25400)
-    ('1612.9 mm', '63 1/2 in')
-    """
-    if units == "mm":
-        return f"{mm_text(steps)} mm"
-    division, over = divmod(STEPS_PER_INCH, set_out)
-    return inch_text(steps, 16 if over or division > _FINEST else division)
 
 
 def length_schemas() -> dict[str, dict[str, object]]:
@@ -183,8 +151,8 @@ def length_schemas() -> dict[str, dict[str, object]]:
     }
 
 
-def nearest_whole(value: Fraction) -> int:
-    """Round to the nearest whole number, halves away from zero."""
+def nearest(value: Fraction) -> int:
+    """Return the nearest whole number, halves away from zero."""
     doubled = 2 * abs(value)
     nearest = (doubled.numerator // doubled.denominator + 1) // 2
     return nearest if value >= 0 else -nearest
@@ -200,7 +168,7 @@ def share_text(part: float | Fraction, whole: float | Fraction = 1) -> str:
 
 
 def _fixed(value: Fraction, decimals: int) -> str:
-    units = nearest_whole(value * 10**decimals)
+    units = nearest(value * 10**decimals)
     whole, part = divmod(abs(units), 10**decimals)
     return f"{'-' if units < 0 else ''}{whole}" + (f".{part:0{decimals}d}" if decimals else "")
 

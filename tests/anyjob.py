@@ -171,7 +171,7 @@ def _curved(pick, length, row, some):
         "name": "drum",
         "form": pick(["convex", "concave"]),
         "radius": length(3000),
-        **some(curved_axis=["x", "y"], neutral=[0.4, 0], size=[row(3100, 1500)]),
+        **some(curved_axis=["x", "y"], neutral=[0.4, 0], size=[row(3100, 3100)]),
         **some(ends=["square", "plumb"]),
     }
 

@@ -3,10 +3,12 @@
 import pytest
 from handjob import hand_job, hand_schedule
 from hypothesis import settings
+from printtime import stop_clock
 
 from nesting.values.casts import Schedule
 from nesting.values.job import Job
 
+stop_clock()
 settings.register_profile("plain", derandomize=True, deadline=None)
 settings.register_profile("roaming", deadline=None, print_blob=True)
 settings.load_profile("plain")

@@ -4,6 +4,7 @@ from functools import cache
 from pathlib import Path
 
 from handjob import hand_schedule
+from printtime import DRAWN
 from quantityjobs import make_job
 
 from nesting.amounts.quantities import reckon_quantities
@@ -22,7 +23,9 @@ from nesting.packets.parts import (
     TitledPart,
     Words,
 )
+from nesting.schedules.stamps import stamp_plan
 from nesting.schedules.write import read_schedule
+from nesting.strips.plan import plan_strips
 
 ROOT = Path(__file__).parents[1]
 
@@ -58,7 +61,9 @@ def example_packet(name):
     job, schedule = read_example(name)
     planned = plan_days(job, schedule) if job.shop.start else None
     found = reckon_quantities(job, schedule, planned)
-    return make_packet(job, schedule, found, check_schedule(job, schedule), planned)
+    strips = plan_strips(job, schedule, planned)
+    findings, stamp = check_schedule(job, schedule), stamp_plan(DRAWN, job, schedule)
+    return make_packet(job, schedule, found, findings, planned, stamp=stamp, strips=strips)
 
 
 def section(packet, ref):

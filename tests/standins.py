@@ -1,6 +1,7 @@
 """Stand-ins for what commands call, so that each ending can be brought about."""
 
 import sys
+from importlib import import_module
 from types import SimpleNamespace
 
 from ferry import make_ferry_job, make_ferry_schedule
@@ -45,6 +46,7 @@ class Shop:
 
 def stand_in(monkeypatch):
     """Put the stand-ins in place of the pieces, and return them."""
+    import_module("nesting.schedules.findings")  # or it would keep the stand-ins it finds
     shop = Shop()
     pieces = {
         "jobs.read": {"read_job": lambda path: shop.pass_through("job", make_ferry_job())},
@@ -58,7 +60,7 @@ def stand_in(monkeypatch):
             "read_totals": lambda path: shop.stated or totals(shop.schedule),
         },
         "drawings.planfiles": {
-            "write_plan_files": lambda job, plan, dxf: shop.pass_through(
+            "write_plan_files": lambda job, plan, drawn, dxf: shop.pass_through(
                 "draw", FILES | ({"layout-01.dxf": DXF_MARK} if dxf else {})
             )
         },

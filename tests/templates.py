@@ -4,6 +4,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 from handjob import MM, change_layout, dam, hand_job, hand_schedule
+from printtime import STAMP
 
 from nesting.drawings.papers import find_paper
 from nesting.templates.content import dam_template, layout_template
@@ -46,5 +47,5 @@ def tile(template, paper="a4", mirrored=False, **changes):
 def draw(template, paper="a4", mirrored=False, title="Bath house, foyer", **changes):
     """Return the tiling of a template and its sheets."""
     tiling = tile(template, paper, mirrored, **changes)
-    said = Said(title, template.subject, template.notes, "mm", mirrored)
+    said = Said(title, template.subject, template.notes, "mm", mirrored, STAMP.words)
     return tiling, draw_tiles(template, tiling, said)

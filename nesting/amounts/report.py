@@ -9,7 +9,7 @@ from nesting.amounts.weights import PanelRow, PanelWeight, Weight
 from nesting.files.columns import INDENT, TextTable, count_of, wrap_text
 from nesting.masses import M2_PER_FT2, in_unit, mass_text
 from nesting.schedules.cautions import COMPETENT, LIFTING_FACTORS, short_cautions
-from nesting.schedules.setout import write_length
+from nesting.tape import explain_beside
 from nesting.units import decimal_text
 from nesting.unitwords import WORDS
 from nesting.values.job import Job
@@ -33,8 +33,9 @@ def report_quantities(job: Job, found: Quantities) -> str:
         day_table(job, found).told,
         list_rubber(job, found),
         list_costs(job, found),
-        short_cautions(),
     ]
+    told = explain_beside("\n".join(line for lines in sections for line in lines))
+    sections += [[told] * bool(told), short_cautions()]
     return "\n\n".join("\n".join(lines) for lines in sections if lines)
 
 
@@ -93,7 +94,7 @@ def _strip(row: PanelRow) -> tuple[str, int, int, str]:
 def _thin_text(job: Job, panel: tuple[str, int, int, str]) -> str:
     mark, thickness, left, deepest = panel
     lengths = [
-        f"{write_length(length, job.units)} {job.units}"
+        job.tape.stated_words(length)
         for length in (left, thickness, job.materials.panel.least_thickness)
     ]
     over = f" over {deepest!r}" if deepest else ""
@@ -122,8 +123,8 @@ def weight_table(job: Job, found: Quantities) -> TextTable:
             str(row.pieces),
             list_layouts(row),
             f"{float(row.panel.face_area / (1 if area == 'm2' else M2_PER_FT2)):.4f}",
-            write_length(row.panel.thickness, job.units),
-            write_length(row.panel.least, job.units),
+            job.tape.stated(row.panel.thickness),
+            job.tape.stated(row.panel.least),
             *_weight_row(job, row.panel.weight),
             ", ".join(row.panel.shows) or "-",
         ]

@@ -6,6 +6,7 @@ from fractions import Fraction
 
 from nesting.amounts.weights import relief_volume
 from nesting.masses import STEPS_PER_M
+from nesting.schedules.cuts import dam_cuts
 from nesting.units import STEPS_PER_MM
 from nesting.values.calendar import CastCalendar
 from nesting.values.casts import Schedule
@@ -70,18 +71,18 @@ def dam_work(job: Job, schedule: Schedule, calendar: CastCalendar | None = None)
         setting = [cast for cast in calendar.casts if cast.sets_dams]
         settings = [cast.layout for cast in setting]
         minutes = sum(times.reset if cast.is_reset else times.set_out for cast in setting)
-    steps = sum(_dam_length(schedule, number) for number in settings)
+    steps = sum(_dam_length(job, schedule, number) for number in settings)
     length = Fraction(steps, 1000 * STEPS_PER_MM)
     price = prices.dam if prices else None
     cost = None if price is None else length * price
     return DamWork(len(settings), length, Fraction(minutes, 60), cost)
 
 
-def _dam_length(schedule: Schedule, number: int) -> int:
-    """Return how long the dams are [steps] that lie for the layout of that number."""
+def _dam_length(job: Job, schedule: Schedule, number: int) -> int:
+    """Return how long the dams are cut [steps] that lie for the layout of that number."""
     layouts = {layout.number: layout for layout in schedule.layouts}
     layout = layouts[layouts[number].same_dams_as or number]
-    return sum(dam.length for dam in layout.dams)
+    return sum(cut.length for cut in dam_cuts(job, layout))
 
 
 def rubber_volume(area: int, thickness: int, ornaments: tuple[Ornament, ...]) -> Fraction:

@@ -6,9 +6,8 @@ from nesting.amounts.mixes import CastCost, list_unpriced
 from nesting.amounts.quantities import Quantities
 from nesting.amounts.rubber import Rubber
 from nesting.files.columns import INDENT, count_of, times_of, wrap_text, write_table
-from nesting.masses import LITRES_PER_FT3, M_PER_FT, in_density_unit, mass_text
-from nesting.schedules.setout import write_length, write_size
-from nesting.units import decimal_text
+from nesting.masses import LITRES_PER_FT3, in_density_unit, mass_text
+from nesting.units import decimal_text, to_steps
 from nesting.unitwords import WORDS
 from nesting.values.job import Job
 from nesting.values.material import RubberData, SecondLiner
@@ -83,8 +82,8 @@ def _rubber_text(job: Job, rubber: Rubber) -> str:
 
 
 def _second_text(job: Job, data: RubberData, second: SecondLiner, rubber: Rubber) -> str:
-    size = f"{write_size(second.width, second.height, job.units)} {job.units}"
-    thick = f"{write_length(second.thickness, job.units)} {job.units}"
+    size = job.tape.size_words(second.width, second.height)
+    thick = job.tape.stated_words(second.thickness)
     days = count_of(rubber.days, "day")
     hours = [decimal_text(part, 1) for part in (data.making_hours, data.demould_hours)]
     return (
@@ -99,7 +98,7 @@ def _dam_text(job: Job, found: Quantities) -> str:
     times = times_of(dams.settings)
     length = f"{decimal_text(dams.length, 2)} m"
     if job.units == "in":
-        length = f"{decimal_text(dams.length / M_PER_FT, 1)} ft"
+        length = job.tape.stated(to_steps(dams.length * 1000), in_feet=True)
     return (
         f"Dams: set {times}, {length} of strip if none serves twice, "
         f"{decimal_text(dams.hours, 1)} h of setting{_priced(job, dams.cost)}."

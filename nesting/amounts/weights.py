@@ -10,11 +10,9 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import astuple, dataclass
 from fractions import Fraction
-from functools import partial
 
 from nesting.errors import InputError, InputErrors
 from nesting.masses import STEPS_PER_M
-from nesting.schedules.setout import length_words
 from nesting.values.bend import bend_of
 from nesting.values.casts import Layout, Placement, Schedule
 from nesting.values.job import Job
@@ -105,7 +103,7 @@ def weigh_panel(job: Job, placement: Placement, bed: str) -> PanelWeight:
         Where the panel is no thicker than its face coat, or a hollow cuts through it.
     """
     panel = job.panel(placement.mark)
-    thickness = panel.thickness or job.materials.panel.thickness
+    thickness = job.thickness_of(panel)
     shown = [each for each in job.liner.ornaments if each.name in placement.shows]
     least, deepest = _least_thickness(thickness, shown)
     _refuse_thin(job, panel, thickness, least, deepest)
@@ -178,7 +176,7 @@ def _least_thickness(thickness: int, shown: list[Ornament]) -> tuple[int, Orname
 def _refuse_thin(
     job: Job, panel: Panel, thickness: int, least: int, deepest: Ornament | None
 ) -> None:
-    text = partial(length_words, job=job)
+    text = job.tape.stated_words
     coat, where = job.materials.panel.face_coat, f"Panel {panel.mark!r}"
     remedy = "give the panel a greater thickness, or [material] a thinner face_coat"
     if thickness <= coat:

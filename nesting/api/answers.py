@@ -80,8 +80,9 @@ def _length(key: str, length: float) -> int:
 
 
 def _answer(job: Job, found: Fit) -> FitAnswer:
-    from nesting.drawings.svg import to_svg
+    from nesting.api.texts import sheet_of
     from nesting.fitting.picture import draw_fit
+    from nesting.jobs.write import write_job
 
     record = fit_record(job.exact, found, "")
     seated, nearest = found.seated, found.nearest
@@ -97,7 +98,7 @@ def _answer(job: Job, found: Fit) -> FitAnswer:
             spot.shows,
         )
         clearance = None if seated.clearance is None else mm_of(seated.clearance)
-        svg = to_svg(draw_fit(job.exact, found, seated, "fit"))
+        svg = sheet_of(draw_fit(job.exact, found, seated, "fit"), write_job(job.exact))
     return FitAnswer(
         seated is not None,
         place,

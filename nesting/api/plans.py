@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass, field
+from datetime import datetime
 from functools import cached_property
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -17,6 +18,7 @@ from nesting.values.casts import Layout, Schedule, totals
 if TYPE_CHECKING:
     from nesting.api.jobs import Job
     from nesting.checking.findings import Finding
+    from nesting.drawings.record import Drawing
 
 MM2 = STEPS_PER_MM**2
 
@@ -121,19 +123,23 @@ class Plan:
 
         return schedule_to_json(self.schedule, self.job.exact)
 
-    def write(self, folder: str | Path) -> None:
-        """Write schedule and drawings into the folder, all or none, as ``nesting plan -o`` does."""
+    def write(self, folder: str | Path, *, drawn: datetime | None = None) -> None:
+        """Write schedule and drawings into the folder, all or none, as ``nesting plan -o`` does.
+
+        Drawings say that they were ``drawn`` then, or now unless given.
+        """
         from nesting.drawings.planfiles import write_plan_files
+        from nesting.files.clock import read_clock
         from nesting.files.output import write_folder
 
-        write_folder(Path(folder), write_plan_files(self.job.exact, self.schedule))
+        files = write_plan_files(self.job.exact, self.schedule, drawn or read_clock())
+        write_folder(Path(folder), files)
 
     def _repr_svg_(self) -> str:
         """Return the overview of all layouts as SVG, for notebooks."""
         from nesting.drawings.overview import draw_overview
-        from nesting.drawings.svg import to_svg
 
-        return to_svg(draw_overview(self.job.exact, self.schedule))
+        return _sheet(self, draw_overview(self.job.exact, self.schedule), None)
 
 
 def plan(
@@ -175,16 +181,28 @@ def check(job: Job, schedule: Plan | str | Path) -> tuple[Finding, ...]:
     return (*check_schedule(job.exact, found), *check_totals(found, read_totals(path)))
 
 
-def layout_svg(plan: Plan, number: int) -> str:
-    """Return the masking layout of that number as SVG text; InputError where there is none."""
+def layout_svg(plan: Plan, number: int, *, drawn: datetime | None = None) -> str:
+    """Return the masking layout of that number as SVG text; InputError where there is none.
+
+    It says that it was ``drawn`` then, or now unless given.
+    """
     from nesting.drawings.masking import draw_layout
-    from nesting.drawings.svg import to_svg
 
     known = {layout.number: layout for layout in plan.schedule.layouts}
     if number not in known:
         remedy = f"give one of 1 to {len(known)}"
         raise InputError("layout_svg", "there must be a layout of that number", f"{number}", remedy)
-    return to_svg(draw_layout(plan.job.exact, plan.schedule, known[number]))
+    return _sheet(plan, draw_layout(plan.job.exact, plan.schedule, known[number]), drawn)
+
+
+def _sheet(plan: Plan, drawing: Drawing, drawn: datetime | None) -> str:
+    from nesting.drawings.stamps import stamped
+    from nesting.drawings.svg import to_svg
+    from nesting.files.clock import read_clock
+    from nesting.schedules.stamps import stamp_plan
+
+    stamp = stamp_plan(drawn or read_clock(), plan.job.exact, plan.schedule)
+    return to_svg(stamped(drawing, stamp))
 
 
 def _layout(plan: Plan, layout: Layout) -> PlanLayout:

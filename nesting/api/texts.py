@@ -5,6 +5,7 @@ from datetime import date, datetime, time
 from fractions import Fraction
 from typing import Any
 
+from nesting.drawings.record import Drawing
 from nesting.errors import InputError, shown
 from nesting.files.tomltext import quoted
 from nesting.jobs.read import read_job_text
@@ -20,11 +21,23 @@ def picture_of(name: str, liner: Mapping[str, Any]) -> str:
 
 def draw(job: ExactJob) -> str:
     """Return the picture of a job's liner as SVG text."""
-    from nesting.drawings.svg import to_svg
     from nesting.jobs.found import LinerFound
+    from nesting.jobs.write import write_liner
     from nesting.liners.picture import draw_liner
 
-    return to_svg(draw_liner(LinerFound(job.liner, job.units, source=job.liner.name)))
+    found = LinerFound(job.liner, job.units, source=job.liner.name)
+    return sheet_of(draw_liner(found), write_liner(found))
+
+
+def sheet_of(drawing: Drawing, shown: str) -> str:
+    """Return a drawing as SVG text, with the time and the sheet code of what it shows."""
+    from nesting.drawings.stamps import stamped
+    from nesting.drawings.svg import to_svg
+    from nesting.files.clock import read_clock
+    from nesting.files.code import code_of
+    from nesting.values.stamp import Stamp
+
+    return to_svg(stamped(drawing, Stamp(read_clock(), code_of(shown))))
 
 
 def to_toml(top: Mapping[str, Any]) -> str:

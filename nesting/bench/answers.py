@@ -17,7 +17,6 @@ from nesting.maps.ground import Ground, survey
 from nesting.maps.places import outline_places
 from nesting.maps.positions import map_positions
 from nesting.maps.sizes import wish_of
-from nesting.schedules.setout import write_length, write_size
 from nesting.shapes.geometry import Point, Polygon
 from nesting.units import STEPS_PER_INCH, STEPS_PER_MM, to_mm
 from nesting.values.bend import Bend, bend_of
@@ -93,7 +92,7 @@ class TryOut:
             "outline": _rings(liner.outline),
             "ornaments": [_part(each.name, each.outline) for each in liner.ornaments],
             "zones": [_part(each.name, each.outline) for each in liner.zones],
-            "first": [write_length(side // STEPS_PER_MM * STEPS_PER_MM, "mm") for side in first]
+            "first": [str(side // STEPS_PER_MM) for side in first]
             if job.units == "mm"
             else [str(side // STEPS_PER_INCH) for side in first],
         }
@@ -107,10 +106,10 @@ class TryOut:
 
     def _fit(self, panel: Panel, bend: Bend) -> Record:
         found = seat_first(self.ground, panel, bend)
-        size = write_size(panel.width, panel.height, self.job.units)
+        size = self.job.tape.size_words(panel.width, panel.height)
         return {
             "fits": found is not None,
-            "size": f"{size} {self.job.units}",
+            "size": size,
             **_seat_record(found),
         }
 
@@ -131,14 +130,18 @@ class TryOut:
             "text": report_fit(self.job, fit),
         }
 
-    def _nearest(self, fit: Fit) -> list[list[str]]:
-        """Return the nearest sizes as they are typed, smaller and larger."""
+    def _nearest(self, fit: Fit) -> list[Record]:
+        """Return the nearest sizes, smaller and larger: as they are told, and as they are typed."""
         if fit.nearest is None:
             return []
+        tape = self.job.tape
         sizes = dict.fromkeys(
             size for size in (fit.nearest.smaller, fit.nearest.larger) if size is not None
         )
-        return [[write_length(side, self.job.units) for side in size] for size in sizes]
+        return [
+            {"told": tape.size_words(*size), "typed": [tape.exact(side) for side in size]}
+            for size in sizes
+        ]
 
 
 def _seat_record(seated: Seated | None) -> Record:

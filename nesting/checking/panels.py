@@ -136,7 +136,8 @@ def _slack(
     even to no change at all, and what is ordered counts for more on the fresh panel.
     """
     curved = bed.form != "flat" and axis == bed.curved_axis
-    by_chord = curved and panel.measured_on == "chord"
+    plumb_back = panel.measured_on == "back" and bed.ends == "plumb"
+    by_chord = curved and (panel.measured_on == "chord" or plumb_back)
     rounded_twice = by_chord or (limits != (0, 0) and (curved or shrink != 0))
     return Fraction(1, 2) + (_fresh(FLOAT_STEP, shrink) if rounded_twice else 0)
 
@@ -150,5 +151,10 @@ def _flat(length: Fraction, panel: Panel, bed: Bed, thickness: int) -> Fraction:
     neutral: Fraction = bed.radius + away * bed.neutral * thickness
     if panel.measured_on == "chord":
         return Fraction(2 * math.asin(length / (2 * face))) * neutral
+    if panel.measured_on == "face":
+        return length / face * neutral
     back = face + away * panel.thickness
-    return length / (back if panel.measured_on == "back" else face) * neutral
+    if bed.ends == "square":
+        return length / back * neutral
+    half_chord = back * math.sin(length / (2 * back))  # plumb ends are as far apart on the face
+    return Fraction(2 * math.asin(half_chord / face)) * neutral

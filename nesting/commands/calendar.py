@@ -60,8 +60,10 @@ def calendar(
     )
     from nesting.days.plan import need_start, plan_sound_days
     from nesting.days.report import report_calendar
+    from nesting.files.clock import read_clock
     from nesting.files.output import prove_writable, write_folder
     from nesting.jobs.read import read_job
+    from nesting.schedules.stamps import stamp_plan
 
     job = read_job(Path(job_file))
     need_start(job, start)
@@ -71,7 +73,8 @@ def calendar(
     schedule = take_schedule(job, schedule_file, time_limit)
     planned = plan_sound_days(job, schedule, start=start, time_limit=time_limit)
     if target is not None:
-        write_folder(target, write_calendar_files(job, planned), CALENDAR)
+        stamp = stamp_plan(read_clock(), job, schedule)
+        write_folder(target, write_calendar_files(job, planned, stamp), CALENDAR)
     if as_json:
         say(calendar_to_json(planned))
     elif as_csv:

@@ -35,5 +35,8 @@ def check(job_file: str, schedule_file: str, as_json: bool) -> int:
     schedule = read_schedule(Path(schedule_file))
     stated = read_totals(Path(schedule_file))
     findings = (*check_schedule(job, schedule), *check_totals(schedule, stated))
-    say(findings_to_json(job, findings) if as_json else list_findings(schedule_file, findings))
+    if as_json:
+        say(findings_to_json(job, schedule, findings))
+    else:
+        say(list_findings(schedule_file, job, schedule, findings))
     return EXIT_FAULTS_FOUND if findings else 0

@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING
 import click
 
 from nesting.commands.filenames import prove_folder
-from nesting.commands.options import command, json_option, output_option
+from nesting.commands.options import command, exact_option, json_option, output_option
 from nesting.commands.say import say, tell, written_to
 from nesting.errors import InputError, install_words
 
@@ -61,6 +61,7 @@ CONNECT_S = 10
     click.option(
         "--scheduler", metavar="ADDRESS", help="Have a Dask cluster work on a folder instead."
     ),
+    exact_option,
     json_option("the answers"),
 )
 def fit(
@@ -69,6 +70,7 @@ def fit(
     output: str | None,
     processes: int | None,
     scheduler: str | None,
+    exact: bool,
     as_json: bool,
     **options: str,
 ) -> int:
@@ -79,6 +81,7 @@ def fit(
     in the units of each liner. Where a size has no place, the reason is given, with the
     nearest sizes that have one and, for a single liner, the smallest change to it.
     """
+    from nesting.files.clock import read_clock
     from nesting.fitting.screening import Question, list_liner_files, screen
 
     check_sizes(sizes)
@@ -86,8 +89,9 @@ def fit(
     if output is not None:
         prove_folder(output, {})
     alone = not Path(liner).is_dir()
+    drawn = None if output is None else read_clock()
     questions = [
-        Question(str(path), sizes, draws=output is not None, mends=alone, **options)  # type: ignore[arg-type]
+        Question(str(path), sizes, drawn=drawn, mends=alone, exact=exact, **options)  # type: ignore[arg-type]
         for path in files
     ]
     with choose_executor(questions, processes, scheduler) as executor:
@@ -183,6 +187,7 @@ def _json(answers: Sequence[Answers]) -> str:
 
 def _text(answers: Sequence[Answers], folder: str | None) -> str:
     from nesting.files.columns import count_of
+    from nesting.tape import explain_beside
 
     texts = [
         text if len(answers) == 1 else f"{Path(each.path).name}: {text}"
@@ -190,6 +195,8 @@ def _text(answers: Sequence[Answers], folder: str | None) -> str:
         for text in each.texts
     ]
     drawn = sum(bool(text) for each in answers for text in each.drawings)
+    if told := explain_beside("\n".join(texts)):
+        texts.append(told)
     if folder is not None:
         texts.append(written_to(folder, [count_of(drawn, "drawing")], ""))
     return "\n\n".join(texts)

@@ -23,8 +23,8 @@ Examples:
   nesting COMMAND --help          shows an example of each command
 
 \b
--o says where results go: a folder for plan, fit, zones, quantities, calendar, template and
-  packet; one file for wall (.toml), range (.svg) and liner (.toml, .dxf or .svg). --svg names
+-o says where results go: a folder for plan, fit, zones, quantities, calendar, strips, template
+  and packet; one file for wall (.toml), range (.svg) and liner (.toml, .dxf or .svg). --svg names
   a file for a picture. Only files that nesting wrote are replaced, and none where anything is
   wrong. With --json, standard output is one JSON document.
 
@@ -73,8 +73,10 @@ EXAMPLES = {
     ),
     "quantities": ("nesting quantities examples/ferry-terminal.toml -o tables",),
     "calendar": ("nesting calendar examples/ferry-terminal.toml --start 2026-03-02 -o days",),
+    "strips": ("nesting strips examples/ferry-terminal.toml -o strips",),
     "template": (
         "nesting template examples/ferry-terminal.toml --layout 1 --dam 2 -o paper",
+        "nesting template examples/reading-room.toml --layout 4 --dam 4 --profile -o paper",
         "nesting template examples/ferry-terminal.toml --panel A1 --paper roll:914mm -o paper",
         "nesting template examples/ferry-terminal.toml --bed drum --deck 6 -o ribs",
     ),

@@ -88,15 +88,26 @@ def liner(
     if targets[0] is not None:
         files[targets[0]] = _write(found.found, targets[0])
     if targets[1] is not None:
-        from nesting.drawings.svg import to_svg
-
-        files[targets[1]] = to_svg(found.draw())
+        files[targets[1]] = _picture(found)
     write_together(files)
     if as_json:
         say(found.to_json())
         return
     say(found.report())
     say(f"\n{written(files, '-o for the liner, with --svg for its picture')}")
+
+
+def _picture(found: _Answer) -> str:
+    """Return the picture as SVG; its sheet code is that of the liner as a file has it."""
+    from nesting.drawings.stamps import stamped
+    from nesting.drawings.svg import to_svg
+    from nesting.files.clock import read_clock
+    from nesting.files.code import code_of
+    from nesting.jobs.write import write_liner
+    from nesting.values.stamp import Stamp
+
+    stamp = Stamp(read_clock(), code_of(write_liner(found.found)))
+    return to_svg(stamped(found.draw(), stamp))
 
 
 @dataclass(frozen=True, slots=True)

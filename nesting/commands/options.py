@@ -112,6 +112,9 @@ time_option = click.option(
     default="60",
     help="Stop the search after this, with the best found; 60 unless given.",
 )
+exact_option = click.option(
+    "--exact", is_flag=True, help="Add in decimals every length that lies on no mark of the tape."
+)
 start_option = click.option(
     "--start",
     callback=_read_start,

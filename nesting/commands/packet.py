@@ -14,6 +14,7 @@ from nesting.commands.filenames import prove_folder
 from nesting.commands.options import (
     SCHEDULE_OPTIONS,
     command,
+    exact_option,
     json_option,
     output_option,
     start_option,
@@ -25,6 +26,7 @@ if TYPE_CHECKING:
     from datetime import date
 
     from nesting.packets.parts import Packet, Section
+    from nesting.strips.plan import StripPlan
     from nesting.values.calendar import CastCalendar
     from nesting.values.casts import Schedule
     from nesting.values.job import Job
@@ -34,6 +36,7 @@ if TYPE_CHECKING:
     "Write all a crew needs as one page for a tablet and for print.",
     *SCHEDULE_OPTIONS,
     start_option,
+    exact_option,
     click.option(
         "--wall", "wall_file", metavar="FILE", help="Show the inserts for this wall's ties."
     ),
@@ -45,14 +48,16 @@ def packet(
     schedule_file: str | None,
     time_limit: float,
     start: date | None,
+    exact: bool,
     wall_file: str | None,
     output: str | None,
     as_json: bool,
 ) -> None:
-    """Write the packet of JOB: order, casts, a page for each layout, weights, cautions, proof.
+    """Write the packet of JOB: order, casts, strips, a page for each layout and re-set, and more.
 
-    Where --start or the job's [calendar] names a start, a page of days and times is added; with
-    --wall the backs of the panels of that wall, which the job orders, with inserts for its ties.
+    Weights, cautions and the proof follow. Where --start or the job's [calendar] names a start,
+    a page of days and times is added, and re-sets follow its order; with --wall the backs of the
+    panels of that wall, which the job orders, with inserts for its ties.
 
     FOLDER gets packet.html, one page that opens offline on a tablet and prints, and packet.pdf:
     both or neither. It is made where it is missing; a former packet in it is replaced, other
@@ -61,13 +66,15 @@ def packet(
     from nesting.files.output import write_into
     from nesting.jobs.read import read_job
     from nesting.packets.files import PACKET_MARKS, packet_to_json, write_packet_files
+    from nesting.strips.plan import plan_strips
 
     job = read_job(Path(job_file))
     target = prove_folder(output, PACKET_MARKS)
     schedule = take_schedule(job, schedule_file, time_limit)
     calendar = plan_calendar(job, schedule, start, time_limit)
+    strips = plan_strips(job, schedule, calendar, time_limit=time_limit)
     further = () if wall_file is None else (_tie_wall(job, schedule, wall_file),)
-    made = _make(job, schedule, calendar, further)
+    made = _make(job, schedule, calendar, further, strips, exact=exact)
     files = write_packet_files(made)
     write_into(target, files)
     if as_json:
@@ -94,12 +101,23 @@ def _tie_wall(job: Job, schedule: Schedule, wall_file: str) -> Section:
 
 
 def _make(
-    job: Job, schedule: Schedule, planned: CastCalendar | None, further: tuple[Section, ...]
+    job: Job,
+    schedule: Schedule,
+    planned: CastCalendar | None,
+    further: tuple[Section, ...],
+    strips: StripPlan,
+    *,
+    exact: bool,
 ) -> Packet:
     """Return the packet, for which the checker looks at this very schedule once more."""
     from nesting.amounts.quantities import reckon_quantities
     from nesting.checking.schedule import check_schedule
+    from nesting.files.clock import read_clock
     from nesting.packets.contents import make_packet
+    from nesting.schedules.stamps import stamp_plan
 
     found = reckon_quantities(job, schedule, planned)
-    return make_packet(job, schedule, found, check_schedule(job, schedule), planned, further)
+    faults, stamp = check_schedule(job, schedule), stamp_plan(read_clock(), job, schedule)
+    return make_packet(
+        job, schedule, found, faults, planned, further, stamp, strips=strips, exact=exact
+    )

@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING
 import click
 
 from nesting.commands.filenames import name_folder
-from nesting.commands.options import command, json_option, output_option, time_option
+from nesting.commands.options import command, exact_option, json_option, output_option, time_option
 from nesting.commands.say import say, tell, written_to
 from nesting.commands.schedule import plan_soundly, refuse_faults, search
 
@@ -29,6 +29,7 @@ if TYPE_CHECKING:
     output_option("FOLDER", "Write schedule and drawings here."),
     json_option("the schedule"),
     click.option("--dxf", is_flag=True, help="With -o, write each layout as DXF too."),
+    exact_option,
     time_option,
     click.option("--quiet", is_flag=True, help="Print the one line of the result only."),
     click.option("--verbose", is_flag=True, help="Tell on standard error how the search goes."),
@@ -38,6 +39,7 @@ def plan(
     output: str | None,
     as_json: bool,
     dxf: bool,
+    exact: bool,
     time_limit: float,
     quiet: bool,
     verbose: bool,
@@ -45,8 +47,9 @@ def plan(
     """Find the fewest casts that make the order in JOB, and print the plan.
 
     The report gives casts and layouts, the set-out of every dam from the datum corner, the areas
-    and the proof. With -o, FOLDER gets schedule.json, one layout-NN.svg per masking layout
-    and overview.svg: all of them or none. Other files in FOLDER are left alone.
+    and the proof. With -o, FOLDER gets schedule.json, one layout-NN.svg per masking layout, one
+    face-MARK.svg per kind of panel and overview.svg: all of them or none. Other files in FOLDER
+    are left alone.
     """
     if quiet and verbose:
         raise click.UsageError("--quiet and --verbose cannot be used together.")
@@ -61,10 +64,11 @@ def plan(
     if target is not None:
         with _timed("writing", verbose):
             from nesting.drawings.planfiles import write_plan_files
+            from nesting.files.clock import read_clock
             from nesting.files.output import write_folder
 
-            write_folder(target, write_plan_files(job, schedule, dxf=dxf))
-    say(_text(job, schedule, as_json=as_json, quiet=quiet))
+            write_folder(target, write_plan_files(job, schedule, read_clock(), dxf=dxf))
+    say(_text(job, schedule, as_json=as_json, quiet=quiet, exact=exact))
     if not as_json and not quiet:
         say(f"\n{written_to(output, _names(schedule, dxf), 'the schedule and the drawings')}")
 
@@ -93,20 +97,22 @@ def _plan(job: Job, time_limit: float, *, quiet: bool, verbose: bool) -> Schedul
     return schedule
 
 
-def _text(job: Job, schedule: Schedule, *, as_json: bool, quiet: bool) -> str:
+def _text(job: Job, schedule: Schedule, *, as_json: bool, quiet: bool, exact: bool) -> str:
     from nesting.schedules.report import report_schedule, write_result
     from nesting.schedules.write import schedule_to_json
 
     if as_json:
         return schedule_to_json(schedule, job)
-    return write_result(schedule) if quiet else report_schedule(job, schedule)
+    return write_result(schedule) if quiet else report_schedule(job, schedule, exact=exact)
 
 
 def _names(schedule: Schedule, dxf: bool) -> list[str]:
     """Return the files of a plan as they are told, its layouts by the first and the last."""
     count = len(schedule.layouts)
     drawings = "layout-01.svg" if count == 1 else f"layout-01.svg to layout-{count:02d}.svg"
-    return ["schedule.json", drawings, *(["each as .dxf too"] if dxf else []), "overview.svg"]
+    also = ["each as .dxf too"] if dxf else []
+    faces = "a face-MARK.svg for each kind of panel"
+    return ["schedule.json", drawings, *also, faces, "overview.svg"]
 
 
 @contextmanager

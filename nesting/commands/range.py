@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 import click
 
 from nesting.commands.filenames import need_different_files, need_file_name, refuse_foreign_file
-from nesting.commands.options import command, json_option, output_option
+from nesting.commands.options import command, exact_option, json_option, output_option
 from nesting.commands.say import say, written
 from nesting.errors import InputError
 
@@ -26,9 +26,12 @@ if TYPE_CHECKING:
     click.argument("liner_file", metavar="FILE"),
     output_option("CHART", "Write the chart here."),
     click.option("--bed", "bed_name", metavar="NAME", help="Look at this bed only."),
+    exact_option,
     json_option("the sizes"),
 )
-def range(liner_file: str, output: str | None, bed_name: str | None, as_json: bool) -> None:
+def range(
+    liner_file: str, output: str | None, bed_name: str | None, exact: bool, as_json: bool
+) -> None:
     """Find every size the liner in FILE, a liner file or a job, can give, bed by bed.
 
     With -o, CHART, an SVG file, gets the chart; with several beds there is one per bed, the
@@ -48,15 +51,20 @@ def range(liner_file: str, output: str | None, bed_name: str | None, as_json: bo
     bends = [bend_of(job, bed.name) for bed in beds]
     ranges = [BedRange(b.bed, scale_region(flat, b), list_ordered(job, b)) for b in bends]
     if targets:
+        from nesting.drawings.stamps import stamped
         from nesting.drawings.svg import to_svg
+        from nesting.files.clock import read_clock
         from nesting.fitting.rangechart import draw_range
+        from nesting.schedules.stamps import stamp_job
 
-        charts = [to_svg(draw_range(job, e.region, e.bed.name, e.ordered)) for e in ranges]
+        stamp = stamp_job(read_clock(), job)
+        drawn = (draw_range(job, each.region, each.bed.name, each.ordered) for each in ranges)
+        charts = [to_svg(stamped(each, stamp)) for each in drawn]
         write_together(dict(zip(targets, charts, strict=True)))
     if as_json:
         say(range_to_json(job, ranges))
         return
-    say(f"{report_range(job, ranges)}\n\n{written(targets, '-o for the chart')}")
+    say(f"{report_range(job, ranges, exact=exact)}\n\n{written(targets, '-o for the chart')}")
 
 
 def _choose_beds(job: Job, liner_file: str, name: str | None) -> tuple[Bed, ...]:

@@ -13,7 +13,13 @@ from typing import TYPE_CHECKING, TypeVar
 import click
 
 from nesting.commands.filenames import name_folder
-from nesting.commands.options import SCHEDULE_OPTIONS, command, json_option, output_option
+from nesting.commands.options import (
+    SCHEDULE_OPTIONS,
+    command,
+    exact_option,
+    json_option,
+    output_option,
+)
 from nesting.commands.say import say, written_to
 from nesting.commands.schedule import take_schedule
 from nesting.errors import InputError, naming, shown
@@ -23,8 +29,9 @@ if TYPE_CHECKING:
     from nesting.templates.fullsize import FullSize
     from nesting.templates.sheets import PaperChoice
     from nesting.values.bed import Bed
-    from nesting.values.casts import Layout
+    from nesting.values.casts import Dam, Layout, Schedule
     from nesting.values.job import Job
+    from nesting.values.stamp import Stamp
 
 T = TypeVar("T")
 _SUBJECTS = (
@@ -49,6 +56,7 @@ class Wanted:
     landscape: bool | None
     mirror: bool
     on_face: bool
+    profile: bool
     rib_spacing: str
     rib_depth: str
     deck: str
@@ -77,6 +85,9 @@ class Wanted:
     click.option("--mirror", is_flag=True, help="Reverse x, for tracing through from the back."),
     click.option("--on-face", is_flag=True, help="Of a curved bed, draw the developed face."),
     click.option(
+        "--profile", is_flag=True, help="Of a dam cut to a bed's curve, draw its profile."
+    ),
+    click.option(
         "--rib-spacing", metavar="LENGTH", default="300 mm", help="Most distance of ribs; 300 mm."
     ),
     click.option(
@@ -89,10 +100,16 @@ class Wanted:
         help="Thickness of the sheet bent over ribs; none.",
     ),
     click.option("--svg-sheets", is_flag=True, help="With -o, write each sheet as SVG too."),
+    exact_option,
     json_option("the sheets"),
 )
 def template(
-    job_file: str, output: str | None, svg_sheets: bool, as_json: bool, **options: object
+    job_file: str,
+    output: str | None,
+    svg_sheets: bool,
+    exact: bool,
+    as_json: bool,
+    **options: object,
 ) -> None:
     """Draw part of JOB full size on as many sheets of paper as it takes, to lay and trace.
 
@@ -114,15 +131,20 @@ def template(
     setting = _read_setting(wanted, job)
     if target is not None:
         prove_writable(target, TEMPLATE)
-    drawn, title, mirrored = _draw(job, wanted), clean(job.title), wanted.mirror
+    schedule = None
+    if wanted.layout is not None:
+        schedule = take_schedule(job, wanted.schedule_file, wanted.time_limit)
+    drawn, title, mirrored = _draw(job, schedule, wanted), clean(job.title), wanted.mirror
     tiling = tile_lines([line.points for line in drawn.lines], setting)
-    files = write_template_files(drawn, tiling, title, job.units, mirrored=mirrored, svg=svg_sheets)
+    files = write_template_files(
+        drawn, tiling, title, job.units, _stamp(job, schedule), mirrored=mirrored, svg=svg_sheets
+    )
     if target is not None:
         write_folder(target, files, TEMPLATE)
     if as_json:
         say(str(files[TEMPLATE.marker]))
         return
-    say(report_template(title, drawn, tiling, mirrored=mirrored))
+    say(report_template(title, drawn, tiling, job.tape, mirrored=mirrored, exact=exact))
     say(f"\n{written_to(output, _names(files), 'the PDF')}")
 
 
@@ -136,6 +158,8 @@ def _refuse_mixed(wanted: Wanted) -> None:
         raise click.UsageError("--dam needs --layout N, whose dam it is.")
     if (wanted.layout, wanted.panel, wanted.bed) == (None, None, None):
         raise click.UsageError(_SUBJECTS)
+    if wanted.profile and (wanted.dam is None or wanted.on_face):
+        raise click.UsageError("--profile needs --dam NUMBER, and goes without --on-face.")
     if wanted.bed is not None and wanted.on_face:
         raise click.UsageError("--on-face is for layouts, dams and panels, not for --bed.")
 
@@ -162,35 +186,57 @@ def _read_length(option: str, text: str, job: Job) -> float:
         return float(parse_length(text, job.units))
 
 
-def _draw(job: Job, wanted: Wanted) -> Template:
+def _stamp(job: Job, schedule: Schedule | None) -> Stamp:
+    """Return the stamp of the sheets now, by the schedule where they show some of it."""
+    from nesting.files.clock import read_clock
+    from nesting.schedules.stamps import stamp_job, stamp_plan
+
+    if schedule is None:
+        return stamp_job(read_clock(), job)
+    return stamp_plan(read_clock(), job, schedule)
+
+
+def _draw(job: Job, schedule: Schedule | None, wanted: Wanted) -> Template:
     from nesting.templates.content import panel_template
 
     if wanted.bed is not None:
         return _draw_ribs(job, wanted)
-    if wanted.layout is not None:
-        return _draw_layout(job, wanted, wanted.layout)
+    if schedule is not None:
+        return _draw_layout(job, schedule, wanted)
     panel = _pick("--panel", wanted.panel or "", {each.mark: each for each in job.panels})
     return panel_template(job, panel, _size(job, job.bed(panel.bed), wanted))
 
 
-def _draw_layout(job: Job, wanted: Wanted, number: int) -> Template:
+def _draw_layout(job: Job, schedule: Schedule, wanted: Wanted) -> Template:
     from nesting.templates.content import dam_template, layout_template, placed_panel_template
     from nesting.values.names import dam_name
 
-    schedule = take_schedule(job, wanted.schedule_file, wanted.time_limit)
     numbered = {str(layout.number): layout for layout in schedule.layouts}
-    layout: Layout = _pick("--layout", str(number), numbered)
+    layout: Layout = _pick("--layout", str(wanted.layout), numbered)
     size = _size(job, job.bed(layout.bed), wanted)
-    where = f" (layout {number})"
+    where = f" (layout {wanted.layout})"
     if wanted.dam is not None:
         name = dam_name(int(wanted.dam)) if wanted.dam.isdecimal() else wanted.dam
         dam = _pick("--dam", name, {each.name: each for each in layout.dams}, where)
+        if wanted.profile:
+            cut_for = numbered.get(str(layout.same_dams_as), layout)
+            return _draw_profile(job, cut_for, dam, wanted)
         return dam_template(job, layout, dam, size)
     if wanted.panel is not None:
         placed = {each.mark: each for each in reversed(layout.panels)}
         panel = _pick("--panel", wanted.panel, dict(reversed(placed.items())), where)
         return placed_panel_template(job, layout, panel, size)
     return layout_template(job, layout, size)
+
+
+def _draw_profile(job: Job, layout: Layout, dam: Dam, wanted: Wanted) -> Template:
+    from nesting.templates.profile import profile_template
+
+    try:
+        return profile_template(job, layout, dam, mirrored=wanted.mirror)
+    except ValueError as error:
+        rule, remedy = "needs a dam cut to the curve of its bed", 'give [dams] on_curve = "cut"'
+        raise InputError("--profile", rule, str(error), remedy) from error
 
 
 def _draw_ribs(job: Job, wanted: Wanted) -> Template:

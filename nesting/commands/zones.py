@@ -60,6 +60,7 @@ def zones(
 def _plan_motif(wanted: str, folder: str | None, time_limit: float, *, as_json: bool) -> str:
     """Return what is printed for a motif, its files written where a folder is given."""
     from nesting.commands.console import note_progress
+    from nesting.files.clock import read_clock
     from nesting.files.output import write_into
     from nesting.jobs.motif import read_motif
     from nesting.zones.files import write_zone_files
@@ -73,7 +74,7 @@ def _plan_motif(wanted: str, folder: str | None, time_limit: float, *, as_json: 
     uses = list_uses(trade.best.zoning)
     files: Mapping[str, str] = {}
     if folder is not None:
-        files = write_zone_files(trade, uses)
+        files = write_zone_files(trade, uses, read_clock())
         write_into(Path(folder), files)
     if as_json:
         return zones_to_json(trade, uses)
@@ -138,6 +139,7 @@ def _write_mended(
     job: Job, panels: tuple[Panel, ...], repairs: list[Repair], folder: str, deadline: Deadline
 ) -> str:
     """Write the mended liner's files and return what is said of that."""
+    from nesting.files.clock import read_clock
     from nesting.files.output import write_into
     from nesting.repair.files import write_repair_files
     from nesting.repair.mend import mend_liner
@@ -153,7 +155,7 @@ def _write_mended(
         raise NoScheduleError(_refusals(job, lost or repairs))
     if not mended.patches:
         return "Nothing was written: every size has a place on the liner as it is."
-    files = write_repair_files(job, repairs, mended)
+    files = write_repair_files(job, repairs, mended, read_clock())
     write_into(Path(folder), files)
     return written_to(folder, files, "")
 
@@ -188,12 +190,11 @@ def _refuse_strangers(job: Job, order: Job, wanted: str) -> None:
 
 def _refusals(job: Job, repairs: list[Repair]) -> list[str]:
     from nesting.repair.report import TIME_UP
-    from nesting.schedules.setout import write_size
 
     never = "no ornament taken away or trimmed and no ground made plain gives it a place"
     return [
         f"Panel {repair.panel.mark!r} "
-        f"({write_size(repair.panel.width, repair.panel.height, job.units)} {job.units}): "
+        f"({job.tape.size_words(repair.panel.width, repair.panel.height)}): "
         f"{f'{TIME_UP}; allow more time' if repair.stopped else never}."
         for repair in repairs
     ]

@@ -12,8 +12,9 @@ from functools import cached_property, partial
 from nesting.days.sheet import ChartSheet, divide_sheet
 from nesting.drawings.compose import Head, lay_out
 from nesting.drawings.hatching import hatch
-from nesting.drawings.key import HEIGHT, MOST_WIDTH, KeyRow, draw_key, explain, list_notes
+from nesting.drawings.key import MOST_WIDTH, KeyRow, divide_foot, draw_key, explain, list_notes
 from nesting.drawings.lettering import shorten, words_width
+from nesting.drawings.ordinates import HEIGHT
 from nesting.drawings.record import Area, AreaStyle, Drawing, Layer, Line, Rect, Shape, Text
 from nesting.files.columns import count_of
 from nesting.values.calendar import CastCalendar, DayCast, Due
@@ -129,6 +130,20 @@ def draw_calendar(job: Job, calendar: CastCalendar) -> Drawing:
     )
     days = Layer("days", tuple(bands))
     return lay_out(head, sheet, [days], draw_key(sheet.key, sheet.key_columns, key))
+
+
+def draw_calendar_key(job: Job, calendar: CastCalendar, width: float) -> Drawing:
+    """Return the key of the chart alone, in as many columns as the width [mm] holds."""
+    key = tuple(_key_rows(_Chart(job, calendar)))
+    columns, ground = divide_foot(Rect(0, 0, width, 0), key)
+    return Drawing(
+        "calendar-key",
+        width,
+        ground.height,
+        f"{calendar.job}: key of the calendar",
+        "What the chart of the calendar shows.",
+        (Layer("key", draw_key(ground, columns, key)),),
+    )
 
 
 def _divide(chart: _Chart, key: Sequence[KeyRow], lanes: int) -> ChartSheet:

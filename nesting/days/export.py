@@ -6,11 +6,13 @@ import re
 
 from nesting.days.chart import draw_calendar
 from nesting.days.ics import write_ics
+from nesting.drawings.stamps import stamped
 from nesting.drawings.svg import to_svg
 from nesting.files.document import to_json
 from nesting.files.output import Kind
 from nesting.values.calendar import Aim, CastCalendar, DayCast, Task
 from nesting.values.job import Job
+from nesting.values.stamp import Stamp
 
 FORMAT = "nesting-calendar"
 """What marks a calendar's JSON file as one of ours."""
@@ -123,12 +125,12 @@ CALENDAR = Kind(
 """How a calendar's files are told from others in a folder: they are always the same four."""
 
 
-def write_calendar_files(job: Job, calendar: CastCalendar) -> dict[str, str]:
-    """Return the text of every file of a calendar by its name."""
+def write_calendar_files(job: Job, calendar: CastCalendar, stamp: Stamp) -> dict[str, str]:
+    """Return the text of every file of a calendar by its name; the stamp stands on the chart."""
     texts = (
         calendar_to_json(calendar),
         calendar_to_csv(calendar),
         write_ics(calendar, job.shop),
-        to_svg(draw_calendar(job, calendar)),
+        to_svg(stamped(draw_calendar(job, calendar), stamp)),
     )
     return dict(zip(CALENDAR_FILES, texts, strict=True))

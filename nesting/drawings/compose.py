@@ -13,16 +13,18 @@ from nesting.drawings.labels import Taken
 from nesting.drawings.names import PlacedNames
 from nesting.drawings.ordinates import Ordinate, draw_ordinates, longest, pitch
 from nesting.drawings.record import Drawing, Layer, Line, Shape, bounds_of
-from nesting.drawings.sheet import Page, SheetNeed, SheetPlan, sheets_for
+from nesting.drawings.sheet import Page, PaperSize, SheetNeed, SheetPlan, sheets_for
 from nesting.drawings.strip import draw_strip
 from nesting.drawings.terrain import datum_shapes
 from nesting.shapes.geometry import Box, Polygon
+from nesting.tape import explain_beside
 from nesting.unitwords import WORDS
 from nesting.values.job import Units
 
 Figures = tuple[tuple[Shape, ...], ...]
 """The figures of a picture, row by row."""
 
+_BESIDE = ("full: a little more", "scant: a little less")
 _ON_WITNESS, _ON_ORNAMENT, _ON_RIM = 0.5, 12.0, 12.0
 
 
@@ -48,7 +50,8 @@ class Picture:
 
     Of the ``keys``, the shortest first, the next is taken where something found no room on the
     drawing itself. ``arounds`` are what may be left free on all sides [mm], the least first;
-    ``may_miss`` is how many names may have no place before larger paper is tried.
+    ``may_miss`` is how many names may have no place before larger paper is tried, and ``before``
+    what is tried before the usual papers.
     """
 
     head: Head
@@ -58,6 +61,7 @@ class Picture:
     up: tuple[Ordinate, ...] = ()
     arounds: tuple[float, ...] = (0.0,)
     may_miss: int = 0
+    before: tuple[PaperSize, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,11 +78,12 @@ class Painted:
 
 def compose(picture: Picture, paint: Callable[[SheetPlan, Figures], Painted]) -> Drawing:
     """Return the picture on the smallest paper where every name has a place, or the most have."""
-    for key in picture.keys:
+    keys = [_explain_figures(picture, key) for key in picture.keys]
+    for key in keys:
         best: tuple[SheetPlan, Painted] | None = None
         for sheet, figures in _sheets(picture, key):
             painted = paint(sheet, figures)
-            if painted.unlisted and key is not picture.keys[-1]:
+            if painted.unlisted and key is not keys[-1]:
                 break
             if best is None or painted.unplaced <= best[1].unplaced:
                 best = sheet, painted
@@ -142,6 +147,16 @@ def measured(sheet: SheetPlan, figures: Figures) -> Layer:
     return Layer("dimensions", (*chain(*figures), *datum_shapes(sheet.view)))
 
 
+def _explain_figures(picture: Picture, key: Sequence[KeyRow]) -> tuple[KeyRow, ...]:
+    """Return the key with what full and scant mean under its figures, where any figure has them."""
+    words = "; ".join(each.words for each in (*picture.across, *picture.up))
+    if not explain_beside(words):
+        return tuple(key)
+    marks = [at for at, row in enumerate(key, 1) if row.swatch in ("bold", "regular")]
+    at = marks[-1] if marks else len(key)
+    return (*key[:at], *(KeyRow((each,), "blank") for each in _BESIDE), *key[at:])
+
+
 def _sheets(picture: Picture, key: Sequence[KeyRow]) -> Iterator[tuple[SheetPlan, Figures]]:
     """Yield each paper that holds the picture with its figures, the smallest first."""
     across, up = picture.across, picture.up
@@ -151,11 +166,11 @@ def _sheets(picture: Picture, key: Sequence[KeyRow]) -> Iterator[tuple[SheetPlan
         column_lines(key),
         len(across),
         len(up),
-        (longest(across, wide=False), longest(up, wide=False)),
-        (longest(across, wide=True), longest(up, wide=True)),
+        (longest(across), longest(up)),
+        (longest(across), longest(up)),
         pitch((*across, *up)),
     )
-    for sheet in sheets_for(need, picture.head.units, picture.arounds):
+    for sheet in sheets_for(need, picture.head.units, picture.arounds, picture.before):
         yield sheet, draw_ordinates(sheet, picture.frame, across, up)
 
 
@@ -163,8 +178,5 @@ def _finish(picture: Picture, key: Sequence[KeyRow], sheet: SheetPlan, painted: 
     figures = ""
     if picture.across:
         figures = f"Figures in {WORDS[picture.head.units].figures}"
-        figures += " (mm)" if sheet.wide and picture.head.units == "in" else ""
-        is_exact = all(each.is_exact for each in (*picture.across, *picture.up))
-        figures += "" if is_exact else ", rounded to 0.1 mm"
     shapes = draw_key(sheet.key, sheet.key_columns, key)
     return lay_out(picture.head, sheet, painted.layers, shapes, figures)

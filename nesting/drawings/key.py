@@ -11,12 +11,12 @@ from nesting.drawings.record import Area, AreaStyle, Line, LineStyle, Rect, Shap
 from nesting.drawings.sheet import PAD, ROW_PITCH
 from nesting.drawings.terrain import quarter_disc
 
-HEIGHT = 3.5
+HEIGHT = 2.5
 """The height of a key's words [mm]."""
-MOST_WIDTH = 120.0
-_SWATCH_WIDTH, _SWATCH_HEIGHT, _GAP = 14.0, 4.2, 3.0
+MOST_WIDTH = 88.0
+_SWATCH_WIDTH, _SWATCH_HEIGHT, _GAP = 11.0, 3.2, 2.5
 _BESIDE = _SWATCH_WIDTH + _GAP
-_LEAST_WIDTH = 96.0
+_LEAST_WIDTH = 70.0
 _MOST_COLUMNS = 8
 _SLIP = 1e-6
 
@@ -27,11 +27,15 @@ Swatch = AreaStyle | LineStyle | Literal["bold", "regular", "blank", ""] | Paint
 
 @dataclass(frozen=True, slots=True)
 class KeyRow:
-    """One row of the key: a swatch and its meaning, a heading, or words in even cells."""
+    """One row of the key: a swatch and its meaning, a heading, or words in even cells.
+
+    A row that ``goes_on`` continues the words above it.
+    """
 
     cells: tuple[str, ...]
     swatch: Swatch = ""
     is_heading: bool = False
+    goes_on: bool = False
 
     @property
     def width(self) -> float:
@@ -50,7 +54,7 @@ def explain(words: str, width: float, swatch: Swatch = "") -> Iterator[KeyRow]:
     """Yield words in rows of that width [mm], the first one beside the swatch if there is one."""
     first, *rest = wrap(words, width - (_BESIDE if swatch else 0), HEIGHT)
     yield KeyRow((first,), swatch)
-    yield from (KeyRow((line,), "blank" if swatch else "") for line in rest)
+    yield from (KeyRow((line,), "blank" if swatch else "", goes_on=True) for line in rest)
 
 
 def list_notes(notes: Iterable[str], width: float) -> list[KeyRow]:
@@ -82,7 +86,7 @@ def column_lines(rows: Sequence[KeyRow]) -> tuple[int, ...]:
 
 
 def lines_needed(rows: Sequence[KeyRow], columns: int) -> int:
-    """Return the least length of so many columns that hold the rows, headings kept with theirs."""
+    """Return the least length of so many columns that hold the rows, kept with what they head."""
     return next(
         length
         for length in count(ceil(len(rows) / columns))
@@ -109,15 +113,32 @@ def draw_key(ground: Rect, columns: int, rows: Sequence[KeyRow]) -> tuple[Shape,
 
 
 def _flow(rows: Sequence[KeyRow], length: int) -> list[tuple[int, int]]:
-    """Return the column and line of each row; a heading never ends a column."""
+    """Return the column and line of each row.
+
+    A heading never ends a column, and words that go on are parted only where no column holds them.
+    """
     places: list[tuple[int, int]] = []
     column, line = 0, 0
-    for row in rows:
-        if line >= length - row.is_heading and line:
+    for together in _kept_together(rows):
+        if line and line + min(together, length) > length:
             column, line = column + 1, 0
         places.append((column, line))
         line += 1
     return places
+
+
+def _kept_together(rows: Sequence[KeyRow]) -> list[int]:
+    """Return for each row how many stay together from it on: its words, and what it heads."""
+    counts, more = [1] * len(rows), 0
+    for at in reversed(range(len(rows))):
+        if rows[at].goes_on:
+            more += 1
+            continue
+        counts[at] += more
+        if rows[at].is_heading and at + counts[at] < len(rows):
+            counts[at] += counts[at + counts[at]]
+        more = 0
+    return counts
 
 
 def _draw_row(row: KeyRow, room: Rect) -> list[Shape]:

@@ -2,12 +2,26 @@
 
 from collections.abc import Iterable, Mapping, Sequence
 
-from nesting.drawings.figures import size_figure
-from nesting.drawings.key import HEIGHT, MOST_WIDTH, KeyRow, Swatch, list_notes, rows_width, table
+from nesting.drawings.figures import TIMES, size_figure
+from nesting.drawings.key import (
+    HEIGHT,
+    MOST_WIDTH,
+    KeyRow,
+    Swatch,
+    explain,
+    heading,
+    list_notes,
+    rows_width,
+    table,
+)
 from nesting.drawings.lettering import shorten, words_width
 from nesting.drawings.terrain import has_meetings
+from nesting.schedules.cuts import DamCut, dam_cuts
+from nesting.schedules.onbed import measure_panels, taped_words
+from nesting.schedules.setout import placed_size
 from nesting.values.casts import Layout
 from nesting.values.job import Job
+from nesting.values.liner import Liner
 
 KEEP_CLEAR = "Place that dams keep off"
 """What the mark of a keep-clear place means."""
@@ -44,20 +58,22 @@ def key_rows(
     """
     meanings = {mark: words for mark, words in _MEANINGS.items() if mark != "place" or list_places}
     legend = legend_rows(job, [layout], meanings)
-    dam_sizes = [
-        (dam.name, size_figure(dam.length, min(dam.width, dam.height), job)) for dam in layout.dams
-    ]
-    panel_sizes = [
-        (panel.mark, size_figure(panel.width, panel.height, job)) for panel in layout.panels
-    ]
+    dam_sizes = [(cut.name, _cut_words(job, cut)) for cut in dam_cuts(job, layout)]
+    panel_sizes = [(panel.mark, placed_size(job, panel, TIMES)) for panel in layout.panels]
     width = _named_width([*dam_sizes, *panel_sizes], rows_width(legend))
     dams = [_entry(name, size, width) for name, size in dam_sizes]
     panels = dict.fromkeys(_entry(mark, size, width) for mark, size in panel_sizes)
     cut = "Dams to cut" if layout.same_dams_as is None else "Dams in place"
+    bed = job.bed(layout.bed)
+    found = measure_panels(job, layout) if bed.form != "flat" else ()
+    measures = dict.fromkeys(f"{each.mark}: {taped_words(job, each, bed)}" for each in found)
+    told = [heading(f"To measure on the bed, {job.units}")] if found else []
+    told += [row for words in measures for row in explain(words, width)]
     return (
         *legend,
         *(table(f"Panels, flat size, {job.units}", panels, width) if list_panels else ()),
         *table(f"{cut}, {job.units}", dams, width),
+        *told,
         *list_notes(notes, width),
     )
 
@@ -73,13 +89,27 @@ def legend_rows(
         "dam": has_dams,
         "meeting": any(has_meetings(each) for each in layouts),
         "masked": any(each.areas.masked for each in layouts),
-        "ornament": bool(job.liner.ornaments),
-        "zone": bool(job.liner.zones),
-        "keep_clear": bool(job.liner.keep_clear),
         "edge_side": any("edge" in panel.sides for each in layouts for panel in each.panels),
         "bold": has_panels and has_dams,
     }
+    shown = {mark: words for mark, words in meanings.items() if used.get(mark, True)}
+    return liner_rows(job.liner, shown)
+
+
+def liner_rows(liner: Liner, meanings: Mapping[Swatch, str]) -> tuple[KeyRow, ...]:
+    """Return one row per mark, but for marks of what the liner has not, in their order."""
+    used: dict[Swatch, bool] = {
+        "ornament": bool(liner.ornaments),
+        "zone": bool(liner.zones),
+        "keep_clear": bool(liner.keep_clear),
+    }
     return tuple(KeyRow((words,), mark) for mark, words in meanings.items() if used.get(mark, True))
+
+
+def _cut_words(job: Job, cut: DamCut) -> str:
+    """Return the size of the strip of a dam, and what it is where it follows a curve."""
+    size = size_figure(cut.length, cut.width, job)
+    return f"{cut.kind} {size}" if cut.profile else size
 
 
 def _named_width(sizes: Iterable[tuple[str, str]], width: float) -> float:

@@ -15,16 +15,18 @@ from nesting.drawings.compose import (
     measured,
     start_names,
 )
-from nesting.drawings.figures import length_words, size_figure
+from nesting.drawings.figures import TIMES, length_words, size_figure
 from nesting.drawings.legend import key_rows
 from nesting.drawings.names import COVERS, PlacedNames
 from nesting.drawings.ordinates import measure_faces
 from nesting.drawings.record import Drawing, Layer
-from nesting.drawings.sheet import SheetPlan
+from nesting.drawings.sheet import PaperSize, SheetPlan
 from nesting.drawings.terrain import frame_of, layout_layers
-from nesting.drawings.view import View
+from nesting.drawings.view import FACE_DOWN, View
 from nesting.files.columns import times_of
 from nesting.schedules.ascast import note_cast_sizes
+from nesting.schedules.onbed import note_bed
+from nesting.schedules.setout import placed_size
 from nesting.shapes.geometry import bounds, polygon_of
 from nesting.units import share_text
 from nesting.values.bed import Bed
@@ -48,9 +50,15 @@ class Trial:
 
 
 def draw_layout(
-    job: Job, schedule: Schedule, layout: Layout, trial: Trial | None = None
+    job: Job,
+    schedule: Schedule,
+    layout: Layout,
+    trial: Trial | None = None,
+    before: tuple[PaperSize, ...] = (),
 ) -> Drawing:
     """Return the masking layout: one sheet that hangs at the bed.
+
+    Papers ``before`` the usual ones are tried first.
 
     Layers from below: sheet, ground (liner, panels, masks, zones), relief, dams, the places of a
     trial, dimensions, names, key, strip.
@@ -67,6 +75,7 @@ def draw_layout(
         frame,
         tuple(keys),
         *measure_faces(job, layout, frame),
+        before=before,
     )
 
     def paint(sheet: SheetPlan, figures: Figures) -> Painted:
@@ -96,7 +105,7 @@ def _name_everything(job: Job, layout: Layout, sheet: SheetPlan, figures: Figure
     for dam in layout.dams:
         names.taken.avoid(view.rect(dam.box), COVERS, _ACROSS_DAM)
     for panel, mark in zip(layout.panels, marks, strict=True):
-        names.name_panel(view.rect(panel.box), mark, size_figure(panel.width, panel.height, job))
+        names.name_panel(view.rect(panel.box), mark, placed_size(job, panel, TIMES))
     for dam in layout.dams:
         names.name_dam(view.rect(dam.box), dam.name)
     for ornament in job.liner.ornaments if has_names else ():
@@ -118,6 +127,7 @@ def _head(job: Job, layout: Layout, words: tuple[str, str]) -> Head:
             (job.title, *words),
             (
                 f"Liner {job.liner.name}, {size} {job.units}",
+                FACE_DOWN,
                 _bed_words(job, job.bed(layout.bed)),
                 f"Idle {share_text(layout.areas.idle, layout.areas.liner)}",
             ),
@@ -135,8 +145,7 @@ def _notes(job: Job, layout: Layout) -> list[str]:
     notes = ["Lay the liner flat. Measure from the datum corner."]
     if any(panel.turned for panel in layout.panels):
         notes.append("* after a mark: turned half round.")
-    if job.bed(layout.bed).form != "flat":
-        notes.append("Curved bed: all figures are flat liner measures; face lengths differ.")
+    notes += note_bed(job, layout)
     if layout.same_dams_as is not None:
         notes.append(f"Dams stay as in layout {layout.same_dams_as}; mask every hatched bay.")
     notes += note_cast_sizes(job.as_cast, job.units)
@@ -148,7 +157,5 @@ def _notes(job: Job, layout: Layout) -> list[str]:
 
 
 def _summary(job: Job, layout: Layout) -> str:
-    panels = ", ".join(
-        f"{panel.mark} {size_figure(panel.width, panel.height, job)}" for panel in layout.panels
-    )
+    panels = ", ".join(f"{panel.mark} {placed_size(job, panel, TIMES)}" for panel in layout.panels)
     return f"Masking layout {layout.number} on bed {layout.bed}, {len(layout.dams)} dams; {panels}."

@@ -13,7 +13,9 @@ from nesting.drawings.labels import Taken, beside, nearest_on, within
 from nesting.drawings.lettering import fold, shorten, words_depth, words_rise, words_width
 from nesting.drawings.record import Area, AreaStyle, Line, Rect, Shape, Spot, Text, TextStyle
 
-SMALL, MEDIUM, LARGE = 3.5, 5.0, 7.0
+TINY, SMALL, MEDIUM, LARGE = 2.5, 3.5, 5.0, 7.0
+HEIGHTS = (LARGE, MEDIUM, SMALL)
+"""Of the names of panels [mm], the best first."""
 _AIR = 0.8
 _LEADING = 1.0
 _DOT = 0.5
@@ -128,17 +130,33 @@ class PlacedNames:
         if best is None or size not in best.caption.words:
             self.unsized.append(mark)
 
-    def mark_panel(self, room: Rect, mark: str) -> None:
-        """Write the mark alone inside a panel, or nothing where the panel is too small for it."""
+    def mark_panel(
+        self, room: Rect, mark: str, number: str = "", heights: Sequence[float] = HEIGHTS
+    ) -> bool:
+        """Write the mark whole inside a panel, or where it is too small the number in a tag.
+
+        The number stands beside the panel, with a leader, where it has no room inside. Words are
+        as high as they can be of the ``heights`` [mm], the greatest first. Return whether the
+        panel is named; where not, nothing is written.
+        """
         inside = room.grown(-_BARE_INSET)
+        tags = (Caption(((number, high, "plain"),), is_tag=True) for high in (*heights[1:], TINY))
+        captions = chain(
+            _bare_captions(mark, heights),
+            _folded_captions(inside, mark),
+            ((2 * _BARE_RANK, tag) for tag in tags if number),
+        )
         places = (
             _Place(rank + _shift(rect, inside) / 20, caption, rect)
-            for rank, caption in chain(_bare_captions(mark), _short_captions(inside, mark))
+            for rank, caption in captions
             for rect in within(inside, *caption.size)
         )
         best = self._cheapest(places)
         if best:
             self._put(best)
+        elif number:
+            self._point(room, _core(room), Caption(((number, TINY, "plain"),), is_tag=True), mark)
+        return bool(best or number)
 
     def name_dam(self, strip: Rect, name: str) -> None:
         """Name a dam in a tag: on it where it is thick enough, else beside it with a leader."""
@@ -150,13 +168,16 @@ class PlacedNames:
                     return
         self._point(strip, strip, Caption((self._line(name),), is_tag=True), name)
 
-    def name_ornament(self, room: Rect, name: str, *, is_needed: bool = False) -> None:
+    def name_ornament(
+        self, room: Rect, name: str, *, is_needed: bool = False, nearby: int = 12
+    ) -> None:
         """Name an ornament inside its bounds or close by, or not at all where that is not clear.
 
-        A name that ``is_needed`` then stands beside with a leader.
+        Close by are so many places ``nearby``. A name that ``is_needed`` then stands beside with a
+        leader.
         """
         words = shorten(name, 40, SMALL)
-        if words and not self.name_within(room, words, nearby=12) and is_needed:
+        if words and not self.name_within(room, words, nearby=nearby) and is_needed:
             self._point(room, _core(room), Caption(((words, SMALL, "plain"),)), name)
 
     def name_within(self, room: Rect, words: str, *, nearby: int = 0) -> bool:
@@ -239,16 +260,16 @@ class PlacedNames:
 
 def _sized_captions(mark: str, size: str) -> Iterator[tuple[int, Caption]]:
     """Yield the ways to letter a panel with its size, and the rank of each, the best first."""
-    for rank, height in enumerate((LARGE, MEDIUM, SMALL)):
+    for rank, height in enumerate(HEIGHTS):
         for upright in (False, True):
             below: tuple[_Line, ...] = ((mark, height, "bold"), (size, SMALL, "plain"))
             yield 2 * rank + upright, Caption(below, upright)
             yield 2 * rank + upright + 1, Caption(((f"{mark}: {size}", height, "bold"),), upright)
 
 
-def _bare_captions(mark: str) -> Iterator[tuple[int, Caption]]:
+def _bare_captions(mark: str, heights: Sequence[float] = HEIGHTS) -> Iterator[tuple[int, Caption]]:
     """Yield the ways to letter a panel with its mark alone, and the rank of each."""
-    for rank, height in enumerate((LARGE, MEDIUM, SMALL)):
+    for rank, height in enumerate(heights):
         for upright in (False, True):
             yield _BARE_RANK + 2 * rank + upright, Caption(((mark, height, "bold"),), upright)
 

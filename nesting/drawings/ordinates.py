@@ -8,7 +8,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
-from nesting.drawings.figures import is_exact, length_figure
+from nesting.drawings.figures import length_figure
 from nesting.drawings.labels import spread
 from nesting.drawings.lettering import words_depth, words_rise, words_width
 from nesting.drawings.record import Line, Rect, Shape, Spot, Text, TextStyle
@@ -28,16 +28,13 @@ class Ordinate:
     """One figure along an axis.
 
     ``value`` [steps] from the datum; ``reach`` the lowest and highest point [steps], across the
-    axis, of the dams that have a face there; ``is_panel_edge`` where a panel ends on it;
-    ``is_exact`` where the words are the whole value.
+    axis, of the dams that have a face there; ``is_panel_edge`` where a panel ends on it.
     """
 
     value: int
     reach: tuple[int, int]
     words: str
-    wide_words: str
     is_panel_edge: bool
-    is_exact: bool = True
 
     @property
     def style(self) -> TextStyle:
@@ -47,8 +44,7 @@ class Ordinate:
 
 def ordinate_at(value: int, reach: tuple[int, int], job: Job, *, is_panel_edge: bool) -> Ordinate:
     """Return the figure of a value in the units of the job."""
-    words, wide = length_figure(value, job), length_figure(value, job, beside=True)
-    return Ordinate(value, reach, words, wide, is_panel_edge, is_exact(value, job))
+    return Ordinate(value, reach, length_figure(value, job), is_panel_edge)
 
 
 def measure_faces(
@@ -64,16 +60,14 @@ def measure_faces(
 
 def pitch(ordinates: Iterable[Ordinate]) -> float:
     """Return the least distance of two figures [mm]."""
-    words = [words for figure in ordinates for words in (figure.words, figure.wide_words)]
+    words = [figure.words for figure in ordinates]
     rise = max((words_rise(each, HEIGHT) for each in words), default=0.0)
     return rise + max((words_depth(each, HEIGHT) for each in words), default=0.0) + _APART
 
 
-def longest(ordinates: Iterable[Ordinate], *, wide: bool) -> float:
+def longest(ordinates: Iterable[Ordinate]) -> float:
     """Return the width of the longest figure [mm], 0 for none."""
-    widths = (
-        words_width(_words(figure, wide), HEIGHT, bold=figure.is_panel_edge) for figure in ordinates
-    )
+    widths = (words_width(figure.words, HEIGHT, bold=figure.is_panel_edge) for figure in ordinates)
     return max(widths, default=0.0)
 
 
@@ -115,10 +109,6 @@ def _turned(boxes: Iterable[Box]) -> list[Box]:
     return [Box(box.y0, box.x0, box.y1, box.x1) for box in boxes]
 
 
-def _words(figure: Ordinate, wide: bool) -> str:
-    return figure.wide_words if wide else figure.words
-
-
 def _two_rows(
     figures: Sequence[Ordinate], both_ends: bool, middle: int
 ) -> tuple[list[Ordinate], list[Ordinate]]:
@@ -141,13 +131,13 @@ def _draw_row(sheet: SheetPlan, end: End, rim: Rect, figures: Sequence[Ordinate]
     low, high = row.limits(sheet.ground)
     low = min(low, wanted[0])
     places = spread(wanted, pitch(figures), low, high)
-    room = row.room(sheet.ground) - longest(figures, wide=sheet.wide) - _GAP - _STUB - _TAIL
+    room = row.room(sheet.ground) - longest(figures) - _GAP - _STUB - _TAIL
     shift = max(abs(place - face) for place, face in zip(places, wanted, strict=True))
     knee = min(max(_LEAST_KNEE, shift / 2), room)
     shapes: list[Shape] = []
     for figure, face, place in zip(figures, wanted, places, strict=True):
         reach = [view.at((y, y))[1 - along] for y in figure.reach]
-        shapes += row.draw(figure, _words(figure, sheet.wide), face, place, knee, reach)
+        shapes += row.draw(figure, figure.words, face, place, knee, reach)
     return shapes
 
 

@@ -17,12 +17,13 @@ from nesting.drawings.compose import (
 )
 from nesting.drawings.figures import length_figure
 from nesting.drawings.key import HEIGHT, KeyRow, heading
-from nesting.drawings.lettering import shorten
+from nesting.drawings.lettering import shorten, words_width
 from nesting.drawings.names import PlacedNames
 from nesting.drawings.ordinates import Ordinate, ordinate_at
 from nesting.drawings.record import Area, Drawing, Layer
 from nesting.drawings.sheet import SheetPlan
 from nesting.drawings.terrain import layout_layers
+from nesting.drawings.view import FROM_ABOVE
 from nesting.shapes.geometry import Box, Polygon
 from nesting.values.job import Job
 
@@ -48,7 +49,9 @@ class Spots:
 
 def draw_ground(job: Job, spots: Spots) -> Drawing:
     """Return the job's liner on the smallest paper where every name has a place, or the largest."""
-    head = Head(spots.name, spots.title, spots.tells, job.units, spots.cells)
+    *above, last = spots.cells
+    cells = (*above, (*last, FROM_ABOVE))
+    head = Head(spots.name, spots.title, spots.tells, job.units, cells)
     across, up = (_measure(job, spots.boxes, axis) for axis in ("x", "y"))
     picture = Picture(head, job.liner.outline.bounds, (spots.key,), across, up)
 
@@ -73,7 +76,8 @@ def list_ornaments(job: Job, width: float) -> Iterator[KeyRow]:
     for ornament in job.liner.ornaments:
         box = ornament.outline.bounds
         place = f": {length_figure(box.x0, job)}, {length_figure(box.y0, job)}"
-        yield KeyRow((shorten(ornament.name, width - 40, HEIGHT) + place,))
+        room = width - words_width(place, HEIGHT)
+        yield KeyRow((shorten(ornament.name, room, HEIGHT) + place,))
 
 
 def _measure(job: Job, boxes: Sequence[tuple[str, Box]], axis: str) -> tuple[Ordinate, ...]:

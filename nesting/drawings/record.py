@@ -52,6 +52,9 @@ AreaStyle = Literal[
     "middle",
     "high",
     "plain",
+    "old_dam",
+    "staying_dam",
+    "arrow",
 ]
 LineStyle = Literal[
     "frame",
@@ -74,6 +77,8 @@ LineStyle = Literal[
     "cross",
     "ignored",
     "keep_clear",
+    "old_dam",
+    "move",
 ]
 TextStyle = Literal["plain", "bold"]
 TextAnchor = Literal["start", "middle", "end"]

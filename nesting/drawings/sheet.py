@@ -1,37 +1,36 @@
 """The sheet a picture is drawn on: paper, scale, and which ground of it serves for what.
 
-All measures are sheet mm unless they say steps. The largest scale wins that leaves room for every
-label; the paper grows only when the labels fit no smaller one.
+All measures are sheet mm unless they say steps. Of all ways to divide a paper, upright or lying,
+the key beside or below, the one with the largest scale wins that leaves room for every label; the
+paper grows only when the labels fit no smaller one.
 """
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
-from itertools import count, islice, product
+from itertools import count, product
 from math import ceil, floor
 
 from nesting.drawings.papers import lying
 from nesting.drawings.record import Area, Line, Rect, Shape
 from nesting.drawings.view import View
 from nesting.shapes.geometry import Box
+from nesting.units import STEPS_PER_MM
 from nesting.values.job import Units
 
 MARGIN = 10.0
 PAD = 5.0
 LEADER = 14.0
-STRIP_HEIGHT = 30.0
-ROW_PITCH = 6.2
+STRIP_HEIGHT = 24.0
+ROW_PITCH = 4.6
+_FINE = 20  # above it the second digit of a scale is whole
 
-PAPERS: dict[Units, tuple[tuple[str, float, float], ...]] = {
+PaperSize = tuple[str, float, float]
+"""Name, long side and short side [mm]."""
+PAPERS: dict[Units, tuple[PaperSize, ...]] = {
     "mm": lying("a3", "a2", "a1", "a0"),
     "in": lying("tabloid", "ansi-c", "ansi-d", "ansi-e", measure="in"),
 }
-_SCALES: dict[Units, tuple[Fraction, ...]] = {
-    "mm": tuple(map(Fraction, ("1", "2", "5/2", "5", "10", "20", "25")))
-    + tuple(Fraction(n * 10**power) for power in range(1, 6) for n in (5, 10, 20)),
-    "in": (*map(Fraction, (1, 2, 4, 8, 12, 16)), *(Fraction(24 * 2**n) for n in range(16))),
-}
-_CUT_SCALE, _LONGEST_CUT = 48, 5000.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -109,56 +108,84 @@ class SheetPlan(Page):
 
 
 def sheets_for(
-    need: SheetNeed, units: Units, arounds: Sequence[float] = (0.0,)
+    need: SheetNeed,
+    units: Units,
+    arounds: Sequence[float] = (0.0,),
+    before: Sequence[PaperSize] = (),
 ) -> Iterator[SheetPlan]:
     """Yield for each paper, the smallest first, its sheet at the largest scale that holds the need.
 
-    With several ``arounds`` each paper comes with every one of them that it allows. Where no
-    standard paper does, one sheet cut to measure.
+    Papers ``before`` the usual ones are tried first. With several ``arounds`` each paper comes with
+    every one of them that it allows. Where no standard paper does, one sheet cut to measure.
     """
     needs = [replace(need, around=around) for around in arounds]
     found = 0
-    for (paper, long, short), each in product(PAPERS[units], needs):
-        ways = (way for scale in _SCALES[units] for way in _ways(each, paper, long, short, scale))
-        for sheet in islice(ways, 1):
+    for paper, each in product((*before, *PAPERS[units]), needs):
+        sheet = _divide_best(each, units, *paper)
+        if sheet:
             found += 1
             yield sheet
     if not found:
         yield _cut_to_measure(needs[0], units)
 
 
-def _ways(
-    need: SheetNeed, paper: str, long: float, short: float, scale: Fraction
-) -> Iterator[SheetPlan]:
-    """Yield every way the need fits the paper at this scale, the preferred one first."""
+def round_scale(least: Fraction, units: Units) -> Fraction:
+    """Return the first round scale that is not below the least, nor below 1.
+
+    Of mm drawings it has two digits, the second by halves below 20, so that a drawing lacks less
+    than 5 % of its length. Of inch drawings it is whole, by quarters below 20, so that 2 in on
+    paper are halves on the liner.
+
+    >>> [str(round_scale(Fraction(each), "mm")) for each in ("0.4", "8.21", "12.6", "19.6", "124")]
+    ['1', '83/10', '13', '20', '125']
+    >>> [str(round_scale(Fraction(each), "in")) for each in ("0.4", "8.21", "12.6", "20.1")]
+    ['1', '33/4', '51/4', '21']
+    """
+    if least <= 1:
+        return Fraction(1)
+    if units == "in":
+        division = Fraction(1) if least > _FINE else Fraction(1, 4)
+    else:
+        unit = Fraction(10) ** (len(str(floor(least))) - 2)
+        division = unit if least > _FINE * unit else unit / 2
+    return ceil(least / division) * division
+
+
+def _divide_best(
+    need: SheetNeed, units: Units, paper: str, long: float, short: float
+) -> SheetPlan | None:
+    """Return the sheet with the largest scale; of equal ones the preferred. None where none fits.
+
+    Preferred are: lying, figures on one side, mm beside inches, the key beside.
+    """
     turns = ((long, short), (short, long))
     sides = ((False, False), (False, True), (True, False), (True, True))
-    for (width, height), both, wide, key_beside in product(
-        turns, sides, (True, False), (True, False)
-    ):
-        sheet = _divide(need, paper, width, height, scale, both, wide, key_beside)
-        if sheet:
-            yield sheet
+    ways = (
+        _divide(need, units, Page(paper, width, height), both, wide, key_beside)
+        for (width, height), both, wide, key_beside in product(
+            turns, sides, (True, False), (True, False)
+        )
+    )
+    return min(filter(None, ways), key=lambda sheet: sheet.view.scale, default=None)
 
 
 def _divide(
     need: SheetNeed,
-    paper: str,
-    width: float,
-    height: float,
-    scale: Fraction,
+    units: Units,
+    page: Page,
     both_ends: tuple[bool, bool],
     wide: bool,
     key_beside: bool,
 ) -> SheetPlan | None:
     """Return the sheet so divided, or None where the liner, its figures or the key do not fit."""
-    columns, key, ground = _divide_key(need, Page(paper, width, height).above, key_beside)
+    columns, key, ground = _divide_key(need, page.above, key_beside)
     if not columns:
         return None
-    view = _place_liner(need, ground, scale, both_ends, wide)
+    view = _place_liner(need, units, ground, both_ends, wide)
     if view is None:
         return None
-    return SheetPlan(paper, width, height, view, ground, key, columns, both_ends, wide)
+    size = page.paper, page.width, page.height
+    return SheetPlan(*size, view, ground, key, columns, both_ends, wide)
 
 
 def _divide_key(need: SheetNeed, above: Rect, beside: bool) -> tuple[int, Rect, Rect]:
@@ -178,28 +205,29 @@ def _divide_key(need: SheetNeed, above: Rect, beside: bool) -> tuple[int, Rect, 
 
 
 def _place_liner(
-    need: SheetNeed, ground: Rect, scale: Fraction, both_ends: tuple[bool, bool], wide: bool
+    need: SheetNeed, units: Units, ground: Rect, both_ends: tuple[bool, bool], wide: bool
 ) -> View | None:
     """Return the view that puts the liner mid-ground, or None where its figures find no room."""
     below, left = (LEADER + depth for depth in (need.wide_depths if wide else need.depths))
     below, left = max(below, need.around), max(left, need.around)
-    span = View(scale, 0, 0)
-    x = _place(
-        (ground.x0 + PAD, ground.x1 - PAD),
-        span.length(need.frame.width),
-        (left, left if both_ends[1] else need.around),
-        _run(need.across, both_ends[0], need.pitch),
-    )
-    y = _place(
-        (ground.y0 + PAD, ground.y1 - PAD),
-        span.length(need.frame.height),
-        (below, below if both_ends[0] else need.around),
-        _run(need.up, both_ends[1], need.pitch),
-    )
-    ends_meet = all(both_ends) and _run(need.up, True, need.pitch) > span.length(need.frame.height)
-    if x is None or y is None or ends_meet:
+    x = ground.x0 + PAD + left, ground.x1 - PAD - (left if both_ends[1] else need.around)
+    y = ground.y0 + PAD + below, ground.y1 - PAD - (below if both_ends[0] else need.around)
+    runs = _run(need.across, both_ends[0], need.pitch), _run(need.up, both_ends[1], need.pitch)
+    rooms = x[1] - x[0], y[1] - y[0]
+    if any(room <= 0 or room < run for room, run in zip(rooms, runs, strict=True)):
         return None
-    return View(scale, x - span.length(need.frame.x0), y - span.length(need.frame.y0))
+    lengths = need.frame.width, need.frame.height
+    fits = (
+        Fraction(length, STEPS_PER_MM) / Fraction(room)
+        for length, room in zip(lengths, rooms, strict=True)
+    )
+    view = View(round_scale(max(fits), units), 0, 0)
+    wide_on_paper, high_on_paper = map(view.length, lengths)
+    if all(both_ends) and runs[1] > high_on_paper:
+        return None
+    at_x = _start(x, wide_on_paper, runs[0]) - view.length(need.frame.x0)
+    at_y = _start(y, high_on_paper, runs[1]) - view.length(need.frame.y0)
+    return replace(view, x=at_x, y=at_y)
 
 
 def _run(count: int, both_ends: bool, pitch: float) -> float:
@@ -207,22 +235,15 @@ def _run(count: int, both_ends: bool, pitch: float) -> float:
     return (ceil(count / 2) if both_ends else count) * pitch
 
 
-def _place(
-    ends: tuple[float, float], length: float, depths: tuple[float, float], run: float
-) -> float | None:
+def _start(ends: tuple[float, float], length: float, run: float) -> float:
     """Return where the liner starts between the ends: midway, or lower where the run needs it."""
-    low, high = ends[0] + depths[0], ends[1] - depths[1]
-    if high - low < max(length, run):
-        return None
-    return min(low + (high - low - length) / 2, high - run)
+    return min((ends[0] + ends[1] - length) / 2, ends[1] - run)
 
 
 def _cut_to_measure(need: SheetNeed, units: Units) -> SheetPlan:
-    """Return the first sheet of 2, 3, 4... times A3 each way that holds the need."""
-    longest = max(need.frame.width, need.frame.height)
-    scales = (each for each in _SCALES[units] if each >= _CUT_SCALE)
-    fitting = (each for each in scales if View(each, 0, 0).length(longest) <= _LONGEST_CUT)
-    scale = next(fitting, _SCALES[units][-1])
-    sizes = ((420.0 * times, 297.0 * times) for times in count(2))
-    ways = (way for size in sizes for way in _ways(need, "a sheet cut to measure", *size, scale))
-    return next(ways)
+    """Return the first sheet of 3, 4, 5... times A3 each way that holds the need."""
+    sheets = (
+        _divide_best(need, units, "a sheet cut to measure", 420.0 * times, 297.0 * times)
+        for times in count(3)
+    )
+    return next(filter(None, sheets))

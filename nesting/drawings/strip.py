@@ -10,18 +10,9 @@ from nesting.units import MM_PER_INCH, decimal_text
 from nesting.values.job import Units
 
 _PAD = 3.0
-_LONGEST_BAR = 60.0
-_BARS: dict[Units, tuple[tuple[int, int], ...]] = {
-    "mm": tuple(
-        (first * 10**power, parts)
-        for power in range(5)
-        for first, parts in ((1, 5), (2, 4), (5, 5))
-    ),
-    "in": (
-        (1, 4), (2, 2), (3, 3), (6, 3), (12, 4), (24, 4), (36, 3), (48, 4), (60, 5), (120, 5),
-        (240, 5), (480, 5), (960, 5),
-    ),
-}  # fmt: skip
+_BARS: dict[Units, tuple[int, int]] = {"mm": (50, 5), "in": (2, 4)}
+"""The length of a scale bar on paper in the units, and its number of parts."""
+_HEIGHTS: tuple[tuple[float, TextStyle], ...] = ((5.0, "bold"), (3.5, "plain"), (2.5, "plain"))
 
 
 def draw_strip(
@@ -31,17 +22,19 @@ def draw_strip(
     units: Units,
     what: str = "on the liner",
 ) -> tuple[Shape, ...]:
-    """Return the strip: rows of cells from above, the first row larger, the bar ending the last.
+    """Return the strip: rows of cells from above, the first rows larger, the bar ending the last.
 
     Cells are as wide as their words and the first takes what is left; where all do not fit, the
-    widest are shortened. ``what`` says where the bar has its full length; without a view there is
-    none.
+    widest are shortened. Rows are as high as their letters ask. ``what`` says where the bar has
+    its full length; without a view there is none.
     """
     shapes: list[Shape] = [Line((*strip.ring, strip.ring[0]), "frame")]
-    height = strip.height / len(rows)
-    for index, cells in enumerate(rows):
-        top = strip.y1 - index * height
-        row = strip._replace(y0=top - height, y1=top)
+    letters = [_HEIGHTS[min(index, len(_HEIGHTS) - 1)] for index in range(len(rows))]
+    share = strip.height / sum(height for height, _ in letters)
+    top = strip.y1
+    for index, (cells, letter) in enumerate(zip(rows, letters, strict=True)):
+        row = strip._replace(y0=top - share * letter[0], y1=top)
+        top = row.y0
         if index:
             shapes.append(Line(((row.x0, row.y1), (row.x1, row.y1)), "rule"))
         if view is not None and index == len(rows) - 1:
@@ -49,15 +42,8 @@ def draw_strip(
             shapes += bar
             row = row._replace(x1=bounds_of(bar).x0 - _PAD)
             shapes.append(Line(((row.x1, row.y0), (row.x1, row.y1)), "rule"))
-        shapes += _draw_cells(row, cells, *((5.0, "bold") if index == 0 else (3.5, "plain")))
+        shapes += _draw_cells(row, cells, *letter)
     return tuple(shapes)
-
-
-def bar_length(view: View, units: Units) -> tuple[int, int]:
-    """Return the length of the bar on the liner, in the units, and its number of parts."""
-    per_unit = MM_PER_INCH if units == "in" else Fraction(1)
-    fitting = [bar for bar in _BARS[units] if bar[0] * per_unit / view.scale <= _LONGEST_BAR]
-    return fitting[-1] if fitting else _BARS[units][0]
 
 
 def _draw_cells(row: Rect, cells: Sequence[str], height: float, style: TextStyle) -> list[Shape]:
@@ -91,12 +77,12 @@ def _shares(wanted: Sequence[float], room: float) -> list[float]:
 
 def _draw_bar(row: Rect, view: View, units: Units, what: str) -> list[Shape]:
     """Return the bar with its true length and that on paper, flush with the row's right end."""
-    length, parts = bar_length(view, units)
+    length, parts = _BARS[units]
     per_unit = MM_PER_INCH if units == "in" else Fraction(1)
-    on_paper = length * per_unit / view.scale
-    words = f"{length} {units} {what}, {_paper_length(on_paper, units)} on paper"
-    x1 = row.x1 - _PAD - words_width(words, 3.5) - _PAD
-    part = float(on_paper) / parts
+    words = f"{length} {units} on paper, {_true_length(length * view.scale, units)} {units} {what}"
+    height = _HEIGHTS[-1][0]
+    x1 = row.x1 - _PAD - words_width(words, height) - _PAD
+    part = float(length * per_unit) / parts
     x0 = x1 - part * parts
     y0, y1 = row.y0 + row.height / 2 - 1.5, row.y0 + row.height / 2 + 1.5
     shapes: list[Shape] = [
@@ -106,10 +92,14 @@ def _draw_bar(row: Rect, view: View, units: Units, what: str) -> list[Shape]:
         )
         for index in range(parts)
     ]
-    return [*shapes, Text(x1 + _PAD, row.y0 + (row.height - 3.5) / 2, words, 3.5)]
+    return [*shapes, Text(x1 + _PAD, row.y0 + (row.height - height) / 2, words, height)]
 
 
-def _paper_length(millimetres: Fraction, units: Units) -> str:
-    if units == "mm":
-        return f"{decimal_text(millimetres, 2)} mm"
-    return f"{decimal_text(millimetres / MM_PER_INCH, 3)} in"
+def _true_length(length: Fraction, units: Units) -> str:
+    """Return a length as written; of inches with a half where there is one.
+
+    >>> _true_length(Fraction(33, 2), "in"), _true_length(Fraction(415), "mm")
+    ('16 1/2', '415')
+    """
+    whole, half = divmod(length, 1)
+    return f"{whole} {half}" if units == "in" and half else decimal_text(length, 2)

@@ -76,6 +76,9 @@ AREAS: dict[AreaStyle, Look] = {
     "middle": Look("#bdbdbd"),
     "high": Look("#9a9a9a"),
     "plain": Look("#f0d9b5", 0.35),
+    "old_dam": Look("#d2d2d2"),
+    "staying_dam": Look("#8f8f8f", stroke=INK, width=0.2),
+    "arrow": Look(_CLAY),
 }
 """The look of each area that is not hatched."""
 
@@ -100,5 +103,7 @@ LINES: dict[LineStyle, Look] = {
     "untried": Look(stroke=INK, width=0.8, dash=(1.0, 1.0)),
     "hatch": Look(stroke=_GREY, width=0.2),
     "keep_clear": Look(stroke="#b03a1e", width=0.35, dash=(1.2, 1.0)),
+    "old_dam": Look(stroke=_GREY, width=0.25, dash=(1.0, 0.6)),
+    "move": Look(stroke=_CLAY, width=0.7),
 }
 """The look of each line, which is never filled."""

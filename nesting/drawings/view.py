@@ -7,6 +7,11 @@ from nesting.drawings.record import Rect, Spot
 from nesting.shapes.geometry import Box, Point, Polygon
 from nesting.units import STEPS_PER_MM
 
+FROM_ABOVE = "Seen from above"
+FACE_DOWN = f"{FROM_ABOVE}, face down"
+FROM_FRONT = "Seen from the front"
+"""What a drawing says of itself: of a liner, of panels lying on it, of a finished face."""
+
 
 @dataclass(frozen=True, slots=True)
 class View:

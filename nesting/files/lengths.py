@@ -18,11 +18,13 @@ from nesting.files.spelling import (
 )
 from nesting.files.tomltext import quoted
 from nesting.shapes.geometry import MAX_VERTICES, Box, Polygon, Ring, polygon_of
+from nesting.tape import Tape
 from nesting.units import (
     MM_PER_INCH,
     STEPS_PER_INCH,
     STEPS_PER_MM,
     decimal_text,
+    has_feet,
     length_schemas,
     parse_steps,
     to_mm,
@@ -78,6 +80,23 @@ class LengthReaders:
             return width, height
 
         return Spelling(read, row_of(side.schema, side.schema), self._write_row)
+
+    @property
+    def size_in_feet(self) -> Spelling[tuple[tuple[int, int], tuple[bool, bool]]]:
+        """``[width, height]``, and for each whether an inch file writes it with feet."""
+        size = self.size
+
+        def read(value: object) -> tuple[tuple[int, int], tuple[bool, bool]]:
+            sides = size(value)
+            assert isinstance(value, list)  # size read it
+            width, height = (self.units == "in" and has_feet(side) for side in value)
+            return sides, (width, height)
+
+        def write(value: tuple[tuple[int, int], tuple[bool, bool]]) -> str:
+            sides = zip(*value, strict=True)
+            return write_list(self._write_feet(*side) for side in sides)
+
+        return Spelling(read, size.schema, write)
 
     @property
     def choice(self) -> Spelling[tuple[int, ...]]:
@@ -200,6 +219,12 @@ class LengthReaders:
         text = decimal_text(inches, _INCH_DECIMALS)
         is_short = self.units == "in" and Fraction(text) == inches
         return text if is_short else f'"{millimetres} mm"'
+
+    def _write_feet(self, steps: int, in_feet: bool) -> str:
+        """Return a length as a TOML value, in feet and inches where that is wanted and exact."""
+        if not in_feet or self.units != "in" or steps % (STEPS_PER_INCH // 64):
+            return self.write(steps)
+        return quoted(Tape("in").stated(steps, in_feet=True))
 
     def text(self, steps: int) -> str:
         """Return a length as messages give it, in the file's own units."""

@@ -16,7 +16,8 @@ from pathlib import Path
 from typing import Any
 
 from nesting.errors import InputError
-from nesting.files.marks import DXF_MARK
+from nesting.files.faces import FACE_PATTERN, list_face_files
+from nesting.files.marks import DXF_MARK, MARK, is_foreign
 
 SCHEDULE_FILE = "schedule.json"
 OVERVIEW_FILE = "overview.svg"
@@ -56,14 +57,14 @@ def _list_plan_files(document: Mapping[str, Any]) -> list[str]:
         if type(number) is int
         for ending in ("svg", "dxf")
     ]
-    return [SCHEDULE_FILE, OVERVIEW_FILE, *drawings]
+    return [SCHEDULE_FILE, OVERVIEW_FILE, *drawings, *list_face_files(document["layouts"])]
 
 
 PLAN = Kind(
     "plan",
     SCHEDULE_FILE,
     SCHEDULE_FORMAT,
-    re.compile(r"schedule\.json|overview\.svg|layout-[0-9]{2,}\.(?:svg|dxf)"),
+    re.compile(rf"schedule\.json|overview\.svg|layout-[0-9]{{2,}}\.(?:svg|dxf)|{FACE_PATTERN}"),
     _list_plan_files,
 )
 """The files of a plan."""
@@ -157,7 +158,8 @@ def write_into(folder: Path, files: Mapping[str, str | bytes]) -> None:
 def list_owned(folder: Path, kind: Kind = PLAN) -> set[str]:
     """Return the names a former run gave its files there; none where its marker is missing.
 
-    A layout as DXF counts only with its mark: one that was drawn on since is somebody's work.
+    A layout as DXF and a face count only with their mark: one that was drawn on since, or put there
+    under such a name, is somebody's work.
     """
     try:
         former = json.loads((folder / kind.marker).read_text(encoding="utf-8"))
@@ -167,14 +169,15 @@ def list_owned(folder: Path, kind: Kind = PLAN) -> set[str]:
         return set()
     if not ours:
         return set()
-    return {
-        name
-        for name in names
-        if kind.names.fullmatch(name) and (not name.endswith(".dxf") or _has_mark(folder / name))
-    }
+    return {name for name in names if kind.names.fullmatch(name) and _is_ours(folder / name)}
 
 
-def _has_mark(path: Path) -> bool:
+def _is_ours(path: Path) -> bool:
+    """Whether a file that must bear its mark does; the name alone tells of the others."""
+    if re.fullmatch(FACE_PATTERN, path.name):
+        return path.is_file() and not is_foreign(path, MARK)
+    if path.suffix != ".dxf":
+        return True
     try:
         with path.open("rb") as stream:
             return stream.read(len(DXF_MARK)) == DXF_MARK.encode("ascii")

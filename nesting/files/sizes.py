@@ -5,7 +5,7 @@ from pathlib import Path
 
 from nesting.errors import InputError, shown
 from nesting.files.lengths import MAX_LENGTH, LengthReaders
-from nesting.units import parse_steps
+from nesting.units import has_feet, parse_steps
 
 _BETWEEN = re.compile(r"\s*[xX\u00d7]\s*")  # a multiplication sign, too
 _EXAMPLES = 'write it like 1500x900, "1500 mm x 900 mm" or "5 ft 3 in x 2 ft 11 1/2 in"'
@@ -45,6 +45,16 @@ def parse_size(text: str, unit: str) -> tuple[int, int]:
         rule = "must be a width and a height with an x between"
         raise InputError("Size", rule, got=shown(text), remedy=_EXAMPLES)
     width, height = (_side(part, unit, text) for part in parts)
+    return width, height
+
+
+def sides_in_feet(text: str) -> tuple[bool, bool]:
+    """Return for width and height of a size whether it is written with feet.
+
+    >>> sides_in_feet("5 ft 3 in x 35 in")
+    (True, False)
+    """
+    width, height = map(has_feet, _BETWEEN.split(text.strip()))
     return width, height
 
 

@@ -8,14 +8,14 @@ from nesting.drawings.view import View
 from nesting.fitting.answer import Fit, Seated
 from nesting.maps.places import outline_places
 from nesting.planning.dams import account
-from nesting.schedules.setout import size_words
+from nesting.schedules.setout import order_words
 from nesting.values.casts import Layout, Schedule
 from nesting.values.job import Job
 
 
 def draw_fit(job: Job, fit: Fit, seated: Seated, name: str) -> Drawing:
     """Return the sheet of a size that has a place; ``name`` is that of the drawing."""
-    size = size_words(fit.panel.width, fit.panel.height, job)
+    size = order_words(job, fit.panel)
     spot = seated.placement
     layout = Layout(
         1, 1, fit.bed.name, (spot,), seated.dams, account(job.liner, [spot], seated.dams)

@@ -8,8 +8,10 @@ from functools import partial
 from typing import cast
 
 from nesting.drawings.compose import Head, Painted, Picture, compose
-from nesting.drawings.key import HEIGHT, KeyRow, explain, heading, list_notes
+from nesting.drawings.key import HEIGHT as KEY_HEIGHT
+from nesting.drawings.key import MOST_WIDTH, KeyRow, explain, heading, list_notes
 from nesting.drawings.lettering import words_width
+from nesting.drawings.ordinates import HEIGHT
 from nesting.drawings.record import (
     Area,
     AreaStyle,
@@ -27,8 +29,9 @@ from nesting.drawings.view import View
 from nesting.fitting.rangereport import bed_words, ledge_words, number_of_dams
 from nesting.maps.sizeledges import EDGE_MARGIN
 from nesting.maps.sizeregion import OrderedSize, Region, RegionPart
-from nesting.schedules.setout import write_length, write_size
+from nesting.schedules.setout import placed_size
 from nesting.shapes.geometry import Box, Polygon, slabs
+from nesting.tape import Tape
 from nesting.units import STEPS_PER_INCH, STEPS_PER_MM
 from nesting.values.job import Job, Units
 
@@ -36,7 +39,7 @@ _DIVISIONS: dict[Units, tuple[int, ...]] = {
     "mm": tuple(n * STEPS_PER_MM for n in (10, 20, 50, 100, 200, 500, 1000, 2000, 5000)),
     "in": tuple(n * STEPS_PER_INCH for n in (1, 2, 3, 6, 12, 24, 48, 96, 192)),
 }
-_SMALL, _KEY_WIDTH, _AROUND = 2.6, 96.0, 16.0
+_SMALL, _AROUND = 2.6, 16.0
 _LEAST_DIVISION, _TICK, _MARK = 12.0, 1.6, 1.4
 _OFF, _PLATE, _CLEAR = 1.0, 0.2, 0.6
 _NUMBER_HEIGHTS = (5.0, 3.5, 2.6)
@@ -55,22 +58,22 @@ def draw_range(job: Job, region: Region, bed: str, ordered: Sequence[OrderedSize
             (
                 f"Liner: {job.liner.name}",
                 bed_words(job, bed),
-                f"Dams {write_length(job.rules.dam_width, units)} {units}",
+                f"Dams {job.tape.stated_words(job.rules.dam_width)}",
                 "Face sizes, as ordered",
             ),
         ),
         "of a panel",
     )
-    key = tuple(_key_rows(units, region, ordered))
+    key = tuple(_key_rows(job, region, ordered))
     picture = Picture(head, Box(0, 0, *region.limits), (key,), arounds=(_AROUND,))
     return compose(
         picture,
-        lambda sheet, _: Painted(_draw_chart(sheet.view, region, units, sheet.ground, ordered)),
+        lambda sheet, _: Painted(_draw_chart(sheet.view, region, job.tape, sheet.ground, ordered)),
     )
 
 
 def _draw_chart(
-    view: View, region: Region, units: Units, ground: Rect, ordered: Sequence[OrderedSize]
+    view: View, region: Region, tape: Tape, ground: Rect, ordered: Sequence[OrderedSize]
 ) -> tuple[Layer, ...]:
     """Return the chart itself, names and marks where they cover nothing."""
     marks, mark_texts = _draw_order(view, ordered)
@@ -78,10 +81,10 @@ def _draw_chart(
         *_draw_lines(view, region.possible, "untried"),
         *(line for part in region.certain for line in _draw_lines(view, part, "only")),
     ]
-    axes = tuple(_draw_axes(view, region, units))
+    axes = tuple(_draw_axes(view, region, tape))
     numbers = [shape for shape in axes if isinstance(shape, Text)]
     taken = [bounds_of([shape]) for shape in (*marks, *mark_texts, *lines, *numbers)]
-    names = _name_all(view, region, units, ground.grown(_OFF), taken)
+    names = _name_all(view, region, tape, ground.grown(_OFF), taken)
     return (
         Layer("sizes", tuple(_draw_areas(view, region))),
         Layer("axes", axes),
@@ -121,24 +124,24 @@ def _diamond(x: float, y: float, by: float) -> tuple[Spot, ...]:
     return (x - by, y), (x, y - by), (x + by, y), (x, y + by)
 
 
-def _draw_axes(view: View, region: Region, units: Units) -> Iterator[Shape]:
+def _draw_axes(view: View, region: Region, tape: Tape) -> Iterator[Shape]:
     """Yield two axes with round divisions, and fine lines across at each of them."""
     x1, y1 = view.at(region.limits)
     yield Line(((view.x, y1), (view.x, view.y), (x1, view.y)), "frame")
-    division = _division(view, units)
+    division = _division(view, tape.units)
     for at in range(0, region.limits[0] + 1, division):
         x = view.at((at, 0))[0]
         yield Line(((x, view.y), (x, view.y - _TICK)), "rule")
-        yield Text(x, view.y - _TICK - 4.2, write_length(at, units), 3.0, anchor="middle")
+        yield Text(x, view.y - _TICK - 4.2, tape.figure(at), 3.0, anchor="middle")
         if at:
             yield Line(((x, view.y), (x, y1)), "witness")
     for at in range(0, region.limits[1] + 1, division):
         y = view.at((0, at))[1]
         yield Line(((view.x - _TICK, y), (view.x, y)), "rule")
-        yield Text(view.x - _TICK - 1, y - 1.5, write_length(at, units), 3.0, anchor="end")
+        yield Text(view.x - _TICK - 1, y - 1.5, tape.figure(at), 3.0, anchor="end")
         if at:
             yield Line(((view.x, y), (x1, y)), "witness")
-    wide, high = f"width of the face, {units}", f"height of the face, {units}"
+    wide, high = f"width of the face, {tape.units}", f"height of the face, {tape.units}"
     yield Text((view.x + x1) / 2, view.y - 13, wide, HEIGHT, "plain", "middle")
     yield Text(view.x - 15, (view.y + y1) / 2, high, HEIGHT, "plain", "middle", True)
 
@@ -183,7 +186,7 @@ def _beside(x: float, y: float, words: str, taken: Sequence[Rect]) -> Text:
 
 
 def _name_all(
-    view: View, region: Region, units: Units, ground: Rect, taken: list[Rect]
+    view: View, region: Region, tape: Tape, ground: Rect, taken: list[Rect]
 ) -> list[Shape]:
     """Return the numbers of dams, then as many names of ledges as find room beside the areas."""
     texts: list[Text] = []
@@ -198,7 +201,7 @@ def _name_all(
     taken += _axis_grounds(view, region)
     told: set[str] = set()
     for ledge in sorted(region.ledges, key=lambda ledge: ledge.span[0] - ledge.span[1]):
-        words = ledge_words(ledge, units)
+        words = ledge_words(ledge, tape)
         if ledge.cause not in ("", EDGE_MARGIN) and words not in told:
             found = _put(
                 _along(view, ledge.axis, ledge.at, ledge.span, ledge.is_most, words), taken, ground
@@ -266,29 +269,32 @@ def _along(
                 yield Text(x, base, words, _SMALL, "plain", "middle")
 
 
-def _key_rows(units: Units, region: Region, ordered: Sequence[OrderedSize]) -> Iterator[KeyRow]:
+def _key_rows(job: Job, region: Region, ordered: Sequence[OrderedSize]) -> Iterator[KeyRow]:
     """Yield what each tint and mark means, what is not certain, and the order."""
     yield heading("Fewest dams needed" if region.is_fewest else "Most dams needed")
+    tinted = {part.dams for part in region.certain if part.polygons}
     for dams in sorted({part.dams for part in region.certain}):
-        yield KeyRow((number_of_dams(dams),), partial(_numbered, dams))
-    yield KeyRow(("one width or height only",), "only")
-    yield KeyRow(("one size only",), partial(_marked, "datum"))
+        yield KeyRow((number_of_dams(dams),), partial(_numbered, dams, dams in tinted))
+    if any(part.lines for part in region.certain):
+        yield KeyRow(("one width or height only",), "only")
+    if any(part.points for part in region.certain):
+        yield KeyRow(("one size only",), partial(_marked, "datum"))
     if not region.is_exact:
         yield KeyRow(("possible: try with fit",), "untried")
-    yield from list_notes([_note(region)], _KEY_WIDTH)
+    yield from list_notes([_note(region)], MOST_WIDTH)
     if ordered:
-        yield heading(f"Sizes of the order, {units}")
+        yield heading(f"Sizes of the order, {job.units}")
     for size in ordered:
-        words = f"{size.mark}  {write_size(size.width, size.height, units)}"
+        words = f"{size.mark}  {placed_size(job, size)}"
         words += "" if size.has_place else ", no place"
-        yield from explain(words, _KEY_WIDTH, partial(_marked, "bar" if size.has_place else "gap"))
+        yield from explain(words, MOST_WIDTH, partial(_marked, "bar" if size.has_place else "gap"))
 
 
-def _numbered(dams: int, place: Rect) -> tuple[Shape, ...]:
-    (x, y), words = place.centre, str(dams)
-    return Area((place.ring,), _tint(dams)), Text(
-        x, y - HEIGHT / 2, words, HEIGHT, "bold", "middle"
-    )
+def _numbered(dams: int, is_tinted: bool, place: Rect) -> tuple[Shape, ...]:
+    """Return the number as it stands on the tint, or alone where only lines and dots have it."""
+    x, y = place.centre
+    ground = (Area((place.ring,), _tint(dams)),) if is_tinted else ()
+    return *ground, Text(x, y - KEY_HEIGHT / 2, str(dams), KEY_HEIGHT, "bold", "middle")
 
 
 def _marked(style: AreaStyle, place: Rect) -> tuple[Shape, ...]:

@@ -9,12 +9,13 @@ from nesting.files.columns import wrap_text, write_table
 from nesting.files.document import to_json
 from nesting.maps.sizeledges import Ledge
 from nesting.maps.sizeregion import OrderedSize, Region, RegionPart
-from nesting.schedules.setout import write_length, write_size
+from nesting.schedules.setout import placed_size
 from nesting.shapes.geometry import Box, Polygon, slabs
+from nesting.tape import Tape, explain_beside
 from nesting.units import to_mm
 from nesting.unitwords import WORDS
 from nesting.values.bed import Bed
-from nesting.values.job import Job, Units
+from nesting.values.job import Job
 
 _MOST_BOXES = 6
 CAUTION = (
@@ -46,22 +47,26 @@ def bed_words(job: Job, name: str) -> str:
     bed = job.bed(name)
     if bed.form == "flat":
         return f"bed {name}, flat" if name != "flat" else "flat bed"
-    radius = write_length(bed.radius, job.units)
-    return f"bed {name}, {bed.form}, radius {radius} {job.units} along {bed.curved_axis}"
+    radius = job.tape.words(bed.radius)
+    return f"bed {name}, {bed.form}, radius {radius} along {bed.curved_axis}"
 
 
-def ledge_words(ledge: Ledge, units: Units) -> str:
+def ledge_words(ledge: Ledge, tape: Tape) -> str:
     """Return a ledge as ``1490: rim to zone 'east'``; '-' where no cause is known."""
-    return f"{write_length(ledge.at, units)}: {ledge.cause or '-'}"
+    return f"{tape.figure(ledge.at)}: {ledge.cause or '-'}"
 
 
-def report_range(job: Job, ranges: Sequence[BedRange]) -> str:
-    """Return the whole report, without a final newline."""
+def report_range(job: Job, ranges: Sequence[BedRange], *, exact: bool = False) -> str:
+    """Return the whole report, without a final newline.
+
+    Where ``exact`` is asked for, lengths that lie on no mark of the tape follow in decimals.
+    """
     unit = WORDS[job.units].lengths
     sections = [[f"{job.title}: every size the liner can give, as face sizes in {unit}."]]
     for each in ranges:
-        sections += _bed_sections(job, each)
-    sections.append([CAUTION])
+        sections += _bed_sections(job, each, exact)
+    told = explain_beside("\n".join(line for lines in sections for line in lines))
+    sections.append([*[told] * bool(told), CAUTION])
     return "\n\n".join("\n".join(lines) for lines in sections if lines)
 
 
@@ -75,13 +80,13 @@ def range_to_json(job: Job, ranges: Sequence[BedRange]) -> str:
     return to_json("nesting-range", 1, document)
 
 
-def _bed_sections(job: Job, each: BedRange) -> list[list[str]]:
+def _bed_sections(job: Job, each: BedRange, exact: bool) -> list[list[str]]:
     region = each.region
     words = bed_words(job, each.bed.name)
     return [
         [f"{words[0].upper()}{words[1:]}", *wrap_text(_certainty(region), hang="")],
-        _list_parts(job, region),
-        _list_ledges(job, region),
+        _list_parts(job, region, exact),
+        _list_ledges(job, region, exact),
         _list_order(job, each.ordered),
     ]
 
@@ -97,56 +102,68 @@ def _certainty(region: Region) -> str:
     )
 
 
-def _list_parts(job: Job, region: Region) -> list[str]:
+def _list_parts(job: Job, region: Region, exact: bool) -> list[str]:
     rows = []
     named = [(number_of_dams(part.dams), part) for part in region.certain]
     for words, part in [*named, ("possible", region.possible)]:
-        for polygon in part.polygons:
-            rows += _area_rows(words, polygon, job.units)
-        rows += [[words, *_extent(line, job.units)] for line in part.lines]
-        rows += [[words, *_extent(Box(*point, *point), job.units)] for point in part.points]
-    head = ["dams", "width", "height", "of these"]
+        boxes = [each for polygon in part.polygons for each in _boxes(polygon)]
+        boxes += [(line, "all") for line in part.lines]
+        boxes += [(Box(*point, *point), "all") for point in part.points]
+        rows += [[words, *_extent(box, job.tape, of_these, exact)] for box, of_these in boxes]
+    head = ["dams", "width", "height", "of these", *["exact"] * exact]
     return ["Sizes, rectangle by rectangle:", *write_table(head, rows, left=head)]
 
 
-def _area_rows(words: str, polygon: Polygon, units: Units) -> list[list[str]]:
-    """Return a row per rectangle of an area, or one for all where they are many."""
+def _boxes(polygon: Polygon) -> list[tuple[Box, str]]:
+    """Return the rectangles of an area, or one around all where they are many."""
     boxes = slabs(polygon)
     if len(boxes) > _MOST_BOXES:
-        return [[words, *_extent(polygon.bounds, units, "some")]]
-    return [[words, *_extent(box, units)] for box in boxes]
+        return [(polygon.bounds, "some")]
+    return [(box, "all") for box in boxes]
 
 
-def _extent(box: Box, units: Units, of_these: str = "all") -> list[str]:
-    return [_run(box.x0, box.x1, units), _run(box.y0, box.y1, units), of_these]
+def _extent(box: Box, tape: Tape, of_these: str, exact: bool) -> list[str]:
+    ends = {
+        "least width": box.x0,
+        "greatest width": box.x1,
+        "least height": box.y0,
+        "greatest height": box.y1,
+    }
+    told = [tape.list_exact(ends)] * exact
+    return [_run(box.x0, box.x1, tape), _run(box.y0, box.y1, tape), of_these, *told]
 
 
-def _run(low: int, high: int, units: Units) -> str:
+def _run(low: int, high: int, tape: Tape) -> str:
     if low == high:
-        return write_length(low, units)
-    return f"{write_length(low, units)} to {write_length(high, units)}"
+        return tape.figure(low)
+    return f"{tape.figure(low)} to {tape.figure(high)}"
 
 
-def _list_ledges(job: Job, region: Region) -> list[str]:
+def _list_ledges(job: Job, region: Region, exact: bool) -> list[str]:
     rows = [
         [
             f"{'greatest' if ledge.is_most else 'least'} {ledge.axis}",
-            write_length(ledge.at, job.units),
-            _run(*ledge.span, job.units),
+            job.tape.figure(ledge.at),
+            _run(*ledge.span, job.tape),
             ledge.cause or "-",
+            *[job.tape.list_exact(_ledge_lengths(ledge))] * exact,
         ]
         for ledge in region.ledges
     ]
-    head = ["ledge", "at", "over", "stopped by"]
+    head = ["ledge", "at", "over", "stopped by", *["exact"] * exact]
     title = "Ledges, with what stops the two sides:"
     return [title, *write_table(head, rows, left=head)] if rows else []
+
+
+def _ledge_lengths(ledge: Ledge) -> dict[str, int]:
+    return {"at": ledge.at, "from": ledge.span[0], "to": ledge.span[1]}
 
 
 def _list_order(job: Job, ordered: Sequence[OrderedSize]) -> list[str]:
     rows = [
         [
             size.mark,
-            write_size(size.width, size.height, job.units),
+            placed_size(job, size),
             "yes" if size.has_place else "no",
         ]
         for size in ordered

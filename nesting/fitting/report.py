@@ -1,32 +1,35 @@
 """The answer to "does this size fit that liner?" as text and as a JSON record."""
 
 from collections.abc import Callable
+from dataclasses import replace
 from fractions import Fraction
-from functools import partial
 
 from nesting.fitting.answer import Blocked, Fit, Seated, SideMove
 from nesting.fitting.blockers import SIDE_WORDS, off_blank
 from nesting.fitting.changes import FURTHEST
 from nesting.fitting.nearest import Nearest
-from nesting.schedules.setout import length_words, list_dams, size_words
-from nesting.units import mm_text, share_text, to_mm
+from nesting.schedules.setout import list_dams, order_words
+from nesting.units import share_text, to_mm
 from nesting.values.casts import Sides
 from nesting.values.job import Job
-from nesting.values.panels import Size
+from nesting.values.panels import Panel, Size
 from nesting.values.tolerances import find_band
 
 _MOST_NAMED = 3
 
 
-def report_fit(job: Job, fit: Fit) -> str:
-    """Return the answer as lines of plain text, without a final newline."""
+def report_fit(job: Job, fit: Fit, *, exact: bool = False) -> str:
+    """Return the answer as lines of plain text, without a final newline.
+
+    Where ``exact`` is asked for, lengths that lie on no mark of the tape follow in decimals.
+    """
     panel = fit.panel
-    size = size_words(panel.width, panel.height, job)
+    size = order_words(job, panel)
     lead = f"Liner {job.liner.name!r}, bed {fit.bed.name!r}, {size}:"
     if fit.seated is None:
-        return "\n".join([f"{lead} does not fit.", *_explain(job, fit)])
+        return "\n".join([f"{lead} does not fit.", *_explain(job, fit, exact)])
     verdict = "fits within tolerance" if any(fit.off_nominal) else "fits"
-    return "\n".join([f"{lead} {verdict}.", *_describe(job, fit, fit.seated)])
+    return "\n".join([f"{lead} {verdict}.", *_describe(job, fit, fit.seated, exact)])
 
 
 def fit_record(job: Job, fit: Fit, file: str) -> dict[str, object]:
@@ -56,7 +59,7 @@ def fit_record(job: Job, fit: Fit, file: str) -> dict[str, object]:
 
 def reason(job: Job, fit: Fit) -> str:
     """Return in one sentence why the size has no place, in the shop's words."""
-    text, frame = partial(length_words, job=job), job.liner.outline.bounds
+    text, frame = job.tape.stated_words, job.liner.outline.bounds
     for extent, room, word in (
         (fit.flat[0], frame.width, "wide"),
         (fit.flat[1], frame.height, "high"),
@@ -98,21 +101,22 @@ def _way(blocked: Blocked, text: Callable[[int], str]) -> str:
 
 def tolerance_words(job: Job, fit: Fit) -> str:
     """Return which tolerance was used, and by how much the size was changed."""
-    panel, text = fit.panel, partial(length_words, job=job)
-    across, up = fit.off_nominal
-    changes = f"width {_signed(across, text)}, height {_signed(up, text)}"
+    panel = fit.panel
+    across, up, low, high = (
+        job.tape.signed(steps, words=True) for steps in (*fit.off_nominal, *panel.tolerance)
+    )
+    changes = f"width {across}, height {up}"
     if panel.tolerance_class:
         source = find_band(panel.tolerance_class, max(panel.width, panel.height)).source
         return f"{changes}, within class {panel.tolerance_class!r} ({source})"
-    low, high = panel.tolerance
-    return f"{changes}, within {_signed(low, text)} to {_signed(high, text)}"
+    return f"{changes}, within {low} to {high}"
 
 
-def _describe(job: Job, fit: Fit, seated: Seated) -> list[str]:
-    text = partial(length_words, job=job)
+def _describe(job: Job, fit: Fit, seated: Seated, exact: bool) -> list[str]:
+    text = job.tape.words
     spot = seated.placement
     left, right, down, up = (text(shift) for shift in seated.shift)
-    flat = size_words(spot.width, spot.height, job)
+    flat = job.tape.size_words(spot.width, spot.height)
     shows = ", ".join(spot.shows) or "no ornament"
     clear = "no dam comes near ornament"
     if seated.clearance is not None:
@@ -123,8 +127,17 @@ def _describe(job: Job, fit: Fit, seated: Seated) -> list[str]:
         f"{_rim_words(spot.sides)}; shows {shows}.",
         f"  Room to shift: left {left}, right {right}, down {down}, up {up}; {clear}.",
         f"  Idle: {share_text(seated.idle_share)} of the liner.",
-        *list_dams(job, seated.dams),
+        *[f"  In decimals: {job.tape.list_exact(_seat_lengths(seated))}."] * exact,
+        *list_dams(job, seated.dams, exact=exact),
     ]
+
+
+def _seat_lengths(seated: Seated) -> dict[str, int]:
+    spot = seated.placement
+    sides = {"width": spot.width, "height": spot.height, "x": spot.x, "y": spot.y}
+    shifts = dict(zip(("left", "right", "down", "up"), seated.shift, strict=True))
+    clear = {} if seated.clearance is None else {"clearance": seated.clearance}
+    return sides | shifts | clear
 
 
 def _rim_words(sides: Sides) -> str:
@@ -141,38 +154,40 @@ def _rim_words(sides: Sides) -> str:
     return f"its {', '.join(on_rim[:-1])} and {on_rim[-1]} sides lie on the rim"
 
 
-def _explain(job: Job, fit: Fit) -> list[str]:
+def _explain(job: Job, fit: Fit, exact: bool) -> list[str]:
     lines = [f"  {reason(job, fit)}"]
     if fit.nearest is not None:
-        lines += _nearest_lines(job, fit, fit.nearest)
+        lines += _nearest_lines(job, fit, fit.nearest, exact)
     change = fit.change
     if change is None:
         return lines + [f"  {_no_change(job)}"] * fit.mended
     zone, ornament = f"widen blank zone {change.name!r}", f"cut ornament {change.name!r} back"
     what = zone if change.kind == "zone" else ornament
-    what += f" by {length_words(change.amount, job)} on its {change.side} side"
+    what += f" by {job.tape.stated_words(change.amount)} on its {change.side} side"
     return [*lines, f"  Smallest change to the liner that gives it a place: {what}."]
 
 
 def _no_change(job: Job) -> str:
-    furthest, _, _ = length_words(FURTHEST, job).partition(" (")
     return (
-        f"No blank zone widened on one side, by up to {furthest}, and no ornament "
+        f"No blank zone widened on one side, by up to {job.tape.words(FURTHEST)}, and no ornament "
         "cut back on one side would give it a place."
     )
 
 
-def _nearest_lines(job: Job, fit: Fit, nearest: Nearest) -> list[str]:
+def _nearest_lines(job: Job, fit: Fit, nearest: Nearest, exact: bool) -> list[str]:
     """Return the nearest sizes: each side alone, then both."""
 
     def listed(*sizes: Size | None) -> str:
-        known = [size_words(*size, job) for size in sizes if size is not None]
-        return " or ".join(known) or "none"
+        panels = [replace(fit.panel, width=w, height=h) for w, h in filter(None, sizes)]
+        texts = [order_words(job, panel) + _decimals(job, panel) * exact for panel in panels]
+        return " or ".join(texts) or "none"
 
-    text = partial(length_words, job=job)
-    proof = "proved" if not nearest.within else f"proved to within {mm_text(nearest.within)} mm"
+    proof = "proved"
+    if nearest.within:
+        within = job.tape.stated_words(nearest.within)
+        proof += " to what a tape shows" if within == "0 in" else f" to within {within}"
     lead = f"Nearest sizes ({proof if nearest.proved else 'found, not proved'})"
-    width, height = text(fit.panel.width), text(fit.panel.height)
+    width, height = map(job.tape.stated_words, (fit.panel.width, fit.panel.height))
     return [
         f"  {lead}:",
         f"    smaller {listed(nearest.smaller)}; larger {listed(nearest.larger)}",
@@ -181,8 +196,9 @@ def _nearest_lines(job: Job, fit: Fit, nearest: Nearest) -> list[str]:
     ]
 
 
-def _signed(steps: int, text: Callable[[int], str]) -> str:
-    return ("+" if steps > 0 else "") + text(steps)
+def _decimals(job: Job, panel: Panel) -> str:
+    listed = job.tape.list_exact({"width": panel.width, "height": panel.height})
+    return "" if listed == "-" else f" ({listed})"
 
 
 def _pair(size: Size | None) -> list[Fraction] | None:

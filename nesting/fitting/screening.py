@@ -7,18 +7,21 @@ chooses the executor, any of `concurrent.futures` or one with the same ``map``.
 from collections.abc import Iterator, Sequence
 from concurrent.futures import Executor
 from dataclasses import dataclass
+from datetime import datetime
 from pathlib import Path
 
+from nesting.drawings.stamps import stamped
 from nesting.drawings.svg import to_svg
 from nesting.errors import InputError, NestingError, naming, shown
 from nesting.files.lengths import LengthReaders, read_tolerance
-from nesting.files.sizes import parse_size
+from nesting.files.sizes import parse_size, sides_in_feet
 from nesting.fitting.answer import Fit, fit_size
 from nesting.fitting.nearest import make_finder
 from nesting.fitting.picture import draw_fit
 from nesting.fitting.report import fit_record, report_fit
 from nesting.jobs.read import read_job
 from nesting.maps.ground import survey
+from nesting.schedules.stamps import stamp_job
 from nesting.units import parse_steps
 from nesting.values.bed import Bed
 from nesting.values.bend import bend_of
@@ -35,7 +38,8 @@ class Question:
     """Which sizes to try on the liner of one file; lengths as typed, in the file's own units.
 
     ``bed`` is empty for every bed. ``tolerance`` is empty, the name of a class, or two limits with
-    a comma between. ``draws`` asks for drawings, ``mends`` for the smallest change to the liner.
+    a comma between. ``drawn`` asks for drawings, as of that time, ``mends`` for the smallest change
+    to the liner, ``exact`` for lengths in decimals.
     """
 
     path: str
@@ -44,8 +48,9 @@ class Question:
     measured_on: MeasuredOn = "face"
     thickness: str = ""
     tolerance: str = ""
-    draws: bool = False
+    drawn: datetime | None = None
     mends: bool = False
+    exact: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -107,17 +112,25 @@ def _fits(question: Question, job: Job) -> Iterator[Fit]:
 
 def _fitted(question: Question, job: Job, fits: list[Fit]) -> Answers:
     name = Path(question.path).name
-    drawings = [
-        to_svg(draw_fit(job, fit, fit.seated, f"fit-{number:02d}")) if fit.seated else ""
-        for number, fit in enumerate(fits, start=1)
-        if question.draws
-    ]
+    drawings = list(_drawings(question, job, fits))
     return Answers(
         question.path,
         tuple(fit_record(job, fit, name) for fit in fits),
-        tuple(report_fit(job, fit) for fit in fits),
+        tuple(report_fit(job, fit, exact=question.exact) for fit in fits),
         tuple(drawings),
     )
+
+
+def _drawings(question: Question, job: Job, fits: list[Fit]) -> Iterator[str]:
+    """Yield the drawing of each size as SVG, "" where it has no place; none where none is asked."""
+    if question.drawn is None:
+        return
+    stamp = stamp_job(question.drawn, job)
+    for number, fit in enumerate(fits, start=1):
+        if fit.seated:
+            yield to_svg(stamped(draw_fit(job, fit, fit.seated, f"fit-{number:02d}"), stamp))
+        else:
+            yield ""
 
 
 def _beds(question: Question, job: Job) -> tuple[Bed, ...]:
@@ -150,6 +163,7 @@ def _panel(question: Question, job: Job, text: str, bed: Bed) -> Panel:
         tolerance_height=up,
         tolerance_class=name,
         thickness=thickness,
+        in_feet=sides_in_feet(text) if job.units == "in" else (False, False),
     )
 
 

@@ -189,7 +189,9 @@ def panel_keys(lengths: LengthReaders) -> Keys:
     return Keys(
         {
             "mark": Key(read_name, "name"),
-            "size": Key(lengths.size, "along x and along y, as the finished panel is measured"),
+            "size": Key(
+                lengths.size_in_feet, "along x and along y, as the finished panel is measured"
+            ),
             "quantity": Key(read_whole(1, MAX_QUANTITY), "whole number"),
             "bed": Key(read_name, "name of a bed", None),
             "measured_on": Key(measured, "where `size` is measured on a curved bed", "face"),

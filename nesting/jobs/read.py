@@ -16,6 +16,7 @@ from nesting.files.readers import read_choice, read_text
 from nesting.files.text import path_label, read_text_file
 from nesting.files.tomlcheck import Mistakes, Table, whole
 from nesting.files.tomltext import parse_toml
+from nesting.jobs.bedfit import check_beds
 from nesting.jobs.calendar import read_calendar
 from nesting.jobs.keys import CAST_KEYS, NEEDED_RULES, TEMPERATURES
 from nesting.jobs.material import make_materials, read_materials
@@ -190,11 +191,14 @@ def _read_draft(source: _Source, *, order_needed: bool = False) -> _Draft:
     if order_needed and "panel" not in top:
         top.fault("panel", "an order needs at least one [[panel]]")
     top.close()
-    errors = (*mistakes.located(), *base.errors)
     drawn = base.liner.liner
-    return _Draft(
-        title, units, liner, rules, beds, panels, errors, as_cast, materials, dams, shop, drawn
+    draft = _Draft(
+        title, units, liner, rules, beds, panels, (), as_cast, materials, dams, shop, drawn
     )
+    job = None if source.is_liner_file or len(mistakes) or base.errors else _make_job(draft)
+    if job:
+        check_beds(top, job, lengths)
+    return replace(draft, errors=(*mistakes.located(), *base.errors))
 
 
 def _meant_units(top: Table) -> str:

@@ -195,9 +195,11 @@ def _bed(row: Table, lengths: LengthReaders, thickness: int | None) -> Bed | Non
 def _panel(row: Table, keys: Keys, beds: Names, ornaments: Names) -> Panel | None:
     remedy = "give size = [width, height] of a rectangle"
     row.refuse("outline", "panels with an outline are not supported", remedy)
+    rule = "only a panel with an outline has one, and outlines are not supported"
+    row.refuse("seen_from", rule, "drop seen_from, a rectangle has the same outline from the front")
     has_none = "outline" in row and "size" not in row  # told already
     found = take_keys(row, keys, leave=("size", "bed") if has_none else ("bed",))
-    width, height = found.pop("size", None) or (None, None)
+    (width, height), in_feet = found.pop("size", None) or ((None, None), (False, False))
     for key in ("must_show", "must_hide"):
         _refuse_strangers(row, key, found[key], ornaments)
     for name in found["must_hide"] or ():
@@ -208,6 +210,7 @@ def _panel(row: Table, keys: Keys, beds: Names, ornaments: Names) -> Panel | Non
         Panel,
         width=width,
         height=height,
+        in_feet=in_feet,
         bed=_panel_bed(row, beds),
         tolerance=given and given[0],
         **found,
@@ -262,7 +265,7 @@ def _check_size(row: Table, panel: Panel, bend: Bend | None, lengths: LengthRead
         _check_arc(row, panel, bend, back, lengths)
 
 
-def _curved_side(panel: Panel, bend: Bend) -> tuple[str, int]:
+def curved_side(panel: Panel, bend: Bend) -> tuple[str, int]:
     """Return the side along the bed's curve, and the most it may measure [steps]."""
     across, up = panel.limits
     if bend.is_curved("y"):
@@ -272,7 +275,7 @@ def _curved_side(panel: Panel, bend: Bend) -> tuple[str, int]:
 
 def _check_arc(row: Table, panel: Panel, bend: Bend, radius: int, lengths: LengthReaders) -> None:
     """Tell of an arc longer than the circle of the surface it is measured on."""
-    name, arc = _curved_side(panel, bend)
+    name, arc = curved_side(panel, bend)
     if radius > 0 and cast_length(arc, bend.shrink) > math.tau * radius:
         around = lengths.text(int(math.tau * radius) // STEPS_PER_MM * STEPS_PER_MM)
         limit = f"the circle of the {panel.measured_on}, {around}"
@@ -282,7 +285,7 @@ def _check_arc(row: Table, panel: Panel, bend: Bend, radius: int, lengths: Lengt
 
 
 def _check_chord(row: Table, panel: Panel, bend: Bend, lengths: LengthReaders) -> None:
-    name, chord = _curved_side(panel, bend)
+    name, chord = curved_side(panel, bend)
     diameter = 2 * bend.radius_at(bend.thickness)
     if cast_length(chord, bend.shrink) > diameter:
         limit = f"the face's diameter {lengths.text(diameter)} on bed {shown(panel.bed)}"

@@ -94,7 +94,7 @@ def _bed_values(bed: Bed) -> Values:
 
 def _panel_values(panel: Panel) -> Values:
     limits = (0, 0) if panel.tolerance_class else panel.tolerance
-    size = panel.width, panel.height
+    size = (panel.width, panel.height), panel.in_feet
     return _values(panel) | {"size": size, "tolerance": (limits, panel.tolerance_class)}
 
 

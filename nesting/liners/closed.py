@@ -7,13 +7,13 @@ from dataclasses import dataclass, field, replace
 from nesting.errors import InputError
 from nesting.liners.names import clean_name
 from nesting.liners.options import DrawingOptions
-from nesting.schedules.setout import write_length
 from nesting.shapes.chains import Loose, chain_pieces, close_piece
 from nesting.shapes.curves import Bezier, Matrix, Spot, apply, combined
 from nesting.shapes.geometry import MAX_VERTICES
 from nesting.shapes.mending import find_parents, holds_spots, hugs, is_simple
 from nesting.shapes.onesided import flatten_loop
 from nesting.shapes.pieces import Label, Piece, Role, Sketch, Stray
+from nesting.tape import Tape
 from nesting.units import STEPS_PER_MM
 
 MOST_SHAPES = 5_000
@@ -67,7 +67,7 @@ class DrawingLog:
 
     def length(self, steps: float) -> str:
         """Return a length with its unit."""
-        return f"{write_length(round(steps), self.sketch.units)} {self.sketch.units}"
+        return Tape(self.sketch.units).stated_words(round(steps))
 
     @property
     def error(self) -> int:

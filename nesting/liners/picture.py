@@ -15,11 +15,12 @@ from nesting.drawings.compose import (
     start_names,
 )
 from nesting.drawings.key import KeyRow, Swatch
-from nesting.drawings.legend import KEEP_CLEAR
+from nesting.drawings.legend import KEEP_CLEAR, liner_rows
 from nesting.drawings.names import PlacedNames
 from nesting.drawings.record import Drawing, Layer, Line
 from nesting.drawings.sheet import SheetPlan
 from nesting.drawings.terrain import layout_layers
+from nesting.drawings.view import FROM_ABOVE
 from nesting.files.columns import count_of
 from nesting.jobs.found import Ignored, LinerFound
 from nesting.schedules.setout import write_size
@@ -77,15 +78,15 @@ def _names(
 
 
 def _rows(found: LinerFound, near: list[Ignored]) -> tuple[KeyRow, ...]:
-    known: tuple[tuple[Swatch, str, bool], ...] = (
-        ("ornament", "Ornament", bool(found.liner.ornaments)),
-        ("zone", "Blank zone", bool(found.liner.zones)),
-        ("keep_clear", KEEP_CLEAR, bool(found.liner.keep_clear)),
-        ("rim", "Rim of the liner", True),
-        ("ignored", "Left out", bool(near)),
-        ("datum", "Datum corner 0,0", True),
-    )
-    return tuple(KeyRow((words,), swatch) for swatch, words, is_used in known if is_used)
+    meanings: dict[Swatch, str] = {
+        "ornament": "Ornament",
+        "zone": "Blank zone",
+        "keep_clear": KEEP_CLEAR,
+        "rim": "Rim of the liner",
+        **({"ignored": "Left out"} if near else {}),
+        "datum": "Datum corner 0,0",
+    }
+    return liner_rows(found.liner, meanings)
 
 
 def _counts(liner: Liner) -> str:
@@ -99,7 +100,7 @@ def _title(found: LinerFound, units: Units) -> tuple[tuple[str, ...], ...]:
     size = f"{write_size(box.width, box.height, units)} {units}"
     return (
         (f"Liner {liner.name}", size),
-        (f"As read from {found.source}", _counts(liner)),
+        (f"As read from {found.source}", FROM_ABOVE, _counts(liner)),
     )
 
 

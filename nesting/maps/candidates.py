@@ -23,8 +23,6 @@ from nesting.shapes.geometry import Box
 
 Place = tuple[int, int]
 INFINITE = 2**62
-MOST_VALUES = 1_500
-"""Up to so many values along an axis, over all sizes, places are listed under restricted gaps."""
 
 
 class PlaceSheet(Protocol):
@@ -64,7 +62,7 @@ class PlaceMap(Protocol):
 
 
 @dataclass(frozen=True, slots=True)
-class _Line:
+class Line:
     """Values along one axis for one panel size, sorted: all, those pushed up, those on a chain."""
 
     values: Ints
@@ -76,73 +74,32 @@ def find_candidates(
     maps: Sequence[PlaceMap], dam: int, frame: Box
 ) -> tuple[tuple[Place, ...], ...]:
     """Return per map the places that suffice, sorted: see the module's text for why."""
-    turned = [[sheet.turned_over() for sheet in m.sheets] for m in maps]
+    turned = [turn_map(panel_map) for panel_map in maps]
     middle2 = frame.x0 + frame.x1, frame.y0 + frame.y1
     across = _lines([m.sheets for m in maps], [m.width for m in maps], dam, middle2[0])
     up = _lines(turned, [m.height for m in maps], dam, middle2[1])
-    found = [_places(*each) for each in zip(maps, across, up, strict=True)]
+    found = [read_places(*each) for each in zip(maps, across, up, strict=True)]
     sizes = [(m.width + dam, m.height + dam) for m in maps]
     return _supported(found, sizes, (middle2[0] + dam, middle2[1] + dam))
 
 
-def find_closed(
-    maps: Sequence[PlaceMap], gaps: Sequence[int]
-) -> tuple[tuple[Place, ...], ...] | None:
-    """Return per map the places that suffice where gaps between panels are restricted, sorted.
-
-    ``gaps`` [steps] are those a panel may be held at: each listed width, and last the least gap
-    from which on any will do. Of all casts of the same panels take one pushed left and down as far
-    as can be. There a panel stands at the near end of a run, at one of those gaps beyond a
-    neighbour, or at a listed gap before one that is itself stopped: or it could move, alone or with
-    those it is tied to. None where these are too many to be worked with.
-    """
-    turned = [[sheet.turned_over() for sheet in m.sheets] for m in maps]
-    across = _closed_lines([m.sheets for m in maps], [m.width for m in maps], gaps)
-    up = _closed_lines(turned, [m.height for m in maps], gaps)
-    if across is None or up is None:
-        return None
-    found = [_places(*each) for each in zip(maps, across, up, strict=True)]
-    return tuple(tuple(sorted(places)) for places in found)
+def make_line(values: set[int], far: set[int], chained: set[int]) -> Line:
+    """Return sets of values as sorted arrays."""
+    return Line(*(np.array(sorted(each), dtype=np.int64) for each in (values, far, chained)))
 
 
-def _closed_lines(
-    maps: Sequence[Sequence[PlaceSheet]], sizes: list[int], gaps: Sequence[int]
-) -> list[_Line] | None:
-    """Return the x values of each map, by its sheets, all of them near ones."""
-    usable = [_shadow(sheets) for sheets in maps]
-    values = [
-        {x for x in _ends(sheets, far=False) if _within_runs(x, runs)}
-        for sheets, runs in zip(maps, usable, strict=True)
-    ]
-    chained: list[set[int]] = [set() for _ in maps]
-    work = [(i, x) for i, own in enumerate(values) for x in sorted(own)]
-    while work:
-        i, x = work.pop()
-        for k, runs in enumerate(usable):
-            beyond = {x + sizes[i] + gap for gap in gaps}
-            for value in beyond | {x - gap - sizes[k] for gap in gaps[:-1]}:
-                if value in chained[k] or not _within_runs(value, runs):
-                    continue
-                chained[k].add(value)
-                if value not in values[k]:
-                    values[k].add(value)
-                    work.append((k, value))
-        if sum(map(len, values)) > MOST_VALUES:
-            return None
-    return [_line(own, set(), chain) for own, chain in zip(values, chained, strict=True)]
-
-
-def _line(values: set[int], far: set[int], chained: set[int]) -> _Line:
-    return _Line(*(np.array(sorted(each), dtype=np.int64) for each in (values, far, chained)))
+def turn_map(panel_map: PlaceMap) -> list[PlaceSheet]:
+    """Return the sheets of a map with x and y exchanged."""
+    return [sheet.turned_over() for sheet in panel_map.sheets]
 
 
 def _lines(
     maps: Sequence[Sequence[PlaceSheet]], sizes: list[int], dam: int, middle2: int
-) -> list[_Line]:
+) -> list[Line]:
     """Return the x values of each map, by its sheets; ``middle2`` is twice the liner's middle."""
-    usable = [_shadow(sheets) for sheets in maps]
-    near_ends = [_ends(sheets, far=False) for sheets in maps]
-    far_ends = [_ends(sheets, far=True) for sheets in maps]
+    usable = [shadow_of(sheets) for sheets in maps]
+    near_ends = [ends_of(sheets, far=False) for sheets in maps]
+    far_ends = [ends_of(sheets, far=True) for sheets in maps]
 
     def is_near(index: int, x: int) -> bool:
         return 2 * x + sizes[index] <= middle2
@@ -152,19 +109,22 @@ def _lines(
         far_ends, usable, lambda i, x: not is_near(i, x), lambda i, x, k: x - dam - sizes[k]
     )
     both = zip(near, far, strict=True)
-    return [_line(a | b, b, on_a | on_b) for (a, on_a), (b, on_b) in both]
+    return [make_line(a | b, b, on_a | on_b) for (a, on_a), (b, on_b) in both]
 
 
-def _shadow(sheets: Sequence[PlaceSheet]) -> list[Run]:
+def shadow_of(sheets: Sequence[PlaceSheet]) -> list[Run]:
+    """Return runs that hold every x at which a map of these sheets has a place."""
     return merged(run for sheet in sheets for run in sheet.shadow())
 
 
-def _within_runs(value: int, runs: list[Run]) -> bool:
+def within_runs(value: int, runs: list[Run]) -> bool:
+    """Whether a value lies in one of the sorted runs."""
     index = bisect_right(runs, (value, INFINITE))
     return index > 0 and runs[index - 1][1] >= value
 
 
-def _ends(sheets: Sequence[PlaceSheet], *, far: bool) -> set[int]:
+def ends_of(sheets: Sequence[PlaceSheet], *, far: bool) -> set[int]:
+    """Return every x at which a run of these sheets may end on that side."""
     return {int(x) for sheet in sheets for x in np.unique(sheet.ends(far=far))}
 
 
@@ -176,7 +136,7 @@ def _chain(
 ) -> list[tuple[set[int], set[int]]]:
     """Close the ends under "one dam beyond a neighbour" by worklist: (all values, chain values)."""
     values = [
-        {x for x in own if is_mine(i, x) and _within_runs(x, usable[i])}
+        {x for x in own if is_mine(i, x) and within_runs(x, usable[i])}
         for i, own in enumerate(ends)
     ]
     chained: list[set[int]] = [set() for _ in ends]
@@ -189,7 +149,7 @@ def _chain(
             if (k, value) in tried:
                 continue
             tried.add((k, value))
-            if is_mine(k, value) and _within_runs(value, usable[k]):
+            if is_mine(k, value) and within_runs(value, usable[k]):
                 chained[k].add(value)
                 if value not in values[k]:
                     values[k].add(value)
@@ -197,7 +157,7 @@ def _chain(
     return list(zip(values, chained, strict=True))
 
 
-def _places(panel_map: PlaceMap, across: _Line, up: _Line) -> dict[Place, tuple[bool, bool]]:
+def read_places(panel_map: PlaceMap, across: Line, up: Line) -> dict[Place, tuple[bool, bool]]:
     """Return the normal places, each with whether x and y need a neighbour to stop there."""
     found: dict[Place, tuple[bool, bool]] = {}
     for sheet in panel_map.sheets:
@@ -217,11 +177,11 @@ def _places(panel_map: PlaceMap, across: _Line, up: _Line) -> dict[Place, tuple[
     return found
 
 
-def _within(line: _Line, low: int, high: int) -> Ints:
+def _within(line: Line, low: int, high: int) -> Ints:
     return line.values[(low <= line.values) & (line.values <= high)]
 
 
-def _read_lines(sheet: PlaceSheet, xs: Ints, ys: Ints, across: _Line) -> tuple[Bools, Bools]:
+def _read_lines(sheet: PlaceSheet, xs: Ints, ys: Ints, across: Line) -> tuple[Bools, Bools]:
     """Return for every (y, x) whether it is free, and whether a run stops a push there.
 
     That is the near end of the run for near values, the far end for far ones.

@@ -1,1 +1,1 @@
-"""Casts on days: whole numbers in, whole numbers out."""
+"""Casts on days, strips from stock, pairs: whole numbers in, whole numbers out."""

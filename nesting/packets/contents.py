@@ -17,33 +17,41 @@ from nesting.amounts.report import (
 )
 from nesting.checking.findings import Finding
 from nesting.days.report import write_cover
+from nesting.drawings.key import Swatch
+from nesting.drawings.legend import legend_rows
 from nesting.files.columns import TextTable
 from nesting.packets.days import list_calendar
+from nesting.packets.faces import list_faces
 from nesting.packets.layout import lay_out_page, write_haze
+from nesting.packets.overview import list_overview
 from nesting.packets.parts import Block, Packet, Section, Words, grid_of
 from nesting.packets.proof import list_beds, tell_proof
+from nesting.packets.strips import list_resets, list_strips
 from nesting.schedules.cautions import CAUTIONS, NOT_CERTIFIED, RULE
 from nesting.schedules.report import layout_table, write_result
-from nesting.schedules.setout import rounding_words, write_size
+from nesting.schedules.setout import ordered_size
+from nesting.strips.plan import StripPlan
 from nesting.unitwords import WORDS
 from nesting.values.calendar import CastCalendar
 from nesting.values.casts import Schedule
 from nesting.values.job import Job
 from nesting.values.names import cast_range
+from nesting.values.stamp import Stamp
 
 _CALENDAR_RULES = "Days and numbers of the casts are those of the calendar page."
-_SEE = (
-    ("pale ground, a large mark", "a panel, with its mark and its flat size"),
-    ("solid black strip, name in a frame", "a dam"),
-    ("hatched ground", "masked, not sprayed"),
-    ("heavy dashed line inside a panel", "edge side: the rim stops the spray, no dam"),
-    ("outline", "an ornament"),
-    ("tinted ground in a dotted line", "a blank zone"),
-    ("quarter disc, 0,0", "the datum corner"),
-    ("heavy figure", "a panel's edge, as the tape reads from the datum corner"),
-    ("light figure", "the other face of a dam, or the rim"),
-    ("star after a mark", "the panel is turned half round"),
-)
+_SEEN: dict[Swatch, tuple[str, str]] = {
+    "panel": ("pale ground, a large mark", "a panel, with its mark and its flat size"),
+    "dam": ("solid black strip, name in a frame", "a dam"),
+    "masked": ("hatched ground", "masked, not sprayed"),
+    "edge_side": ("heavy dashed line in a panel", "edge side: the rim stops the spray, no dam"),
+    "ornament": ("outline", "an ornament"),
+    "zone": ("tinted ground in a dotted line", "a blank zone"),
+    "keep_clear": ("cross in a thin outline", "a place that dams keep off"),
+    "datum": ("quarter disc, 0,0", "the datum corner"),
+    "bold": ("heavy figure", "a panel's edge, as the tape reads from the datum corner"),
+    "regular": ("light figure", "the other face of a dam, or the rim"),
+}
+_STAR = ("star after a mark", "the panel is turned half round")
 
 
 def make_packet(
@@ -53,6 +61,10 @@ def make_packet(
     findings: Sequence[Finding] = (),
     calendar: CastCalendar | None = None,
     further: Sequence[Section] = (),
+    stamp: Stamp | None = None,
+    *,
+    strips: StripPlan | None = None,
+    exact: bool = False,
 ) -> Packet:
     """Return the packet of a schedule and its quantities.
 
@@ -67,36 +79,49 @@ def make_packet(
         are numbered in the order of the schedule.
     further
         Sections that stand before the cautions.
+    stamp
+        What every page says of when and of what it was printed.
+    strips
+        Their list stands before the layouts and the re-sets after them, where they are given.
+    exact
+        Whether lengths that lie on no mark of the tape follow in decimals.
     """
     numbers = number_casts(schedule, calendar)
     return Packet(
         job.title,
         job.units,
         (
+            list_overview(job, schedule),
             _tell_order(job, schedule, found),
-            _list_sequence(job, schedule, numbers, has_calendar=calendar is not None),
-            _tell_work(job),
+            _list_sequence(job, schedule, numbers, calendar is not None, exact),
+            _tell_work(job, schedule),
+            *([] if strips is None else [list_strips(job, strips, exact=exact)]),
             *(
-                lay_out_page(job, schedule, layout, found, numbers[layout.number])
+                lay_out_page(
+                    job, schedule, layout, found, numbers[layout.number], strips, exact=exact
+                )
                 for layout in schedule.layouts
             ),
+            *([] if strips is None else list_resets(job, strips)),
+            list_faces(job, schedule),
             _list_weights(job, found),
             _list_days(job, found),
             *([] if calendar is None else [list_calendar(job, calendar)]),
-            list_beds(job, schedule),
+            list_beds(job, schedule, exact=exact),
             *further,
             _tell_cautions(),
             tell_proof(job, schedule, findings),
         ),
+        stamp.words if stamp else "",
     )
 
 
 def _tell_order(job: Job, schedule: Schedule, found: Quantities) -> Section:
     box = job.liner.outline.bounds
-    size = write_size(box.width, box.height, job.units)
+    size = job.tape.size_words(box.width, box.height)
     blocks: tuple[Block, ...] = (
         Words(write_result(schedule), "strong"),
-        Words(f"Liner {job.liner.name!r}, {size} {job.units}."),
+        Words(f"Liner {job.liner.name!r}, {size}."),
         *(Words(f"Note: {note}", "note") for note in schedule.notes),
         *(Words(f"Warning: {text}", "warning") for text in list_warnings(job, found)),
         grid_of(_order_table(job, schedule)),
@@ -110,7 +135,7 @@ def _order_table(job: Job, schedule: Schedule) -> TextTable:
     rows = [
         [
             panel.mark,
-            write_size(panel.width, panel.height, job.units),
+            ordered_size(job, panel),
             panel.measured_on,
             panel.bed,
             str(panel.quantity),
@@ -143,17 +168,16 @@ def number_casts(schedule: Schedule, calendar: CastCalendar | None) -> dict[int,
 
 
 def _list_sequence(
-    job: Job, schedule: Schedule, numbers: Mapping[int, list[int]], *, has_calendar: bool
+    job: Job, schedule: Schedule, numbers: Mapping[int, list[int]], has_calendar: bool, exact: bool
 ) -> Section:
     """Return which casts each layout serves, in the order of the schedule."""
-    table = layout_table(job, schedule)
+    table = layout_table(job, schedule, exact=exact)
     rows = [
         [cast_range(numbers[layout.number]), row[0], *row[2:]]
         for layout, row in zip(schedule.layouts, table.rows, strict=True)
     ]
     head = ["casts", table.head[0], *table.head[2:]]
-    totals = [sum(dam.length for dam in layout.dams) for layout in schedule.layouts]
-    unit = WORDS[job.units].figures + rounding_words(totals, job.units)
+    unit = WORDS[job.units].figures
     title = f"Casts in sequence, dam length in {unit}; idle is the liner's share without panel"
     refs = [f"l{layout.number}" for layout in schedule.layouts]
     grid = grid_of(TextTable(title, head, rows, table.left), refs=refs)
@@ -161,8 +185,11 @@ def _list_sequence(
     return Section("sequence", "Casts in sequence", (*rule, grid), short=True)
 
 
-def _tell_work(job: Job) -> Section:
-    marks = TextTable("What the drawings show", ["seen", "meaning"], _SEE, ("seen", "meaning"))
+def _tell_work(job: Job, schedule: Schedule) -> Section:
+    used = legend_rows(job, schedule.layouts, dict.fromkeys(_SEEN, ""))
+    turned = any(panel.turned for layout in schedule.layouts for panel in layout.panels)
+    seen = [*(_SEEN[row.swatch] for row in used), *([_STAR] * turned)]
+    marks = TextTable("What the drawings show", ["seen", "meaning"], seen, ("seen", "meaning"))
     blocks: tuple[Block, ...] = (
         grid_of(marks),
         Words("The drawings fit the page and are not to scale: the figures count."),

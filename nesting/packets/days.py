@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from nesting.days.chart import draw_calendar
+from nesting.days.chart import draw_calendar, draw_calendar_key
 from nesting.days.report import (
     NOT_CERTIFIED,
     due_table,
@@ -11,11 +11,12 @@ from nesting.days.report import (
     write_hazes,
     write_result,
 )
-from nesting.packets.figure import crop
+from nesting.packets.figure import PAGE_WIDTH, crop
 from nesting.packets.parts import Block, Figure, Section, Words, grid_of
 from nesting.values.calendar import CastCalendar
 from nesting.values.job import Job
 
+_KEY_WIDTH = 1.2 * PAGE_WIDTH  # its words are then 2 mm high on the page
 CALENDAR = "calendar"
 """The ref of the page."""
 
@@ -24,7 +25,7 @@ def list_calendar(job: Job, calendar: CastCalendar) -> Section:
     """Return the page of a calendar."""
     drawing = replace(draw_calendar(job, calendar), name="calendar-chart")
     chart = Figure(crop(drawing, ("sheet", "key", "strip")))
-    key = Figure(replace(crop(drawing, ("sheet", "days", "strip")), name="calendar-key"))
+    key = Figure(crop(draw_calendar_key(job, calendar, _KEY_WIDTH), ()))
     times = times_table(job, calendar)
     days = [row[0] for row in times.rows]
     for at, day in enumerate(days):

@@ -1,7 +1,9 @@
 """The masking layout as a figure of the packet: the liner with its figures, without the paper.
 
 The sheet's frame, key and title strip are left out, for the page around the figure says the same;
-what is left fills the page. Where the panels and dams of the layout lie is read off the drawing.
+what is left fills the page. It is drawn on smaller paper, so that on the page, which is narrower
+than any sheet, its figures are still 2 mm high. Where the panels and dams of the layout lie is read
+off the drawing.
 """
 
 from collections.abc import Iterable, Sequence
@@ -16,11 +18,14 @@ from nesting.values.names import call_dam
 
 _PAPER_LAYERS = ("sheet", "key", "strip")
 _RIM = 2.0
+PAGE_WIDTH = 186.0
+"""What an upright page has for its blocks [mm], letter a little more."""
+_PAPER = ("the packet's page", 290.0, 290.0)
 
 
 def draw_figure(job: Job, schedule: Schedule, layout: Layout) -> Figure:
     """Return the layout's drawing cut to what lies on and around the liner, with its spots."""
-    drawing = crop(draw_layout(job, schedule, layout))
+    drawing = crop(draw_layout(job, schedule, layout, before=(_PAPER,)))
     panels = _rects(drawing, "ground", "panel")
     dams = _rects(drawing, "dams", "dam")
     return Figure(

@@ -30,6 +30,7 @@ from nesting.packets.parts import (
 GAP = 12.0
 _PAD = 2.5
 _LEAST_ROOM = 45.0
+_LEAST_TYPE, _LESS = 4.0, 0.2
 _BOX = "\u2610"
 _LOOSE = re.compile(r"(?<=\d) (?=\d+/\d|(?:in|mm|kg|lb|h|min)\b)")
 _RULES: list[tuple[Any, ...]] = [
@@ -128,7 +129,8 @@ class Setter:
         column = (self.width - GAP * (count - 1)) / count
         cells = [list(self._table(block, column)) for block in group.blocks]
         high = max(self.measure(cell, column) for cell in cells)
-        if count > 3 or high > 0.9 * self.height:
+        is_narrow = any(sum(_least(_rows_of(each), self.small)) > column for each in group.blocks)
+        if count > 3 or high > 0.9 * self.height or is_narrow:
             for block in group.blocks:
                 yield from self._under(block)
             return
@@ -137,27 +139,24 @@ class Setter:
         yield Table([row], colWidths=widths, style=_BARE, hAlign="LEFT")
 
     def _table(self, block: PacketTable | Ticks, width: float) -> Iterator[Flowable]:
-        """Yield the title and the table; its head stands again on every page it runs over."""
-        rules = list(_RULES)
-        if isinstance(block, Ticks):
-            head: Sequence[str] = ("task", *block.columns)
-            rows: list[Sequence[str]] = [
-                (task, *[_BOX] * len(block.columns)) for task in block.tasks
-            ]
-            left = {"task"}
-        else:
-            head, rows, left = block.head, [row.cells for row in block.rows], set(block.left)
-            rules += _joined(block)
-        styles = [style(self.small, right=title not in left) for title in head]
-        heads = [style(self.small, bold=True, right=title not in left) for title in head]
-        cells = [[Paragraph(as_text(each), how) for each, how in zip(head, heads, strict=True)]]
-        cells += [
-            [Paragraph(_hold(as_text(each)), how) for each, how in zip(row, styles, strict=True)]
-            for row in rows
+        """Yield the title and the table; its head stands again on every page it runs over.
+
+        Its type is smaller where the words of its head would not go in whole.
+        """
+        rows = _rows_of(block)
+        size, head = self.small, rows[0]
+        while sum(_least([head], size)) > width and size > _LEAST_TYPE:
+            size -= _LESS
+        left = {"task"} if isinstance(block, Ticks) else set(block.left)
+        rules = list(_RULES) if isinstance(block, Ticks) else [*_RULES, *_joined(block)]
+        plain = [style(size, right=title not in left) for title in head]
+        bold = [style(size, bold=True, right=title not in left) for title in head]
+        cells = [
+            [Paragraph(as_text(each), how) for each, how in zip(row, styles, strict=True)]
+            for row, styles in zip(rows, [bold, *[plain] * (len(rows) - 1)], strict=True)
         ]
         yield self._caption(block.title)
-        held = [[_hold(cell) for cell in row] for row in rows]
-        widths = share_width([head, *held], width, self.small)
+        widths = share_width(rows, width, size)
         yield Table(cells, colWidths=widths, style=rules, repeatRows=1, hAlign="LEFT", spaceAfter=4)
 
     def _caption(self, title: str) -> Paragraph:
@@ -181,23 +180,46 @@ def _joined(grid: PacketTable) -> Iterator[tuple[Any, ...]]:
                 yield "SPAN", (column, at + 1), (column, at + depth)
 
 
+def _rows_of(block: PacketTable | Ticks) -> list[Sequence[str]]:
+    """Return the rows of a table, the head first, with what belongs together held together."""
+    if isinstance(block, Ticks):
+        return [
+            ("task", *block.columns),
+            *((_hold(task), *[_BOX] * len(block.columns)) for task in block.tasks),
+        ]
+    return [block.head, *([_hold(cell) for cell in row.cells] for row in block.rows)]
+
+
 def share_width(rows: Sequence[Sequence[str]], width: float, size: float) -> list[float]:
     """Return the width of each column: all together take ``width``, whatever they hold.
 
     A column gets what its longest cell needs where all can have that; else at least its longest
-    word, and its share of what is left. ``size`` is that of the type.
+    word, and its share of what is left. Where not even the words go in, those of the head, which
+    is the first row, stay whole as long as they can. ``size`` is that of the type.
     """
-    columns = list(zip(*rows, strict=True))
-    wanted = [max(_wide(cell, size) for cell in column) for column in columns]
+    wanted = [max(_wide(cell, size) for cell in column) for column in zip(*rows, strict=True)]
     if sum(wanted) <= width:
         return [each * width / sum(wanted) for each in wanted]
-    least = [
-        max(_wide(word, size) for cell in column for word in cell.split(" ")) for column in columns
+    words, heads = _least(rows, size), _least(rows[:1], size)
+    if sum(words) <= width:
+        return _between(words, wanted, width)
+    if sum(heads) <= width:
+        return _between(heads, words, width)
+    return [each * width / sum(heads) for each in heads]
+
+
+def _between(least: Sequence[float], most: Sequence[float], width: float) -> list[float]:
+    """Return widths from the least to the most, which together are the width."""
+    share = (width - sum(least)) / (sum(most) - sum(least))
+    return [a + (b - a) * share for a, b in zip(least, most, strict=True)]
+
+
+def _least(rows: Sequence[Sequence[str]], size: float) -> list[float]:
+    """Return how wide each column must be for its longest word."""
+    return [
+        max(_wide(word, size) for cell in column for word in cell.split(" "))
+        for column in zip(*rows, strict=True)
     ]
-    spare, more = width - sum(least), sum(wanted) - sum(least)
-    if spare <= 0:
-        return [each * width / sum(least) for each in least]
-    return [a + (b - a) * spare / more for a, b in zip(least, wanted, strict=True)]
 
 
 def _wide(words: str, size: float) -> float:

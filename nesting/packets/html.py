@@ -29,11 +29,12 @@ from nesting.packets.parts import (
 )
 
 _PAPERS = {"mm": "A4", "in": "letter"}
-_HIGHEST = {"mm": 92, "in": 74}
+_HIGHEST = {"mm": 86, "in": 74}
 """How high a drawing is printed at most [mm], so that its page has room for its tables."""
 _POLICY = "default-src 'none'; style-src 'unsafe-inline'; script-src 'unsafe-inline'"
 _FOOT = (
     '@bottom-left {{ content: "{title}"; font: 8pt sans-serif; }} '
+    '@bottom-center {{ content: "{stamp}"; font: 8pt sans-serif; }} '
     '@top-right {{ content: "{told}"; font: 8pt sans-serif; }} '
     '@bottom-right {{ content: counter(page) " of " counter(pages); font: 8pt sans-serif; }}'
 )
@@ -43,6 +44,7 @@ def to_html(packet: Packet) -> str:
     """Return the page; the same packet gives the same text."""
     body = [
         _tag("h1", _text(packet.title)),
+        *([_tag("p", _text(packet.stamp), **_class(["stamp"]))] if packet.stamp else []),
         _tag("nav", *(_link(each) for each in packet.sections), aria_label="Pages"),
         *(_section(each, is_first=not count) for count, each in enumerate(packet.sections)),
         _tag("script", "\n", _read("packet.js")),
@@ -74,7 +76,7 @@ def _page_rules(packet: Packet) -> str:
 
 def _page_rule(name: str, packet: Packet, told: str, *, wide: bool) -> str:
     size = f"{_PAPERS[packet.units]} {'landscape' if wide else 'portrait'}"
-    foot = _FOOT.format(title=_quote(packet.title), told=_quote(told))
+    foot = _FOOT.format(title=_quote(packet.title), told=_quote(told), stamp=_quote(packet.stamp))
     return f"@page {name} {{ size: {size}; margin: 10mm 12mm 14mm; {foot} }}".replace("  ", " ")
 
 

@@ -6,7 +6,9 @@ from nesting.amounts.mixreport import batch_table
 from nesting.amounts.quantities import CastMix, Quantities
 from nesting.amounts.report import handling_of
 from nesting.amounts.weights import PanelWeight, weigh_layout
+from nesting.drawings.view import FACE_DOWN
 from nesting.files.columns import TextTable
+from nesting.fronts.kinds import name_panels
 from nesting.masses import mass_text
 from nesting.packets.figure import dam_refs, draw_figure, panel_refs
 from nesting.packets.parts import (
@@ -21,45 +23,51 @@ from nesting.packets.parts import (
     pick_columns,
     turn_table,
 )
+from nesting.schedules.cutlist import curve_table, cut_table
+from nesting.schedules.onbed import TAPED, bed_measures, list_bed_tasks
 from nesting.schedules.report import area_table
-from nesting.schedules.setout import (
-    dam_table,
-    lengths_in,
-    panel_table,
-    rounding_words,
-    write_length,
-    write_size,
-)
-from nesting.units import length_text
+from nesting.schedules.setout import dam_table, explain_figures, ordered_size, panel_table
+from nesting.strips.plan import StripPlan
+from nesting.strips.report import with_strips
 from nesting.unitwords import WORDS
-from nesting.values.casts import Dam, Layout, Placement, Schedule
+from nesting.values.casts import Layout, Placement, Schedule
 from nesting.values.job import Job
-from nesting.values.names import call_dam, cast_range
+from nesting.values.names import cast_range
 from nesting.values.shopdays import duration_text
 
-_SET_OUT = ("dam", "read as", "left", "right", "bottom", "top", "clearance")
+_SET_OUT = ("dam", "left", "right", "bottom", "top", "clearance", "exact")
 _MOST_COLUMNS = 8
 
 
 def lay_out_page(
-    job: Job, schedule: Schedule, layout: Layout, found: Quantities, numbers: Sequence[int]
+    job: Job,
+    schedule: Schedule,
+    layout: Layout,
+    found: Quantities,
+    numbers: Sequence[int],
+    strips: StripPlan | None = None,
+    *,
+    exact: bool = False,
 ) -> Section:
     """Return the page of one layout: drawing, set-out, cut list, masks, marks, batches, boxes.
 
-    ``numbers`` are those of its casts.
+    ``numbers`` are those of its casts; where ``strips`` are given, each dam has the number of its
+    own; where ``exact`` is asked for, lengths that lie on no mark of
+    the tape follow in decimals.
     """
     figure = draw_figure(job, schedule, layout)
     (cast,) = [each for each in found.casts if each.layout == layout.number]
     blocks: tuple[Block, ...] = (
         Words(_summary(job, schedule, layout, numbers), "strong"),
         figure,
-        *_dam_blocks(job, layout),
-        _list_places(job, layout),
+        *_dam_blocks(job, layout, strips, exact),
+        _list_places(job, layout, exact),
+        *_bed_blocks(job, layout),
         Words(say_masks(job, schedule, layout)),
         TitledPart(
             f"Casting layout {layout.number}",
             (
-                _list_marks(job, layout),
+                _list_marks(job, schedule, layout),
                 SideBySide(
                     (_list_batches(job, cast, found), *list_ticks(numbers, list_tasks(job, layout)))
                 ),
@@ -82,18 +90,16 @@ def write_haze(job: Job) -> str:
 
 def list_tasks(job: Job, layout: Layout) -> tuple[str, ...]:
     """Return the tasks of a cast of this layout in turn, the first on the liner lying flat."""
-    bed = job.bed(layout.bed)
-    coat = write_length(job.materials.panel.face_coat, job.units)
+    coat = job.tape.stated_words(job.materials.panel.face_coat)
     least, most = job.shop.times.haze
     return (
-        _dam_task(layout),
-        f"Lay the liner on bed {layout.bed!r}" + ("." if bed.form == "flat" else ", bent to it."),
+        *list_bed_tasks(job, layout),
         "Mask all that is hatched. Put on release agent as its maker's data sheet says.",
-        f"Weigh, mix and spray the face coat, {coat} {job.units} thick.",
+        f"Weigh, mix and spray the face coat, {coat} thick.",
         f"Wait until it hazes: some {least} to {most} min, judged by eye.",
         "Weigh, mix, spray and roll down the backing; measure the thickness with a pin.",
         f"Cover it for at least {duration_text(job.shop.times.cover)}.",
-        "Lift the panels off and write its mark on the back of each.",
+        "Lift the panels off and write its mark, and kind, on the back of each.",
     )
 
 
@@ -130,7 +136,7 @@ def masked_bays(schedule: Schedule, layout: Layout) -> list[Placement]:
 
 
 def _bay(job: Job, panel: Placement) -> str:
-    corner = ", ".join(write_length(each, job.units) for each in (panel.x, panel.y))
+    corner = ", ".join(job.tape.figure(each) for each in (panel.x, panel.y))
     return f"{panel.mark} at ({corner})"
 
 
@@ -138,66 +144,53 @@ def _summary(job: Job, schedule: Schedule, layout: Layout, numbers: Sequence[int
     bed = job.bed(layout.bed)
     curve = ""
     if bed.form != "flat":
-        radius = write_length(bed.radius, job.units)
-        curve = f", radius {radius} {job.units} along {bed.curved_axis}"
-    unit = WORDS[job.units].figures + rounding_words(lengths_in(layout), job.units)
+        curve = f", radius {job.tape.words(bed.radius)} along {bed.curved_axis}"
+    unit = WORDS[job.units].figures
     return (
         f"Cast {cast_range(list(numbers))} of {schedule.casts}, "
-        f"on bed {bed.name!r} ({bed.form}{curve}). "
-        f"All figures in {unit}, "
-        "on the liner lying flat, from the datum corner."
-    )
+        f"on bed {bed.name!r} ({bed.form}{curve}). {FACE_DOWN}. "
+        + ("All figures in" if bed.form == "flat" else "Set-out in")
+        + f" {unit}, on the liner lying flat, from the datum corner. {explain_figures(job, layout)}"
+    ).rstrip()
 
 
-def _dam_blocks(job: Job, layout: Layout) -> list[Block]:
+def _dam_blocks(job: Job, layout: Layout, strips: StripPlan | None, exact: bool) -> list[Block]:
     if not layout.dams:
         return [Words("No dam: the rim stops the spray on every side.")]
     refs = dam_refs(layout)
-    places = pick_columns(dam_table(job, layout.dams), _SET_OUT)
+    places = pick_columns(dam_table(job, layout.dams, exact=exact), _SET_OUT)
     set_out = grid_of(places, f"Dams, set-out in {WORDS[job.units].figures}", refs)
     if layout.same_dams_as is not None:
         text = f"The dams stay as in layout {layout.same_dams_as}: nothing is cut or moved."
         return [Words(text, "strong"), set_out]
-    return [SideBySide((set_out, grid_of(cut_table(job, layout.dams), refs=refs)))]
+    table, curve = cut_table(job, layout), curve_table(job, layout)
+    cuts = grid_of(with_strips(table, strips, layout) if strips else table, refs=refs)
+    if job.bed(layout.bed).form == "flat":
+        return [SideBySide((set_out, cuts))]
+    return [set_out, cuts, *([grid_of(curve)] if curve.rows else [])]
 
 
-def cut_table(job: Job, dams: tuple[Dam, ...]) -> TextTable:
-    """Return the cut list: the strip of each dam, where it starts, which way it runs, its zones."""
-    head = ["dam", "length", "width", "starts at x, y", "runs along", "blank zones"]
-    rows = [
-        [
-            dam.name,
-            _strip(job, dam.length),
-            _strip(job, min(dam.width, dam.height)),
-            ", ".join(write_length(each, job.units) for each in (dam.x, dam.y)),
-            "x" if dam.width >= dam.height else "y",
-            ", ".join(dam.zones) or "-",
-        ]
-        for dam in dams
-    ]
-    total = write_length(sum(dam.length for dam in dams), job.units)
-    title = f"Dams to cut, in {WORDS[job.units].figures}; {total} of strip in all"
-    return TextTable(title, head, rows, ("dam", "runs along", "blank zones"))
+def _bed_blocks(job: Job, layout: Layout) -> list[Block]:
+    """Return what is measured on a curved bed; a flat one needs no more than the set-out."""
+    form = job.bed(layout.bed).form
+    if form == "flat":
+        return []
+    measures = grid_of(bed_measures(job, layout), refs=panel_refs(layout))
+    return [measures, Words(TAPED[form], "note")]
 
 
-def _strip(job: Job, steps: int) -> str:
-    """Return a length as written, and in an inch job as the rule reads it."""
-    plain = write_length(steps, job.units)
-    if job.units == "mm":
-        return plain
-    return f"{plain} = {length_text(steps, 'in', job.rules.set_out)}"
-
-
-def _list_places(job: Job, layout: Layout) -> PacketTable:
+def _list_places(job: Job, layout: Layout, exact: bool) -> PacketTable:
     title = f"Panels, set-out in {WORDS[job.units].figures}"
-    return grid_of(panel_table(job, layout.panels), title, panel_refs(layout))
+    return grid_of(panel_table(job, layout.panels, exact=exact), title, panel_refs(layout))
 
 
-def _list_marks(job: Job, layout: Layout) -> PacketTable:
-    """Return the marks of one cast, a row for each panel, in the order of the set-out."""
+def _list_marks(job: Job, schedule: Schedule, layout: Layout) -> PacketTable:
+    """Return the kinds of one cast, a row for each panel, in the order of the set-out."""
     head = ("panel", "ordered", "pieces", "thickness", "wet", "cured", "moved by")
     panels = zip(layout.panels, weigh_layout(job, layout), strict=True)
     rows = [_mark_row(job, placed.mark, weighed, layout.repeats) for placed, weighed in panels]
+    for row, name in zip(rows, name_panels(job, schedule, layout), strict=True):
+        row[0] = name
     title = f"Marks to cast, sizes in {WORDS[job.units].figures}"
     return grid_of(TextTable(title, head, rows, ("panel", "moved by")), refs=panel_refs(layout))
 
@@ -206,9 +199,9 @@ def _mark_row(job: Job, mark: str, weighed: PanelWeight, repeats: int) -> list[s
     panel = job.panel(mark)
     return [
         mark,
-        write_size(panel.width, panel.height, job.units),
+        ordered_size(job, panel),
         str(repeats),
-        write_length(weighed.thickness, job.units),
+        job.tape.stated(weighed.thickness),
         mass_text(weighed.weight.wet, job.units),
         mass_text(weighed.weight.cured, job.units),
         handling_of(job, weighed),
@@ -225,12 +218,3 @@ def _list_batches(job: Job, cast: CastMix, found: Quantities) -> PacketTable:
     weight = mass_text(cast.weight.wet, job.units)
     title = f"Batches of one cast, in {unit}; its panels weigh {weight} wet"
     return grid_of(turn_table(own, title))
-
-
-def _dam_task(layout: Layout) -> str:
-    if layout.same_dams_as is not None:
-        return f"Leave the dams of layout {layout.same_dams_as} where they lie."
-    if not layout.dams:
-        return "Clean the liner and look it over."
-    names = ", ".join(call_dam(dam.name) for dam in layout.dams)
-    return f"Clean the liner. Set out from the datum corner; lay {names}; measure again."

@@ -134,11 +134,12 @@ class Section:
 
 @dataclass(frozen=True, slots=True)
 class Packet:
-    """The whole, in the order it is printed."""
+    """The whole, in the order it is printed; ``stamp`` is what every page says of its print."""
 
     title: str
     units: Units
     sections: tuple[Section, ...]
+    stamp: str = ""
 
     def is_alone(self, section: Section) -> bool:
         """Whether a section shares no page: neither the title's, nor one with short sections."""

@@ -46,7 +46,7 @@ def to_pdf(packet: Packet) -> bytes:
     title, paper = clean(packet.title), _PAPERS[packet.units]
     document = BaseDocTemplate(target, title=title, creator="nesting", invariant=1)
     sides = {"upright": paper, "wide": landscape(paper)}
-    document.addPageTemplates([_page(*side, title, begun) for side in sides.items()])
+    document.addPageTemplates([_page(*side, packet, begun) for side in sides.items()])
     document.build([*_flow(packet, paper, begun), _Count()])
     return target.getvalue()
 
@@ -60,7 +60,7 @@ class _Begun(NamedTuple):
 
 
 def _page(
-    name: str, paper: tuple[float, float], title: str, begun: Sequence[_Begun]
+    name: str, paper: tuple[float, float], packet: Packet, begun: Sequence[_Begun]
 ) -> PageTemplate:
     width, height = paper
     frame = Frame(_MARGIN, _FOOT, width - 2 * _MARGIN, height - _MARGIN - _FOOT, 0, 0, 0, 0)
@@ -68,9 +68,11 @@ def _page(
     def write_around(canvas: Canvas, document: BaseDocTemplate) -> None:
         end = width - _MARGIN - canvas.stringWidth("000", FACES["plain"], _ASIDE)
         canvas.setFont(FACES["plain"], _ASIDE)
-        canvas.drawRightString(end, _FOOT / 2, f"page {document.page} of ")
-        room = end - _MARGIN - canvas.stringWidth("page 000 of ", FACES["plain"], _ASIDE)
-        canvas.drawString(_MARGIN, _FOOT / 2, shorten(title, room, _ASIDE * CAPITAL))
+        told = f"{packet.stamp}{'; ' * bool(packet.stamp)}page"
+        canvas.drawRightString(end, _FOOT / 2, f"{told} {document.page} of ")
+        room = end - _MARGIN - canvas.stringWidth(f"{told} 000 of ", FACES["plain"], _ASIDE)
+        title = shorten(clean(packet.title), room, _ASIDE * CAPITAL)
+        canvas.drawString(_MARGIN, _FOOT / 2, title)
         canvas.translate(end, _FOOT / 2)
         canvas.doForm(_COUNT)
         going_on = _going_on(begun, document.page, height - _MARGIN)

@@ -15,7 +15,6 @@ from nesting.schedules.report import (
     write_result,
     write_verdicts,
 )
-from nesting.schedules.setout import write_length
 from nesting.schedules.tolerances import list_tolerances
 from nesting.units import STEPS_PER_INCH, STEPS_PER_MM
 from nesting.unitwords import WORDS
@@ -40,7 +39,7 @@ _METHOD = (
 )
 
 
-def list_beds(job: Job, schedule: Schedule) -> Section:
+def list_beds(job: Job, schedule: Schedule, *, exact: bool = False) -> Section:
     """Return the page of the beds: radii, face radii, and what the curve does to sizes."""
     used = {layout.bed for layout in schedule.layouts}
     beds = [bed for bed in job.beds if bed.name in used]
@@ -48,7 +47,7 @@ def list_beds(job: Job, schedule: Schedule) -> Section:
     curved = [bed for bed in beds if bed.form != "flat"]
     if curved:
         blocks += [*(Words(describe_bed(job, bed)) for bed in curved), Words(_BENT)]
-    sizes = size_table(job, schedule)
+    sizes = size_table(job, schedule, exact=exact)
     if sizes.rows:
         blocks.append(grid_of(sizes))
     else:
@@ -59,7 +58,7 @@ def list_beds(job: Job, schedule: Schedule) -> Section:
 
 def bed_table(job: Job, schedule: Schedule, beds: Sequence[Bed]) -> TextTable:
     """Return a row for each bed: form, radii, what a sample length becomes, casts."""
-    sample = write_length(_SAMPLES[job.units], job.units)
+    sample = job.tape.figure(_SAMPLES[job.units])
     head = ["bed", "form", "radius", "curved along", "neutral at", "face radius"]
     head += [f"face of {sample} flat", "casts"]
     rows = [_bed_row(job, schedule, bed) for bed in beds]
@@ -70,13 +69,13 @@ def bed_table(job: Job, schedule: Schedule, beds: Sequence[Bed]) -> TextTable:
 
 def _bed_row(job: Job, schedule: Schedule, bed: Bed) -> list[str]:
     casts = sum(layout.repeats for layout in schedule.layouts if layout.bed == bed.name)
-    bend, units = Bend(bed, job.liner.thickness), job.units
-    face = write_length(bend.ordered_length(_SAMPLES[units], bed.curved_axis), units)
+    bend, tape = Bend(bed, job.liner.thickness), job.tape
+    face = tape.stated(bend.ordered_length(_SAMPLES[job.units], bed.curved_axis))
     if bed.form == "flat":
         return [bed.name, bed.form, "-", "-", "-", "-", face, str(casts)]
-    radius = write_length(bend.face_radius, units)
-    neutral = f"{float(bed.neutral):g} of {write_length(job.liner.thickness, units)}"
-    curve = [write_length(bed.radius, units), bed.curved_axis, neutral, radius]
+    radius = tape.figure(bend.face_radius)
+    neutral = f"{float(bed.neutral):g} of {tape.figure(job.liner.thickness)}"
+    curve = [tape.figure(bed.radius), bed.curved_axis, neutral, radius]
     return [bed.name, bed.form, *curve, face, str(casts)]
 
 

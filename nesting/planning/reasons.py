@@ -8,7 +8,7 @@ from nesting.maps.positions import NO_WISH, Wish, has_place
 from nesting.maps.sizehunt import Hunts, hunt_width
 from nesting.maps.sizes import wish_of
 from nesting.shapes.convex import Pieces
-from nesting.units import length_text
+from nesting.tape import Tape
 from nesting.values.bed import AXES
 from nesting.values.bend import Bend
 from nesting.values.job import Units
@@ -24,10 +24,9 @@ def explain(hunts: Hunts, panel: Panel, bend: Bend, units: Units) -> str:
     """
     ground = hunts.ground
 
-    def text(steps: int) -> str:
-        return length_text(steps, units, ground.rules.set_out)
-
-    ordered = f"{text(panel.width)} x {text(panel.height)}"
+    tape = Tape(units, ground.rules.set_out)
+    text, size = tape.stated_words, (panel.width, panel.height)
+    ordered = tape.stated_size(size, panel.in_feet, words=True)
     lead = f"Panel {panel.mark!r} ({ordered}, bed {bend.bed.name!r}) has no place on the liner"
     reason = _reason(ground, bend.flat_size(panel), wish_of(ground, panel), text)
     return f"{lead}: {reason}. {_remedy(hunts, panel, bend, text)}"

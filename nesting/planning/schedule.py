@@ -10,7 +10,6 @@ from nesting.planning.bedplan import BedPlan, plan_bed
 from nesting.planning.reasons import explain
 from nesting.planning.strips import strip_rule
 from nesting.search.solver import Deadline, Report, silent
-from nesting.units import length_text
 from nesting.values.bend import bend_of
 from nesting.values.casts import Layout, Schedule
 from nesting.values.job import Job
@@ -76,13 +75,10 @@ def _number(plans: list[BedPlan]) -> tuple[Layout, ...]:
 
 def _size_notes(job: Job, sizes: list[SizedPanel]) -> list[str]:
     """Say which sizes were taken within their tolerance."""
-
-    def text(steps: int) -> str:
-        return ("+" if steps > 0 else "") + length_text(steps, job.units, job.rules.set_out)
-
     return [
         f"Panel {size.panel.mark!r} has no place at its nominal size; planned within its tolerance:"
-        f" width {text(size.off_nominal[0])}, height {text(size.off_nominal[1])}."
+        f" width {job.tape.signed(size.off_nominal[0], words=True)}, "
+        f"height {job.tape.signed(size.off_nominal[1], words=True)}."
         for size in sizes
         if size.off_nominal != (0, 0)
     ]

@@ -7,11 +7,12 @@ they cut, by a linear program on the exact obstacles; where that succeeds they a
 places join the real ones. Finer and finer layers, until bound and schedule meet or time is up.
 """
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
-from nesting.maps.candidates import Place, find_candidates, find_closed
+from nesting.maps.candidates import Place, find_candidates
 from nesting.maps.ground import Ground
+from nesting.maps.held import find_held
 from nesting.maps.layers import LayeredMap, layer_map
 from nesting.maps.sizes import SizedPanel
 from nesting.planning.settle import Seat, realise
@@ -132,9 +133,10 @@ class _Bracket:
         if self.is_closed:
             return
         if self.gaps.least:
-            closed = find_closed(maps, self.rule.held)
-            relaxed = _with_places(self.sizes, closed or places, self.ground, self.gaps)
-            known = None if closed else found.certificate
+            held = find_held(maps, self.rule.held)
+            both = [(*a, *b) for a, b in zip(places, held.places, strict=True)]
+            relaxed = _with_places(self.sizes, map(set, both), self.ground, self.gaps)
+            known = None if held.is_whole else found.certificate
             found = find_casts(relaxed, self.deadline, self.report, known)
             self._claim(found.certificate)
         for layout in found.layouts():
@@ -151,10 +153,8 @@ class _Bracket:
     def _list_places(self, maps: list[LayeredMap]) -> Sequence[Sequence[Place]]:
         """Return the places searched; under restricted gaps those that matter then besides."""
         places = self._candidates(maps)
-        closed = find_closed(maps, self.rule.held) if self.gaps.least else None
-        if closed is None:
-            return places
-        return [(*a, *b) for a, b in zip(places, closed, strict=True)]
+        held = find_held(maps, self.rule.held).places if self.gaps.least else ((),) * len(maps)
+        return [(*a, *b) for a, b in zip(places, held, strict=True)]
 
     def _search(self) -> None:
         """Search on all places known to be real."""
@@ -186,7 +186,7 @@ class _Bracket:
 
 def _with_places(
     sizes: Sequence[SizedPanel],
-    places: Sequence[Sequence[Place] | set[Place]],
+    places: Iterable[Sequence[Place] | set[Place]],
     ground: Ground,
     gaps: Gaps = ANY_GAP,
 ) -> Instance:

@@ -8,7 +8,8 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from nesting.maps.candidates import PlaceMap, find_closed
+from nesting.maps.candidates import Place, PlaceMap
+from nesting.maps.held import find_held
 from nesting.search.fewest import FewestCasts, find_casts
 from nesting.search.instance import ANY_GAP, Certificate, Gaps, Instance, PlaceSet
 from nesting.search.solver import Deadline, Report, silent
@@ -86,17 +87,23 @@ def restrict(
     """Search where a search with ``free`` gaps found layouts that break the rule.
 
     What that proved holds here too. Where its places do with the rule, nothing more is to be shown;
-    else all that can matter under the rule are searched. Returns the places, the search on them,
-    and what is proved of all places.
+    else all that can matter under the rule are searched, or of too many some. Returns the places,
+    the search on them, and what is proved of all places.
     """
     strict = replace(instance, gaps=rule.gaps)
     best, certificate = find_casts(strict, deadline, report, free.certificate), free.certificate
-    closed = find_closed(maps, rule.held) if best.casts > certificate.bound else None
-    if closed is not None:
-        items = zip(instance.items, closed, strict=True)
-        whole = Instance(tuple(replace(item, places=at) for item, at in items), rule.gaps)
-        found = find_casts(whole, deadline, report)
-        certificate = max(certificate, found.certificate, key=lambda each: each.bound)
-        if found.casts <= best.casts:
-            return whole, found, certificate
-    return strict, best, certificate
+    if best.casts == certificate.bound:
+        return strict, best, certificate
+    held = find_held(maps, rule.held)
+    places = held.places if held.is_whole else _joined(instance, held.places)
+    items = zip(instance.items, places, strict=True)
+    more = Instance(tuple(replace(item, places=at) for item, at in items), rule.gaps)
+    found = find_casts(more, deadline, report, None if held.is_whole else certificate)
+    certificate = max(certificate, found.certificate, key=lambda each: each.bound)
+    return (more, found, certificate) if found.casts <= best.casts else (strict, best, certificate)
+
+
+def _joined(instance: Instance, places: Sequence[Sequence[Place]]) -> list[tuple[Place, ...]]:
+    """Return the places of an instance and others besides, item by item."""
+    pairs = zip(instance.items, places, strict=True)
+    return [tuple(sorted({*item.places, *others})) for item, others in pairs]

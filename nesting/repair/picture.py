@@ -6,8 +6,8 @@ Nothing is decided here.
 from collections.abc import Iterator, Sequence
 
 from nesting.drawings.figures import length_figure, size_figure
-from nesting.drawings.key import KeyRow, explain, heading, rows_width
-from nesting.drawings.legend import KEEP_CLEAR
+from nesting.drawings.key import KeyRow, Swatch, explain, heading, rows_width
+from nesting.drawings.legend import KEEP_CLEAR, liner_rows
 from nesting.drawings.plainground import Spots, draw_ground
 from nesting.drawings.record import Drawing
 from nesting.repair.patch import Patch
@@ -15,15 +15,16 @@ from nesting.shapes.geometry import Polygon
 from nesting.values.job import Job
 from nesting.values.names import patch_name
 
-_LEGEND = (
-    KeyRow(("Make plain: grind off or fill",), "masked"),
-    KeyRow(("Plain already",), "zone"),
-    KeyRow(("Ornament",), "ornament"),
-    KeyRow(("Rim of the liner",), "rim"),
-    KeyRow(("Datum corner 0,0",), "datum"),
-    KeyRow(("Side of what is made plain",), "bold"),
-    KeyRow(("Rim",), "regular"),
-)
+_MEANINGS: dict[Swatch, str] = {
+    "masked": "Make plain: grind off or fill",
+    "zone": "Plain already",
+    "ornament": "Ornament",
+    "keep_clear": KEEP_CLEAR,
+    "rim": "Rim of the liner",
+    "datum": "Datum corner 0,0",
+    "bold": "Side of what is made plain",
+    "regular": "Rim",
+}
 
 
 def draw_repair(job: Job, patches: Sequence[Patch]) -> Drawing:
@@ -51,10 +52,9 @@ def draw_repair(job: Job, patches: Sequence[Patch]) -> Drawing:
 
 
 def _key_rows(job: Job, named: Sequence[tuple[str, Patch, Polygon]]) -> Iterator[KeyRow]:
-    width = rows_width(_LEGEND)
-    yield from _LEGEND
-    if job.liner.keep_clear:
-        yield KeyRow((KEEP_CLEAR,), "keep_clear")
+    legend = liner_rows(job.liner, _MEANINGS)
+    width = rows_width(legend)
+    yield from legend
     yield heading(f"Make plain, from to, {job.units}")
     for name, patch, part in named:
         x0, y0, x1, y1 = (length_figure(at, job) for at in part.bounds)

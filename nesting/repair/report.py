@@ -8,7 +8,7 @@ from nesting.files.document import to_json
 from nesting.repair.mend import LinerChange, Remedy, Repair
 from nesting.repair.patch import Patch
 from nesting.schedules.cautions import CARVING_CAUTION
-from nesting.schedules.setout import length_words, write_length, write_size
+from nesting.schedules.setout import order_words
 from nesting.shapes.geometry import Box
 from nesting.units import to_mm, to_mm2
 from nesting.unitwords import WORDS
@@ -41,7 +41,7 @@ def tell_change(change: LinerChange) -> str:
 
 def _list_repair(job: Job, repair: Repair) -> list[str]:
     panel = repair.panel
-    lead = f"Panel {panel.mark!r} ({write_size(panel.width, panel.height, job.units)} {job.units})"
+    lead = f"Panel {panel.mark!r} ({order_words(job, panel)})"
     if repair.has_place:
         return [f"{lead}: has a place on the liner as it is."]
     if not repair.can_have_place and repair.stopped:
@@ -58,7 +58,7 @@ def _list_repair(job: Job, repair: Repair) -> list[str]:
     if more:
         lines.append(f"  and {more} more")
     if repair.least is not None:
-        least = length_words(repair.least, job)
+        least = job.tape.stated_words(repair.least)
         verdict = (
             "PROVED: with every zone widened and every ornament trimmed on all sides by one step "
             "less at once, it still has none."
@@ -74,7 +74,7 @@ def _list_repair(job: Job, repair: Repair) -> list[str]:
 
 def tell_ground(job: Job, box: Box) -> str:
     """Return from where to where ground lies, from the datum corner."""
-    x0, y0, x1, y1 = (write_length(at, job.units) for at in box)
+    x0, y0, x1, y1 = (job.tape.figure(at) for at in box)
     return f"x {x0} to {x1}, y {y0} to {y1}"
 
 
@@ -96,7 +96,7 @@ def _list_patch(job: Job, lead: str, patch: Patch) -> list[str]:
 
 def _row(job: Job, remedy: Remedy) -> list[str]:
     area = remedy.area / WORDS[job.units].small_area[1]
-    by = "-" if remedy.change.kind == "remove" else length_words(remedy.amount, job)
+    by = "-" if remedy.change.kind == "remove" else job.tape.stated_words(remedy.amount)
     return [tell_change(remedy.change), by, f"{area:.1f}"]
 
 

@@ -18,7 +18,7 @@ from nesting.drawings.key import MOST_WIDTH, KeyRow, list_notes
 from nesting.drawings.names import PlacedNames
 from nesting.drawings.record import Area, AreaStyle, Drawing, Layer, Line, Shape
 from nesting.drawings.sheet import SheetPlan
-from nesting.drawings.view import View
+from nesting.drawings.view import FROM_ABOVE, View
 from nesting.files.columns import count_of
 from nesting.scans.build import ScanFound, Shade
 from nesting.scans.report import found_liner
@@ -26,6 +26,7 @@ from nesting.shapes.geometry import Box, slabs
 from nesting.values.job import Units
 
 _TINTS: dict[int, AreaStyle] = {-1: "sunk", 1: "low", 2: "middle", 3: "high"}
+_NAMED = "All names are in the report"
 _FEW = 4  # one name of so many may be missing
 
 
@@ -38,7 +39,7 @@ def draw_scan(found: ScanFound, title: str, units: Units) -> Drawing:
         f"Liner '{liner.name}' with {count_of(len(liner.ornaments), 'ornament')} and "
         f"{count_of(len(liner.zones), 'blank zone')} over tints of height.",
         units,
-        ((title, "Liner from a scan"), (f"Liner: {liner.name}", "All names are in the report")),
+        ((title, "Liner from a scan"), (f"Liner: {liner.name}", FROM_ABOVE, _NAMED)),
     )
     named = len(liner.ornaments) + len(liner.zones)
     key = tuple(_key_rows(found, units))
@@ -107,7 +108,8 @@ def _name_all(sheet: SheetPlan, figures: Figures, found: ScanFound) -> PlacedNam
 
 def _key_rows(found: ScanFound, units: Units) -> Iterator[KeyRow]:
     """Yield a swatch and its meaning for all that is used, then how the scan was read."""
-    yield KeyRow(("Ornament, with its doubt",), "ornament")
+    if found.liner.ornaments:
+        yield KeyRow(("Ornament, with its doubt",), "ornament")
     if any(part.unread == 1 for part in found.parts):
         yield KeyRow(("Without readings",), "masked")
     if found.liner.zones:

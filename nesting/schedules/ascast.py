@@ -6,8 +6,8 @@ from fractions import Fraction
 from typing import Literal
 
 from nesting.files.columns import INDENT, wrap_text, write_table
-from nesting.schedules.setout import write_length, write_size
-from nesting.units import decimal_text, mm_text, nearest_whole
+from nesting.schedules.setout import ordered_size
+from nesting.units import decimal_text, nearest
 from nesting.unitwords import WORDS
 from nesting.values.castsizes import AsCast, cast_length
 from nesting.values.job import Job, Units
@@ -82,7 +82,7 @@ def _moved(panel: Panel, growth: Fraction) -> Iterator[Moved]:
     for (side, length), (low, high) in zip(sides, panel.limits, strict=True):
         tolerance = min(-low, high)
         if 4 * length * growth > tolerance:
-            yield Moved(panel.mark, side, length, nearest_whole(length * growth), tolerance)
+            yield Moved(panel.mark, side, length, nearest(length * growth), tolerance)
 
 
 def _list_liner(job: Job) -> list[str]:
@@ -90,7 +90,7 @@ def _list_liner(job: Job) -> list[str]:
     if as_cast.factor == 1 and not as_cast.growth:
         return []
     drawn, now = (
-        " by ".join(_measure(length, job.units) for length in (box.width, box.height))
+        " by ".join(job.tape.words(length) for length in (box.width, box.height))
         for box in (job.drawn.outline.bounds, job.liner.outline.bounds)
     )
     why = "; ".join(_reasons(as_cast, job.units))
@@ -118,16 +118,15 @@ def _list_panels(job: Job) -> list[str]:
     if not shrink:
         return []
     text = f"Panels shrink by {_per_cent(shrink)} once cast, so each is cast larger by that:"
-    rows = [_panel_row(panel, shrink, job.units) for panel in job.panels]
+    rows = [_panel_row(job, panel, shrink) for panel in job.panels]
     return [*wrap_text(text, INDENT), *write_table(_PANEL_HEAD, rows, left=("panel",))]
 
 
-def _panel_row(panel: Panel, shrink: Fraction, units: Units) -> list[str]:
-    ordered = panel.width, panel.height
-    width, height = (nearest_whole(cast_length(each, shrink)) for each in ordered)
+def _panel_row(job: Job, panel: Panel, shrink: Fraction) -> list[str]:
+    width, height = (nearest(cast_length(each, shrink)) for each in (panel.width, panel.height))
     more = (width - panel.width, height - panel.height)
-    by = " by ".join(f"+{write_length(length, units)}" for length in more)
-    return [panel.mark, write_size(*ordered, units), write_size(width, height, units), by]
+    by = " by ".join(map(job.tape.signed, more))
+    return [panel.mark, ordered_size(job, panel), job.tape.size(width, height), by]
 
 
 def _list_warnings(job: Job) -> list[str]:
@@ -141,20 +140,14 @@ def _list_warnings(job: Job) -> list[str]:
         f"Mark out and cast at {_temperature(as_cast.liner_temperature, job.units)}, or plan anew "
         "for the temperature of the day."
     )
-    rows = [_warned_row(each, job.units) for each in moved]
+    rows = [_warned_row(job, each) for each in moved]
     return [*wrap_text(text, INDENT), *write_table(_WARNED_HEAD, rows, left=("panel", "side"))]
 
 
-def _warned_row(moved: Moved, units: Units) -> list[str]:
-    lengths = (moved.length, moved.by, moved.tolerance)
-    quarter = write_length(nearest_whole(Fraction(moved.tolerance, 4)), units)
-    return [moved.mark, moved.side, *(write_length(each, units) for each in lengths), quarter]
-
-
-def _measure(steps: int, units: Units) -> str:
-    """Return a length for an actual tape: in mm, or in inches with the mm beside."""
-    written = f"{write_length(steps, units)} {units}"
-    return written if units == "mm" else f"{written} ({mm_text(steps)} mm)"
+def _warned_row(job: Job, moved: Moved) -> list[str]:
+    quarter = nearest(Fraction(moved.tolerance, 4))
+    lengths = (moved.length, moved.by, moved.tolerance, quarter)
+    return [moved.mark, moved.side, *map(job.tape.stated, lengths)]
 
 
 def _temperature(degrees: Fraction, units: Units) -> str:

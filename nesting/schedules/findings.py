@@ -10,6 +10,7 @@ from nesting.errors import FaultyScheduleError, RefusedError
 from nesting.files.columns import count_of
 from nesting.files.document import to_json
 from nesting.planning.schedule import schedule_casts
+from nesting.schedules.stamps import code_plan
 from nesting.schedules.write import read_schedule, read_totals
 from nesting.values.casts import Schedule
 from nesting.values.job import Job
@@ -34,20 +35,24 @@ def plan_sound_casts(job: Job, time_limit: float) -> Schedule:
     return schedule
 
 
-def findings_to_json(job: Job, findings: Sequence[Finding]) -> str:
+def findings_to_json(job: Job, schedule: Schedule, findings: Sequence[Finding]) -> str:
     """Return the findings on a schedule of the job as a JSON document."""
     listed = [{"code": finding.code, "text": str(finding)} for finding in findings]
     document = {
         "job": job.title,
+        "sheet_code": code_plan(job, schedule),
         "passed": not findings,
         "findings": listed,
     }
     return to_json("nesting-findings", 1, document)
 
 
-def list_findings(schedule_file: str, findings: Sequence[Finding]) -> str:
-    """Return the findings as lines of text, the file named on the first."""
+def list_findings(
+    schedule_file: str, job: Job, schedule: Schedule, findings: Sequence[Finding]
+) -> str:
+    """Return the findings as lines of text, the file named on the first, the sheet code after."""
+    result = f"{count_of(len(findings), 'fault')} found."
     if not findings:
-        return f"{schedule_file}: no fault found; every rule is kept."
-    count = count_of(len(findings), "fault")
-    return "\n".join([f"{schedule_file}: {count} found.", *(str(each) for each in findings)])
+        result = "no fault found; every rule is kept."
+    code = f"Its drawings have the sheet code {code_plan(job, schedule)}."
+    return "\n".join([f"{schedule_file}: {result}", code, *(str(each) for each in findings)])

@@ -4,21 +4,18 @@ import math
 
 from nesting.files.columns import INDENT, TextTable, count_of, sets_of_dams, times_of, wrap_text
 from nesting.schedules.ascast import list_cast_sizes
-from nesting.schedules.setout import (
-    count_marks,
-    lengths_in,
-    list_set_out,
-    rounding_words,
-    write_length,
-    write_size,
-)
+from nesting.schedules.cutlist import curve_table, cut_table
+from nesting.schedules.onbed import TAPED, bed_measures, list_bed_tasks
+from nesting.schedules.setout import count_marks, list_set_out, ordered_size, placed_size
+from nesting.schedules.stamps import code_plan
 from nesting.schedules.tolerances import list_tolerances
+from nesting.tape import Tape, explain_beside
 from nesting.units import share_text
 from nesting.unitwords import WORDS
-from nesting.values.bed import Bed
+from nesting.values.bed import AXES, Bed
 from nesting.values.bend import bend_of
 from nesting.values.casts import Areas, Layout, Placement, Proof, Schedule
-from nesting.values.job import Job, Units
+from nesting.values.job import Job
 from nesting.values.names import call_dam
 
 CAUTIONS = (
@@ -27,19 +24,28 @@ CAUTIONS = (
 )
 
 
-def report_schedule(job: Job, schedule: Schedule) -> str:
-    """Return the whole report, without a final newline; every line is plain text."""
+def report_schedule(job: Job, schedule: Schedule, *, exact: bool = False) -> str:
+    """Return the whole report, without a final newline; every line is plain text.
+
+    Where ``exact`` is asked for, lengths that lie on no mark of the tape follow in decimals.
+    """
+    measured = [
+        _list_layouts(job, schedule, exact=exact),
+        *(_list_layout(job, layout, exact=exact) for layout in schedule.layouts),
+        area_table(job, schedule).told,
+        list_cast_sizes(job),
+        _list_sizes(job, schedule, exact=exact),
+        list_tolerances(job),
+        write_clearance(job, schedule, exact=exact),
+    ]
+    told = explain_beside("\n".join(line for lines in measured for line in lines))
     sections = [
         [write_result(schedule)],
         [line for note in schedule.notes for line in wrap_text(f"Note: {note}")],
-        _list_layouts(job, schedule),
-        *(_list_layout(job, layout) for layout in schedule.layouts),
-        area_table(job, schedule).told,
-        list_cast_sizes(job),
-        _list_sizes(job, schedule),
-        list_tolerances(job),
-        write_clearance(job, schedule),
+        [told] * bool(told),
+        *measured,
         _list_proofs(schedule),
+        [f"Drawings of this plan have the sheet code {code_plan(job, schedule)}."],
         list(CAUTIONS),
     ]
     return "\n\n".join("\n".join(lines) for lines in sections if lines)
@@ -61,26 +67,27 @@ def count_all(schedule: Schedule) -> str:
     return f"{casts}, {sets_of_dams(schedule.different_layouts)}, {layouts}"
 
 
-def _list_layouts(job: Job, schedule: Schedule) -> list[str]:
-    table = layout_table(job, schedule)
+def _list_layouts(job: Job, schedule: Schedule, *, exact: bool) -> list[str]:
+    table = layout_table(job, schedule, exact=exact)
     note = "A layout with dams as in another takes masking alone and no set of dams of its own."
     kept = any(layout.same_dams_as is not None for layout in schedule.layouts)
     return [*table.told, *(wrap_text(note, INDENT) if kept else [])]
 
 
-def layout_table(job: Job, schedule: Schedule) -> TextTable:
+def layout_table(job: Job, schedule: Schedule, *, exact: bool = False) -> TextTable:
     """Return a row for each layout in the order they are cast."""
     head = ["layout", "casts", "bed", "panels in each cast", "dams", "dam length", "idle"]
-    rows = [_layout_row(job, layout) for layout in schedule.layouts]
-    totals = [sum(dam.length for dam in layout.dams) for layout in schedule.layouts]
-    unit = WORDS[job.units].lengths + rounding_words(totals, job.units)
+    rows = [_layout_row(job, layout, exact) for layout in schedule.layouts]
+    unit = WORDS[job.units].lengths
     title = f"Layouts (dam length in {unit}; idle is the share of the liner without a panel):"
-    return TextTable(title, head, rows, ("bed", "panels in each cast"))
+    head += ["exact"] * exact
+    return TextTable(title, head, rows, ("bed", "panels in each cast", "exact"))
 
 
-def _layout_row(job: Job, layout: Layout) -> list[str]:
-    length = write_length(sum(dam.length for dam in layout.dams), job.units)
-    dams = [str(len(layout.dams)), length]
+def _layout_row(job: Job, layout: Layout, exact: bool) -> list[str]:
+    length = sum(dam.length for dam in layout.dams)
+    dams = [str(len(layout.dams)), job.tape.figure(length)]
+    lengths = {"dam length": length} if layout.same_dams_as is None else {}
     if layout.same_dams_as is not None:
         dams = [f"as {layout.same_dams_as}", "-"]
     return [
@@ -90,10 +97,11 @@ def _layout_row(job: Job, layout: Layout) -> list[str]:
         count_marks((panel.mark for panel in layout.panels), ", "),
         *dams,
         share_text(layout.areas.idle, layout.areas.liner),
+        *[job.tape.list_exact(lengths)] * exact,
     ]
 
 
-def _list_layout(job: Job, layout: Layout) -> list[str]:
+def _list_layout(job: Job, layout: Layout, *, exact: bool) -> list[str]:
     times = times_of(layout.repeats)
     lines = [f"Layout {layout.number}, cast {times} on bed {layout.bed!r}:"]
     if layout.same_dams_as is not None:
@@ -102,14 +110,32 @@ def _list_layout(job: Job, layout: Layout) -> list[str]:
             "panels listed.",
             INDENT,
         )
-    unit = WORDS[job.units].lengths + rounding_words(lengths_in(layout), job.units)
+    unit = WORDS[job.units].lengths
     lines += wrap_text(
         f"Set-out in {unit} from the datum corner (lower left) of the liner lying flat; left and "
-        "right run along x, bottom and top along y."
-        + ("" if job.units == "mm" else " Each fraction is followed by what remains beyond it."),
+        "right run along x, bottom and top along y.",
         INDENT,
     )
-    return [*lines, *list_set_out(job, layout)]
+    return [*lines, *list_set_out(job, layout, exact=exact), *_list_on_bed(job, layout)]
+
+
+def _list_on_bed(job: Job, layout: Layout) -> list[str]:
+    """Return how a layout is built on a curved bed, what to cut for it and what to measure."""
+    bed = job.bed(layout.bed)
+    if bed.form == "flat":
+        return []
+    lines = [
+        "",
+        *(line for task in list_bed_tasks(job, layout) for line in wrap_text(task, INDENT)),
+    ]
+    if layout.same_dams_as is None and layout.dams:
+        tables = [cut_table(job, layout), curve_table(job, layout)]
+        lines += [line for table in tables if table.rows for line in ("", *_indented(table))]
+    return [*lines, "", *_indented(bed_measures(job, layout)), *wrap_text(TAPED[bed.form], INDENT)]
+
+
+def _indented(table: TextTable) -> list[str]:
+    return [*wrap_text(f"{table.title}:", INDENT), *table.lines]
 
 
 def area_table(job: Job, schedule: Schedule) -> TextTable:
@@ -139,17 +165,17 @@ def _area_row(job: Job, name: str, casts: int, areas: Areas) -> list[str]:
     return [name, str(casts), *written, share_text(areas.idle, areas.liner)]
 
 
-def _list_sizes(job: Job, schedule: Schedule) -> list[str]:
+def _list_sizes(job: Job, schedule: Schedule, *, exact: bool) -> list[str]:
     """Return the sizes that are marked out otherwise than ordered, each once, and why."""
-    table = size_table(job, schedule)
+    table = size_table(job, schedule, exact=exact)
     if not table.rows:
         return []
     beds = [job.bed(name) for name in dict.fromkeys(row[1] for row in table.rows)]
-    curved = [INDENT + describe_bed(job, bed) for bed in beds if bed.form != "flat"]
-    return [*table.told, *curved]
+    curved = [describe_bed(job, bed) for bed in beds if bed.form != "flat"]
+    return [*table.told, *(line for words in curved for line in wrap_text(words, INDENT))]
 
 
-def size_table(job: Job, schedule: Schedule) -> TextTable:
+def size_table(job: Job, schedule: Schedule, *, exact: bool = False) -> TextTable:
     """Return the sizes marked out otherwise than ordered, each once; there may be none."""
     rows: dict[tuple[str, int, int], list[str]] = {}
     for layout in schedule.layouts:
@@ -158,37 +184,46 @@ def size_table(job: Job, schedule: Schedule) -> TextTable:
             if (panel.width, panel.height) == (ordered.width, ordered.height):
                 continue
             key = (panel.mark, panel.width, panel.height)
-            rows[key] = _size_row(job, panel, layout.bed)
+            rows[key] = _size_row(job, panel, layout.bed, exact)
     head = ["panel", "bed", "ordered", "measured on", "within tolerance", "flat size", "change"]
-    sizes = [side for _, *size in rows for side in size]
-    unit = WORDS[job.units].lengths + rounding_words(sizes, job.units)
-    title = f"Sizes marked out otherwise than ordered, in {unit}:"
-    return TextTable(title, head, list(rows.values()), ("panel", "bed", "measured on"))
+    head += ["back", *["exact"] * exact]
+    title = f"Sizes marked out otherwise than ordered, in {WORDS[job.units].lengths}:"
+    return TextTable(title, head, list(rows.values()), ("panel", "bed", "measured on", "exact"))
 
 
-def _size_row(job: Job, placed: Placement, bed: str) -> list[str]:
-    ordered, units = job.panel(placed.mark), job.units
-    taken = "-" if placed.off_nominal == (0, 0) else _write_changes(*placed.off_nominal, units)
-    change = _write_changes(placed.width - ordered.width, placed.height - ordered.height, units)
+def _size_row(job: Job, placed: Placement, bed: str, exact: bool) -> list[str]:
+    ordered, tape = job.panel(placed.mark), job.tape
+    taken = "-" if placed.off_nominal == (0, 0) else _write_changes(tape, *placed.off_nominal)
+    change = _write_changes(tape, placed.width - ordered.width, placed.height - ordered.height)
+    flat = {"width": placed.width, "height": placed.height}
     return [
         placed.mark,
         bed,
-        write_size(ordered.width, ordered.height, units),
+        ordered_size(job, ordered),
         ordered.measured_on,
         taken,
-        write_size(placed.width, placed.height, units),
+        placed_size(job, placed),
         change,
+        write_back(job, placed, bed),
+        *[tape.list_exact(flat)] * exact,
     ]
 
 
-def _write_changes(along_x: int, along_y: int, units: Units) -> str:
-    """Return two signed changes, ``-5.18 by 0``."""
-    signed = [
-        f"+{text}" if steps > 0 and text != "0" else text
-        for steps in (along_x, along_y)
-        for text in [write_length(steps, units)]
-    ]
-    return " by ".join(signed)
+def write_back(job: Job, placed: Placement, bed: str) -> str:
+    """Return the size of a finished panel along its back, '-' on a flat bed: that of the face."""
+    bend, thickness = bend_of(job, bed), job.thickness_of(job.panel(placed.mark))
+    if bend.bed.form == "flat":
+        return "-"
+    width, height = (
+        bend.ordered_length(flat, axis, "back", thickness)
+        for flat, axis in zip((placed.width, placed.height), AXES, strict=True)
+    )
+    return job.tape.size(width, height)
+
+
+def _write_changes(tape: Tape, along_x: int, along_y: int) -> str:
+    """Return two signed changes, ``-5 by 0``."""
+    return f"{tape.signed(along_x)} by {tape.signed(along_y)}"
 
 
 def describe_bed(job: Job, bed: Bed) -> str:
@@ -197,12 +232,12 @@ def describe_bed(job: Job, bed: Bed) -> str:
     shape = "concave" if bed.form == "convex" else "convex"
     return (
         f"Bed {bed.name!r} is {bed.form} along {bed.curved_axis}, "
-        f"radius {write_length(bed.radius, job.units)} {job.units}: "
-        f"panel faces are {shape}, radius {write_length(face, job.units)} {job.units}."
-    )
+        f"radius {job.tape.words(bed.radius)}: "
+        f"panel faces are {shape}, radius {job.tape.words(face)}."
+    ) + (" Ends are plumb: face and back have one chord." if bed.ends == "plumb" else "")
 
 
-def write_clearance(job: Job, schedule: Schedule) -> list[str]:
+def write_clearance(job: Job, schedule: Schedule, *, exact: bool = False) -> list[str]:
     """Return the least clearance of all dams, and where it is, in one line."""
     found = [
         (dam.clearance, layout.number, dam.name)
@@ -213,10 +248,11 @@ def write_clearance(job: Job, schedule: Schedule) -> list[str]:
     if not found:
         return ["Least clearance from ornament: no dam lies beside an ornament."]
     clearance, number, name = min(found, key=lambda entry: entry[0])
-    rule = write_length(job.rules.dam_clearance, job.units)
+    told = job.tape.words(clearance) + f" ({job.tape.exact(clearance)})" * exact
+    rule = f"{job.tape.stated(job.rules.dam_clearance)} {job.units}"
     return [
-        f"Least clearance from ornament: {write_length(clearance, job.units)} {job.units}, "
-        f"at {call_dam(name)} of layout {number}; the job asks for at least {rule} {job.units}."
+        f"Least clearance from ornament: {told}, at {call_dam(name)} of layout {number}; "
+        f"the job asks for at least {rule}."
     ]
 
 

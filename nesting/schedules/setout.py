@@ -1,77 +1,64 @@
 """The set-out: what a person marks on the liner lying flat, from its datum corner.
 
-Every position is written in the job's units. In an inch job the nearest division of the rule
-(``set_out``) stands under it, with what remains.
+Every position is written as the tape of the job reads it; for whoever asks, those that lie on no
+mark follow in decimals, in a column of their own.
 """
 
+import math
 from collections import Counter
 from collections.abc import Iterable, Sequence
-from fractions import Fraction
 
 from nesting.files.columns import TextTable
-from nesting.shapes.geometry import Box
-from nesting.units import STEPS_PER_INCH, STEPS_PER_MM, decimal_text, length_text, mm_text
+from nesting.maps.sizeregion import OrderedSize
+from nesting.tape import Tape, explain_beside
 from nesting.values.casts import Dam, Layout, Placement, Sides
 from nesting.values.job import Job, Units
+from nesting.values.panels import Panel
 
 
 def write_length(steps: int, units: Units) -> str:
-    """Return a length as a bare decimal number in the units, to 0.001 mm or 0.0001 in.
+    """Return a length as it is stated, without the unit, where there is no job.
 
     >>> write_length(12_903_200, "mm"), write_length(12_903_200, "in")
-    ('1612.9', '63.5')
+    ('1612.9', '63 1/2')
     """
-    return mm_text(steps) if units == "mm" else decimal_text(Fraction(steps, STEPS_PER_INCH), 4)
+    return Tape(units).stated(steps)
 
 
-def rounding_words(lengths: Iterable[int], units: Units) -> str:
-    """Return to what figures are rounded, as words after their unit, '' where all are whole.
-
-    >>> rounding_words([800, 1600], "mm"), rounding_words([801], "mm")
-    ('', ' rounded to 0.001')
-    """
-    per_unit, places = (STEPS_PER_MM, 1000) if units == "mm" else (STEPS_PER_INCH, 10_000)
-    is_exact = all(each * places % per_unit == 0 for each in lengths)
-    return "" if is_exact else f" rounded to {1 / places:g}"
+def write_size(width: int, height: int, units: Units) -> str:
+    """Return a size [steps] as ``width x height``, as it is stated, where there is no job."""
+    return f"{write_length(width, units)} x {write_length(height, units)}"
 
 
-def lengths_in(layout: Layout) -> list[int]:
-    """Return every length that the set-out of a layout tells [steps]."""
-    boxes = [*(panel.box for panel in layout.panels), *(dam.box for dam in layout.dams)]
-    clear = [dam.clearance or 0 for dam in layout.dams]
-    return [*clear, *(value for box in boxes for value in (*box, box.width, box.height))]
+def ordered_size(job: Job, panel: Panel, times: str = " x ") -> str:
+    """Return a panel's size without its unit as the order states it: what had feet has feet."""
+    return job.tape.stated_size((panel.width, panel.height), panel.in_feet, times=times)
 
 
-def list_set_out(job: Job, layout: Layout) -> list[str]:
+def order_words(job: Job, panel: Panel) -> str:
+    """Return a panel's size as the order states it, with its unit."""
+    return job.tape.stated_size((panel.width, panel.height), panel.in_feet, words=True)
+
+
+def placed_size(job: Job, placed: Placement | OrderedSize, times: str = " x ") -> str:
+    """Return a panel's size on the liner without its unit, written as ordered where it is that."""
+    size = placed.width, placed.height
+    for panel in job.panels:
+        if panel.mark == placed.mark and size == (panel.width, panel.height):
+            return ordered_size(job, panel, times)
+    return times.join(map(job.tape.figure, size))
+
+
+def list_set_out(job: Job, layout: Layout, *, exact: bool = False) -> list[str]:
     """Return the lines of one layout's set-out: every dam by its four faces, then every panel.
 
     A layout that keeps the dams of another lists its panels only.
     """
-    panels = panel_table(job, layout.panels).lines
+    panels = panel_table(job, layout.panels, exact=exact).lines
     if layout.same_dams_as is not None:
         return panels
-    dams = list_dams(job, layout.dams)
+    dams = list_dams(job, layout.dams, exact=exact)
     return [*dams, *[""] * bool(dams), *panels]
-
-
-def write_size(width: int, height: int, units: Units) -> str:
-    """Return a size [steps] as ``width x height`` in the units."""
-    return f"{write_length(width, units)} x {write_length(height, units)}"
-
-
-def length_words(steps: int, job: Job) -> str:
-    """Return a length [steps] as it is said: in inches by the division of the rule."""
-    return length_text(steps, job.units, job.rules.set_out)
-
-
-def size_words(width: int, height: int, job: Job) -> str:
-    """Return a size [steps] as it is said: in inches by the division of the rule.
-
-    The numbers of an inch job may have a rest in mm, so each has its unit.
-    """
-    if job.units == "mm":
-        return f"{write_size(width, height, 'mm')} mm"
-    return " x ".join(length_words(side, job) for side in (width, height))
 
 
 def count_marks(marks: Iterable[str], between: str) -> str:
@@ -83,55 +70,54 @@ def count_marks(marks: Iterable[str], between: str) -> str:
     return between.join(m if n == 1 else f"{n} x {m}" for m, n in Counter(marks).items())
 
 
-def list_dams(job: Job, dams: Sequence[Dam]) -> list[str]:
+def list_dams(job: Job, dams: Sequence[Dam], *, exact: bool = False) -> list[str]:
     """Return the lines of a table of dams, each by its four faces; none where there is no dam."""
-    return dam_table(job, dams).lines if dams else []
+    return dam_table(job, dams, exact=exact).lines if dams else []
 
 
-def dam_table(job: Job, dams: Iterable[Dam]) -> TextTable:
-    """Return the dams, each by its four faces: one row, or two in an inch job."""
-    head = [
-        "dam",
-        *_division_head(job),
-        *Sides._fields,
-        "length",
-        "width",
-        "clearance",
-        "blank zones",
-    ]
+def dam_table(job: Job, dams: Iterable[Dam], *, exact: bool = False) -> TextTable:
+    """Return the dams, each by its four faces."""
+    head = ["dam", *Sides._fields, "length", "width", "clearance", "blank zones"]
     rows: list[list[str]] = []
     for dam in dams:
-        clear = "-" if dam.clearance is None else write_length(dam.clearance, job.units)
-        sides = (dam.length, min(dam.width, dam.height))
-        tail = [write_length(side, job.units) for side in sides]
-        tail += [clear, ", ".join(dam.zones) or "-"]
-        under = [length_text(side, "in", job.rules.set_out) for side in sides]
-        rows += _face_rows(job, dam.name, dam.box, tail, [*under, "", ""])
-    return TextTable("Dams", head, rows, ("dam", "read as", "blank zones"))
+        sides = {"length": dam.length, "width": min(dam.width, dam.height)}
+        clear = {} if dam.clearance is None else {"clearance": dam.clearance}
+        lengths = _faces(dam) | sides | clear
+        cells = [job.tape.figure(steps) for steps in lengths.values()] + ["-"] * (not clear)
+        told = [job.tape.list_exact(lengths)] * exact
+        rows.append([dam.name, *cells, ", ".join(dam.zones) or "-", *told])
+    return TextTable("Dams", [*head, *_exact_head(exact)], rows, ("dam", "blank zones", "exact"))
 
 
-def panel_table(job: Job, panels: Iterable[Placement]) -> TextTable:
-    """Return the panels, each by its four sides: one row, or two in an inch job."""
-    head = ["panel", *_division_head(job), *Sides._fields, "flat size", "on the rim", "shows"]
+def panel_table(job: Job, panels: Iterable[Placement], *, exact: bool = False) -> TextTable:
+    """Return the panels, each by its four sides."""
+    head = ["panel", *Sides._fields, "flat size", "diagonals", "on the rim", "shows"]
+    head += _exact_head(exact)
     rows: list[list[str]] = []
     for panel in panels:
         rim = [name for name, side in panel.sides._asdict().items() if side == "edge"]
-        size = write_size(panel.width, panel.height, job.units)
-        tail = [size, ", ".join(rim) or "-", ", ".join(panel.shows) or "-"]
         name = f"{panel.mark} (turned)" if panel.turned else panel.mark
-        rows += _face_rows(job, name, panel.box, tail, ["", "", ""])
-    return TextTable("Panels", head, rows, ("panel", "read as", "on the rim", "shows"))
+        faces = _faces(panel)
+        cells = [job.tape.figure(steps) for steps in faces.values()]
+        diagonal = round(math.hypot(panel.width, panel.height))
+        tail = [placed_size(job, panel), job.tape.figure(diagonal)]
+        tail += [", ".join(rim) or "-", ", ".join(panel.shows) or "-"]
+        lengths = faces | {"width": panel.width, "height": panel.height}
+        rows.append([name, *cells, *tail, *[job.tape.list_exact(lengths)] * exact])
+    return TextTable("Panels", head, rows, ("panel", "on the rim", "shows", "exact"))
 
 
-def _division_head(job: Job) -> list[str]:
-    return ["read as"] if job.units == "in" else []
+def explain_figures(job: Job, layout: Layout) -> str:
+    """Return what full and scant mean where a length of the layout is either, else nothing."""
+    pieces: list[Dam | Placement] = [*layout.panels, *layout.dams]
+    lengths = (steps for each in pieces for steps in (*each.box, each.width, each.height))
+    return explain_beside("; ".join(map(job.tape.figure, lengths)))
 
 
-def _face_rows(job: Job, name: str, box: Box, tail: list[str], under: list[str]) -> list[list[str]]:
-    """Return the row of a box, and in an inch job the row of rule divisions under it."""
-    faces = [box.x0, box.x1, box.y0, box.y1]
-    lengths = [write_length(face, job.units) for face in faces]
-    if job.units == "mm":
-        return [[name, *lengths, *tail]]
-    divisions = [length_text(face, "in", job.rules.set_out) for face in faces]
-    return [[name, "decimal", *lengths, *tail], ["", "fraction", *divisions, *under]]
+def _exact_head(exact: bool) -> list[str]:
+    return ["exact"] * exact
+
+
+def _faces(piece: Dam | Placement) -> dict[str, int]:
+    box = piece.box
+    return dict(zip(Sides._fields, (box.x0, box.x1, box.y0, box.y1), strict=True))

@@ -1,9 +1,8 @@
 """The named tolerance classes an order uses, with their limits and where these are published."""
 
 from nesting.files.columns import INDENT, wrap_text, write_table
-from nesting.schedules.setout import write_length
 from nesting.unitwords import WORDS
-from nesting.values.job import Job, Units
+from nesting.values.job import Job
 from nesting.values.panels import Panel
 from nesting.values.tolerances import find_band
 
@@ -23,7 +22,7 @@ def list_tolerances(job: Job) -> list[str]:
     if not panels:
         return []
     title = f"Tolerances by class, in {WORDS[job.units].lengths}:"
-    rows = [_row(panel, job.units) for panel in panels]
+    rows = [_row(job, panel) for panel in panels]
     sources = dict.fromkeys(
         f"{panel.tolerance_class}: {find_band(panel.tolerance_class, length).source}."
         for panel in panels
@@ -37,9 +36,9 @@ def list_tolerances(job: Job) -> list[str]:
     ]
 
 
-def _row(panel: Panel, units: Units) -> list[str]:
+def _row(job: Job, panel: Panel) -> list[str]:
     cells = []
     for length, limits in zip((panel.width, panel.height), panel.limits, strict=True):
-        low, high = (write_length(limit, units) for limit in limits)
-        cells += [write_length(length, units), f"{low} to +{high}"]
+        low, high = map(job.tape.stated, limits)
+        cells += [job.tape.stated(length), f"{low} to +{high}"]
     return [panel.mark, panel.tolerance_class, *cells]

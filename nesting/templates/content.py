@@ -3,8 +3,9 @@
 Nothing is decided here: positions and sizes are those of the schedule or of the order.
 """
 
-from collections.abc import Iterable
-from dataclasses import dataclass
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
+from math import hypot
 
 from nesting.drawings.crop import crop_line
 from nesting.drawings.figures import length_figure, size_figure
@@ -13,7 +14,6 @@ from nesting.drawings.terrain import quarter_disc
 from nesting.schedules.ascast import note_cast_sizes
 from nesting.shapes.geometry import Box
 from nesting.templates.fullsize import FullSize
-from nesting.units import length_text
 from nesting.values.bed import Bed
 from nesting.values.bend import bend_of
 from nesting.values.casts import Dam, Layout, Placement
@@ -47,7 +47,7 @@ class Template:
     """Lines to lay on the liner, full size [mm], with what is said about them.
 
     ``marks`` are shapes that need no sheet for their own sake. ``facts`` are told on the terminal,
-    ``notes`` on every sheet.
+    ``notes`` on every sheet; ``lengths`` [steps] are those of the facts, by their names.
     """
 
     name: str
@@ -57,6 +57,7 @@ class Template:
     marks: tuple[Shape, ...] = ()
     notes: tuple[str, ...] = ()
     facts: tuple[str, ...] = ()
+    lengths: Mapping[str, int] = field(default_factory=dict)
 
 
 def layout_template(job: Job, layout: Layout, size: FullSize) -> Template:
@@ -82,7 +83,8 @@ def dam_template(job: Job, layout: Layout, dam: Dam, size: FullSize) -> Template
     lines = _clipped(region, _layout_lines(job, layout, size))
     name = call_dam(dam.name)
     name = name[0].upper() + name[1:]
-    drawn = _size_words(dam.width, dam.height, job, size)
+    width, height = size.drawn(dam.width, dam.height)
+    drawn = size_figure(width, height, job)
     words = f"{dam.name}: {drawn} {job.units}"
     dimension, figure = _dimension(rect, words, rect.height > rect.width)
     return Template(
@@ -101,6 +103,7 @@ def dam_template(job: Job, layout: Layout, dam: Dam, size: FullSize) -> Template
         _datum(size),
         _bed_notes(job.bed(layout.bed), size, job),
         (f"{name} is {drawn} {job.units} as drawn.",),
+        {"width": width, "height": height},
     )
 
 
@@ -111,7 +114,7 @@ def placed_panel_template(
     rect = size.rect(placement.box)
     region = rect.grown(SURROUND)
     lines = _clipped(region, _layout_lines(job, layout, size))
-    dimensions, labels, facts = _panel_figures(rect, placement, job, size)
+    dimensions, labels, facts, lengths = _panel_figures(rect, placement, job, size)
     same = [panel for panel in layout.panels if panel.mark == placement.mark]
     which = f", the first of {len(same)}" if len(same) > 1 else ""
     return Template(
@@ -126,6 +129,7 @@ def placed_panel_template(
         _datum(size),
         _bed_notes(job.bed(layout.bed), size, job),
         facts,
+        lengths,
     )
 
 
@@ -136,7 +140,7 @@ def panel_template(job: Job, panel: Panel, size: FullSize) -> Template:
     box = Box(0, 0, width, height)
     rect = size.rect(box)
     drawn = Placement(panel.mark, 0, 0, width, height, ("edge",) * 4)  # type: ignore[arg-type]
-    dimensions, labels, facts = _panel_figures(rect, drawn, job, size)
+    dimensions, labels, facts, lengths = _panel_figures(rect, drawn, job, size)
     return Template(
         "panel",
         f"Panel {panel.mark}, outline",
@@ -145,14 +149,8 @@ def panel_template(job: Job, panel: Panel, size: FullSize) -> Template:
         (),
         _bed_notes(bed, size, job),
         facts,
+        lengths,
     )
-
-
-def measure_words(steps: int, job: Job) -> str:
-    """Return a length [steps] in words with its unit, to 0.1 mm, or in inches with the rest."""
-    if job.units == "mm":
-        return f"{length_figure(steps, job)} mm"
-    return length_text(steps, job.units, job.rules.set_out)
 
 
 def _layout_lines(job: Job, layout: Layout, size: FullSize) -> list[Line]:
@@ -220,19 +218,23 @@ def _size_words(width: int, height: int, job: Job, size: FullSize) -> str:
 
 def _panel_figures(
     rect: Rect, panel: Placement, job: Job, size: FullSize
-) -> tuple[tuple[Line, ...], tuple[TileLabel, ...], tuple[str, ...]]:
-    """Return the dimension lines inside a panel, its labels, and its size and diagonal in words."""
+) -> tuple[tuple[Line, ...], tuple[TileLabel, ...], tuple[str, ...], dict[str, int]]:
+    """Return the dimension lines inside a panel, its labels, its size and diagonal in words, both.
+
+    The last is every length of these words.
+    """
     width, height = size.drawn(panel.width, panel.height)
     inner = rect.grown(-2 * _OFF)
     across, wide = _dimension(inner, length_figure(width, job), upright=False, to=rect)
     up, high = _dimension(inner, length_figure(height, job), upright=True, to=rect)
-    diagonal = measure_words(round((width**2 + height**2) ** 0.5), job)
+    lengths = {"width": width, "height": height, "diagonal": round(hypot(width, height))}
+    diagonal = job.tape.words(lengths["diagonal"])
     mark = _panel_label(panel, job, size)
     words = (f"{mark.words[0]}, diagonals {diagonal}", *mark.words)
     told = f"{panel.mark} is {size_figure(width, height, job)} {job.units} as drawn"
     facts = (f"{told}; both diagonals measure {diagonal}.",)
     label = TileLabel(mark.rect, words, (5.0, 3.5, 2.5), "bold", needed=True)
-    return (*across, *up), (wide, high, label), facts
+    return (*across, *up), (wide, high, label), facts, lengths
 
 
 def _dimension(

@@ -11,6 +11,7 @@ from nesting.templates.sheets import Tiling
 from nesting.templates.tiledrawing import draw_tiles
 from nesting.templates.tilestrip import Said
 from nesting.values.job import Units
+from nesting.values.stamp import Stamp
 
 TEMPLATE_FILE, PDF_FILE = "template.json", "template.pdf"
 TEMPLATE = Kind(
@@ -24,10 +25,17 @@ TEMPLATE = Kind(
 
 
 def write_template_files(
-    template: Template, tiling: Tiling, title: str, units: Units, *, mirrored: bool, svg: bool
+    template: Template,
+    tiling: Tiling,
+    title: str,
+    units: Units,
+    stamp: Stamp,
+    *,
+    mirrored: bool,
+    svg: bool,
 ) -> dict[str, str | bytes]:
     """Return every file of a template by its name, sheets in the order they are laid."""
-    said = Said(title, template.subject, template.notes, units, mirrored)
+    said = Said(title, template.subject, template.notes, units, mirrored, stamp.words)
     drawings = draw_tiles(template, tiling, said)
     files: dict[str, str | bytes] = {PDF_FILE: to_pdf(drawings, f"{title}: {template.subject}")}
     if svg:

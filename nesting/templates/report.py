@@ -5,23 +5,37 @@ from fractions import Fraction
 
 from nesting.files.columns import count_of
 from nesting.files.document import to_json
+from nesting.tape import Tape, explain_beside
 from nesting.templates.content import Template
 from nesting.templates.sheets import Tiling
 from nesting.templates.tiles import tile_name
-from nesting.units import decimal_text
+from nesting.units import to_steps
 
 FORMAT, VERSION = "nesting-template", 1
+_BARS = {"mm": "the bars of 100 mm and 4 in", "in": "the bar of 4 in"}
 
 
-def report_template(title: str, template: Template, tiling: Tiling, *, mirrored: bool) -> str:
-    """Return what a person needs to know before printing, line by line."""
+def report_template(
+    title: str,
+    template: Template,
+    tiling: Tiling,
+    tape: Tape,
+    *,
+    mirrored: bool,
+    exact: bool = False,
+) -> str:
+    """Return what a person needs to know before printing, line by line, as the tape reads it.
+
+    Where ``exact`` is asked for, its lengths that lie on no mark follow in decimals.
+    """
     grid, count = tiling.grid, len(tiling.cells)
     all_cells = grid.rows * grid.columns
     lines = [
         f"{title}: full-size template, {template.subject}.",
         *template.facts,
+        *[f"In decimals: {tape.list_exact(template.lengths)}."] * exact,
         *(note for note in template.notes if note not in template.facts),
-        f"{count_of(count, 'sheet')} of {_paper(tiling)}.",
+        f"{count_of(count, 'sheet')} of {_paper(tiling, tape)}.",
     ]
     if blank := all_cells - count:
         are = "is" if blank == 1 else "are"
@@ -35,10 +49,12 @@ def report_template(title: str, template: Template, tiling: Tiling, *, mirrored:
         lines += ["Lay the sheets in this order, each on the one before:", *_order(tiling)]
         lines.append("Cut each sheet along its dashed joins, lay it cross on cross, and tape it.")
     lines += [
-        "Print at 100 %, no fit to page. Before anything is traced, measure the bars of 100 mm and "
-        f"4 in on every sheet and the check square on {tile_name(tiling.cells[0])}.",
+        "Print at 100 %, no fit to page. Before anything is traced, measure "
+        f"{_BARS[tape.units]} on every sheet and the check square on {tile_name(tiling.cells[0])}.",
     ]
-    return "\n".join(lines)
+    words = (words for label in template.labels for words in label.words)
+    told = explain_beside("\n".join([*lines, *words]))
+    return "\n".join([*lines, *[told] * bool(told)])
 
 
 def template_to_json(
@@ -79,12 +95,15 @@ def _order(tiling: Tiling) -> list[str]:
     ]
 
 
-def _paper(tiling: Tiling) -> str:
+def _paper(tiling: Tiling, tape: Tape) -> str:
+    """Return a paper by its name; one cut from a roll by its size."""
     paper = tiling.setting.paper
-    if paper.is_roll:
-        sides = (decimal_text(Fraction(side), 1) for side in (tiling.width, tiling.height))
-        return f"{' x '.join(sides)} mm, cut from {paper.words}"
-    return f"{paper.words}, {'lying' if tiling.width > tiling.height else 'upright'}"
+    if not paper.is_roll:
+        return f"{paper.name}, {'lying' if tiling.width > tiling.height else 'upright'}"
+    width, height, roll = (
+        to_steps(Fraction(side)) for side in (tiling.width, tiling.height, paper.width)
+    )
+    return f"{tape.size_words(width, height)}, cut from a roll {tape.words(roll)} wide"
 
 
 def _number(value: float) -> int | float:

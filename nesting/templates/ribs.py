@@ -15,7 +15,7 @@ from nesting.drawings.figures import length_figure
 from nesting.drawings.record import Line, Rect
 from nesting.shapes.arcs import chord_of_arc, middle_ordinate
 from nesting.shapes.geometry import Box
-from nesting.templates.content import Template, TileLabel, measure_words
+from nesting.templates.content import Template, TileLabel
 from nesting.units import STEPS_PER_INCH, STEPS_PER_MM
 from nesting.values.bed import Bed
 from nesting.values.bend import Bend
@@ -129,6 +129,8 @@ def rib_template(job: Job, bed: Bed, rib: Rib) -> Template:
     stations = _stations(half, job)
     body = Rect(-half, 0.0, half, rib.depth)
     facts = _facts(job, bed, rib)
+    lengths = {"R": rib.radius, "chord": rib.chord, "rise": rib.rise, "edge": rib.arc}
+    lengths |= {"face R": rib.face_radius, "apart": rib.pitch}
     return Template(
         "ribs",
         f"Rib of bed {bed.name}",
@@ -146,6 +148,7 @@ def rib_template(job: Job, bed: Bed, rib: Rib) -> Template:
         (),
         facts[1:3],
         facts,
+        {name: round(each * STEPS_PER_MM) for name, each in lengths.items()},
     )
 
 
@@ -174,7 +177,7 @@ def _words(job: Job, rib: Rib) -> tuple[str, str]:
 
 def _facts(job: Job, bed: Bed, rib: Rib) -> tuple[str, ...]:
     def words(length: float) -> str:
-        return measure_words(round(length * STEPS_PER_MM), job)
+        return job.tape.words(round(length * STEPS_PER_MM))
 
     deck = abs(rib.bed_radius - rib.radius)
     under = f", deck {words(deck)}" if deck > 1e-9 else ""
@@ -182,7 +185,7 @@ def _facts(job: Job, bed: Bed, rib: Rib) -> tuple[str, ...]:
     return (
         f"Bed {bed.name} is {rib.form} along {bed.curved_axis}: "
         f"panel face R {words(rib.face_radius)}, "
-        f"liner {measure_words(job.liner.thickness, job)}{under}.",
+        f"liner {job.tape.stated_words(job.liner.thickness)}{under}.",
         f"Rib edge R {words(rib.radius)}, chord {words(rib.chord)}.",
         f"Rise {words(rib.rise)}, edge {words(rib.arc)}, {degrees(rib.angle_rad):.2f}°.",
         f"Cut {rib.count} ribs alike; set them {words(rib.pitch)} apart along {across}, "

@@ -4,13 +4,19 @@ from collections.abc import Sequence
 
 from nesting.drawings.labels import Taken, within
 from nesting.drawings.record import Area, Drawing, Layer, Line, Rect, Shape, Spot, Text, moved
+from nesting.tape import Tape
 from nesting.templates.content import Template
 from nesting.templates.sheets import Tiling
 from nesting.templates.tilelabels import occupy, place_labels
 from nesting.templates.tiles import Cell, cross_spots, tile_name, tile_number
 from nesting.templates.tilestrip import Said, draw_tile_strip
+from nesting.units import STEPS_PER_INCH, STEPS_PER_MM
+from nesting.values.job import Units
 
-_SQUARES, _LEAST_SQUARE = (100.0, 50.0), 25.0
+_SQUARES: dict[Units, tuple[int, ...]] = {
+    "mm": (100 * STEPS_PER_MM, 50 * STEPS_PER_MM, 25 * STEPS_PER_MM),
+    "in": (4 * STEPS_PER_INCH, 2 * STEPS_PER_INCH, STEPS_PER_INCH),
+}
 _LONGEST_ARM = 5.0
 _SQUARE_AIR = 3.0
 _NEIGHBOUR = 3.0
@@ -26,7 +32,7 @@ def draw_tiles(template: Template, tiling: Tiling, said: Said) -> tuple[Drawing,
     arm = min(_LONGEST_ARM, tiling.setting.overlap / 2 - 1)
     art = (*template.lines, *template.marks, *_cross_lines(crosses, arm))
     taken = occupy(template, crosses, arm)
-    square = _check_square(tiling.grid.core(tiling.cells[0]), taken)
+    square = _check_square(tiling.grid.core(tiling.cells[0]), taken, said.units)
     return tuple(
         _draw_tile(
             template, tiling, said, cell, art, taken, square if cell == tiling.cells[0] else ()
@@ -107,23 +113,26 @@ def _neighbour(band: Rect, cell: Cell, taken: Taken) -> Text:
     return min(places, key=lambda text: (not taken.is_free(text.rect), taken.cost(text.rect)))
 
 
-def _check_square(core: Rect, taken: Taken) -> list[Shape]:
-    """Return the square: 100 mm where the first sheet has room clear of lines, else 50 or 25 mm.
+def _check_square(core: Rect, taken: Taken, units: Units) -> list[Shape]:
+    """Return the square: the largest for which the first sheet has room clear of lines.
 
-    Where even that stands on words or crosses, there it is all the same: people are told of it.
+    Where even the least stands on words or crosses, there it is all the same: people are told of
+    it.
     """
+    sides = [side / STEPS_PER_MM for side in _SQUARES[units]]
     ranked = [
         (taken.cost(rect.grown(_SQUARE_AIR)), -side, rect)
-        for side in _SQUARES
+        for side in sides[:-1]
         for rect in within(core.grown(-2.0), side, side, steps=12)
         if taken.is_free(rect)
     ]
-    least = within(core.grown(-2.0), _LEAST_SQUARE, _LEAST_SQUARE, steps=12)
-    ranked = ranked or [(not taken.is_free(rect), -_LEAST_SQUARE, rect) for rect in least]
+    least = within(core.grown(-2.0), sides[-1], sides[-1], steps=12)
+    ranked = ranked or [(not taken.is_free(rect), -sides[-1], rect) for rect in least]
     _, less, rect = min(ranked, key=lambda each: each[:2])
-    side = -less
     taken.take(rect)
-    words = f"Check square {side:g} mm", f"diagonals {side * 2**0.5:.1f} mm"
+    side = round(-less * STEPS_PER_MM)
+    tape, diagonal = Tape(units), round(side * 2**0.5)
+    words = f"Check square {tape.words(side)}", f"diagonals {tape.words(diagonal)}"
     x, y = rect.centre
     return [
         Line((*rect.ring, rect.ring[0]), "leader"),

@@ -15,8 +15,10 @@ MIRRORED_FOOT = 46.0
 _NAME, _MIDDLE, _MAP, _PAD = 26.0, 120.0, 60.0, 2.0
 _NAME_HEIGHTS = (10.0, 8.0, 6.0, 5.0, 4.0, 3.0)
 _BAR_HEIGHT, _LEAST_NAMED = 1.3, 5.0
-_FIGURES = {"mm": "In mm.", "in": "In inches."}
-_PRINT = "Print at 100 %, no fit to page; measure both bars."
+_PRINT = {
+    "mm": "In mm. Print at 100 %, no fit to page; measure both bars.",
+    "in": "In inches. Print at 100 %, no fit to page; measure the bar.",
+}
 _JOIN = "Cut at dashed joins; lay on in order, cross on cross; tape."
 _MIRRORED = "Trace it through from its back."
 
@@ -30,6 +32,7 @@ class Said:
     notes: tuple[str, ...]
     units: Units
     mirrored: bool
+    stamp: str
 
 
 def draw_tile_strip(
@@ -89,10 +92,11 @@ def _middle(place: Rect, said: Said) -> list[Shape]:
     head = f"{said.subject}, {said.title}" if many else said.subject
     told = said.notes[:2] if many else (said.title, *said.notes)
     head = shorten(head, room, 3.2, bold=True)
-    shapes: list[Shape] = [Text(x, place.y1 - 5.0, head, 3.2, "bold")]
-    for number, words in enumerate((*told, f"{_FIGURES[said.units]} {_PRINT}", _JOIN)):
-        shapes.append(Text(x, place.y1 - 9.2 - 3.7 * number, shorten(words, room, 2.2), 2.2))
-    shapes += _bar(x, place.y0 + 7.4, 100.0, 10, "100 mm")
+    shapes: list[Shape] = [Text(x, place.y1 - 4.6, head, 3.2, "bold")]
+    for number, words in enumerate((*told, _PRINT[said.units], _JOIN, f"Drawn {said.stamp}.")):
+        shapes.append(Text(x, place.y1 - 8.6 - 3.3 * number, shorten(words, room, 2.2), 2.2))
+    if said.units == "mm":
+        shapes += _bar(x, place.y0 + 7.4, 100.0, 10, "100 mm")
     return shapes + _bar(x, place.y0 + 2.2, 4 * 25.4, 8, "4 in")
 
 

@@ -5,8 +5,11 @@ the underside. On a bed of radius R an angle spans, on a convex bed, R + k t of 
 R + t of panel face; on a concave one, R - k t and R - t. The panel's own back lies on the far
 side of the panel from the liner. The bend leaves the other axis as it is. A panel that shrinks is
 cast larger by as much along both axes, before any bend is considered. Lengths are whole steps. Face
-and back are exact up to one rounding at the end; a chord goes through floats, whose error stays
-below a thousandth of a step, before the same rounding.
+and back are exact up to one rounding at the end; a chord, and a back between plumb ends, goes
+through floats, whose error stays below a thousandth of a step, before the same rounding.
+
+Ends square to the face give face and back one angle, so lengths on them are as their radii. Plumb
+ends are parallel, so face and back have one chord.
 """
 
 import math
@@ -14,8 +17,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from nesting.shapes.arcs import arc_of_chord, chord_of_arc
-from nesting.units import STEPS_PER_MM, nearest_whole
-from nesting.values.bed import Axis, Bed
+from nesting.units import STEPS_PER_MM, nearest
+from nesting.values.bed import AXES, Axis, Bed
 from nesting.values.castsizes import NO_SHRINK, cast_length
 from nesting.values.job import Job
 from nesting.values.panels import MeasuredOn, Panel, Size
@@ -84,6 +87,19 @@ class Bend:
             raise ValueError("a size measured on the back needs the panel's thickness, > 0 mm")
         return self._positive(self.face_radius + self._outward * panel_thickness, "back")
 
+    def longest_arc(self, measured_on: MeasuredOn = "face", panel_thickness: int = 0) -> float:
+        """Return the longest arc [steps] that face or back can have; of a chord, that of its face.
+
+        That is the circle or, between plumb ends, what the chord spans that is twice the lesser of
+        the radii of face and back; the back counts where a thickness is given.
+        """
+        face = self.face_radius
+        radius = self.back_radius(panel_thickness) if measured_on == "back" else face
+        if self.bed.ends == "square":
+            return math.tau * radius
+        back = self.back_radius(panel_thickness) if panel_thickness else face
+        return arc_of_chord(2 * min(face, back), radius)
+
     def is_curved(self, axis: Axis) -> bool:
         """Whether lengths along an axis follow the curve."""
         return self.bed.form != "flat" and self.bed.curved_axis == axis
@@ -107,7 +123,7 @@ class Bend:
         Raises
         ------
         ValueError
-            Where no panel can have that length: not above zero, an arc beyond the full circle, a
+            Where no panel can have that length: not above zero, an arc beyond `longest_arc`, a
             chord beyond the diameter, a radius used up by the thicknesses.
 
         Examples
@@ -118,21 +134,56 @@ class Bend:
         >>> bend.flat_length(2420 * 8000, "x") / 8000, bend.flat_length(2420 * 8000, "y") / 8000
         (2410.0, 2420.0)
         """
-        return nearest_whole(self._exact_flat(length, axis, measured_on, panel_thickness))
+        return nearest(self._exact_flat(length, axis, measured_on, panel_thickness))
 
     def ordered_length(
         self, flat: int, axis: Axis, measured_on: MeasuredOn = "face", panel_thickness: int = 0
     ) -> int:
-        """Return a flat liner length [steps] as the order states it: `flat_length` backward."""
+        """Return a flat liner length [steps] as the order states it: `flat_length` backward.
+
+        Of a face too wide for plumb ends this is the widest back.
+        """
         length = Fraction(flat)
         if self.is_curved(axis):
-            radius = self.face_radius
-            if measured_on == "back":
-                radius = self.back_radius(panel_thickness)
-            length *= radius / self.neutral_radius
+            length *= self.face_ratio
+            face = self.face_radius
             if measured_on == "chord":
-                length = Fraction(chord_of_arc(float(length), radius))
-        return nearest_whole(length * (1 - self.shrink))
+                length = Fraction(chord_of_arc(float(length), face))
+            elif measured_on == "back":
+                back = self.back_radius(panel_thickness)
+                length = self._between_ends(length, face, back)
+        return nearest(length * (1 - self.shrink))
+
+    def underside(self, flat: Size) -> Size:
+        """Return how much of the bed [steps] a liner of that flat width and height takes.
+
+        Along the curve, on the bed's own surface, then straight; along x and y of a flat bed.
+
+        >>> Bend(Bed("drum", "convex", radius=90, curved_axis="y"), 20).underside((30, 100))
+        (90, 30)
+        """
+        if self.bed.form == "flat":
+            return flat
+        along, straight = flat if self.is_curved("x") else flat[::-1]
+        return math.ceil(along * self.bed.radius / self.neutral_radius), straight
+
+    def diagonals(self, flat: Size) -> tuple[int, int]:
+        """Return both diagonals [steps] of a face of that flat width and height [steps].
+
+        Each is the straight distance between two corners of the finished face: on a curve the chord
+        in space, sqrt(c^2 + s^2) of the chord c and the straight side s. Of a rectangle both are
+        alike, curved or not.
+
+        >>> bend = Bend(Bed("drum", "convex", radius=75), 25)
+        >>> bend.diagonals((275, 150)), Bend(Bed("table"), 25).diagonals((30, 40))
+        ((250, 250), (50, 50))
+        """
+        across, up = (
+            self.ordered_length(length, axis, "chord")
+            for length, axis in zip(flat, AXES, strict=True)
+        )
+        diagonal = round(math.hypot(across, up))
+        return diagonal, diagonal
 
     def flat_size(self, panel: Panel) -> Size:
         """Return the flat width and height [steps] of a panel; raises as `flat_length`."""
@@ -196,10 +247,20 @@ class Bend:
             arc = Fraction(arc_of_chord(_number(arc), radius))
         elif measured_on == "back":
             radius = self.back_radius(panel_thickness)
-        if arc > math.tau * radius:
-            rule = "is longer than its circle"
+        if arc > self.longest_arc(measured_on, panel_thickness):
+            plumb = self.bed.ends == "plumb"
+            rule = "is too long for plumb ends" if plumb else "is longer than its circle"
             raise ValueError(f"an arc of radius {radius / STEPS_PER_MM:g} mm {rule}")
-        return arc * self.neutral_radius / radius
+        if measured_on == "back":
+            arc = self._between_ends(arc, radius, self.face_radius)
+        return arc * self.neutral_radius / self.face_radius
+
+    def _between_ends(self, arc: Fraction, radius: int, other: int) -> Fraction:
+        """Return the arc on another radius [steps] between the ends of an arc on one."""
+        if self.bed.ends == "square":
+            return arc * other / radius
+        chord = min(chord_of_arc(float(arc), radius), 2 * other)
+        return Fraction(arc_of_chord(chord, other))
 
     @property
     def _outward(self) -> int:

@@ -11,7 +11,7 @@ from fractions import Fraction
 from typing import TypeVar
 
 from nesting.shapes.geometry import Box, Point, Polygon, Ring
-from nesting.units import nearest_whole
+from nesting.units import nearest
 from nesting.values.liner import BlankZone, Liner, Ornament
 
 NO_SHRINK = Fraction(0)
@@ -85,7 +85,7 @@ def lay_liner(liner: Liner, as_cast: AsCast) -> Liner:
         return liner
 
     def scale(coordinate: int) -> int:
-        return nearest_whole(coordinate * factor)
+        return nearest(coordinate * factor)
 
     return replace(
         liner,
@@ -118,9 +118,9 @@ def draw_ground(ground: Polygon, factor: Fraction) -> Polygon:
     """
 
     def draw(coordinate: int, outward: int) -> int:
-        nearest = round(coordinate / factor)
-        off = nearest_whole(nearest * factor) - coordinate
-        return nearest if off * outward >= 0 else nearest + (1 if outward > 0 else -1)
+        drawn = round(coordinate / factor)
+        off = nearest(drawn * factor) - coordinate
+        return drawn if off * outward >= 0 else drawn + (1 if outward > 0 else -1)
 
     shell, *holes = (
         tuple((draw(x, right), draw(y, up)) for (x, y), right, up in _outward(ring))

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from typing import Literal
 
+from nesting.tape import Tape
 from nesting.values.bed import Bed
 from nesting.values.castsizes import AsCast
 from nesting.values.liner import Liner
@@ -78,6 +79,15 @@ class Job:
     def drawn(self) -> Liner:
         """The liner as its drawing has it."""
         return self.as_cast.drawn or self.liner
+
+    def thickness_of(self, panel: Panel) -> int:
+        """Return the panel's own thickness, or that of the job's material [steps]."""
+        return panel.thickness or self.materials.panel.thickness
+
+    @property
+    def tape(self) -> Tape:
+        """The tape the shop measures with."""
+        return Tape(self.units, self.rules.set_out)
 
     def bed(self, name: str) -> Bed:
         """Return the bed of that name; KeyError where there is none."""

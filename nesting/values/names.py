@@ -23,6 +23,24 @@ def call_dam(name: str) -> str:
     return name if name.startswith("dam ") else f"dam {name!r}"
 
 
+def strip_name(number: int) -> str:
+    """Return the name of a strip of a job, counted from 1 through all its layouts.
+
+    >>> strip_name(7)
+    'strip 7'
+    """
+    return f"strip {number}"
+
+
+def kind_name(mark: str, number: int) -> str:
+    """Return the name of a kind of panel: the mark, and a number where the mark has several.
+
+    >>> kind_name("A1", 0), kind_name("A1", 2)
+    ('A1', 'A1 (2)')
+    """
+    return f"{mark} ({number})" if number else mark
+
+
 def liner_name(number: int) -> str:
     """Return the name of one of several liners alike.
 

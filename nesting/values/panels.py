@@ -1,6 +1,6 @@
 """One size in the order."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date
 from typing import Literal
 
@@ -20,6 +20,7 @@ class Panel:
     liner. It holds for width and height, unless ``tolerance_height`` gives the height limits of its
     own, as a named ``tolerance_class`` may. ``thickness`` [steps] is the panel's own, needed where
     ``measured_on`` is ``back``. ``due`` is the last day to demould one without being late.
+    ``in_feet`` tells for width and height whether the order states them in feet and inches.
     """
 
     mark: str
@@ -36,6 +37,7 @@ class Panel:
     tolerance_height: tuple[int, int] | None = None
     tolerance_class: str = ""
     due: date = NO_DUE
+    in_feet: tuple[bool, bool] = field(default=(False, False), compare=False)
 
     @property
     def limits(self) -> tuple[tuple[int, int], tuple[int, int]]:

@@ -14,7 +14,7 @@ from nesting.drawings.record import Area, Drawing, Layer, Line, Rect, Shape, Spo
 from nesting.drawings.sheet import SheetPlan
 from nesting.drawings.view import View
 from nesting.shapes.geometry import Box
-from nesting.units import STEPS_PER_INCH, length_text
+from nesting.tape import Tape
 from nesting.walls.cladding import Stretch, Wall
 from nesting.walls.path import face_middle, panel_rings
 from nesting.walls.widths import EXACT
@@ -163,10 +163,7 @@ def _place_name(sheet: SheetPlan, taken: Taken, words: str, ring: tuple[Spot, ..
 
 def _key_rows(wall: Wall, stretches: Sequence[Stretch]) -> Iterator[KeyRow]:
     """Yield what is ordered: sizes, radii, joints, and how skins and rows stand."""
-
-    def length(steps: int) -> str:
-        return length_text(steps, wall.units, STEPS_PER_INCH // 16)
-
+    length = Tape(wall.units).stated_words
     yield heading("Panels, measured on the face")
     for stretch in stretches:
         count = len(stretch.spans) * wall.rows

@@ -7,6 +7,7 @@ from typing import Any
 from nesting.files.columns import INDENT, count_of, wrap_text, write_table
 from nesting.files.document import to_json
 from nesting.schedules.setout import write_length
+from nesting.tape import Tape
 from nesting.units import STEPS_PER_MM, to_mm
 from nesting.unitwords import WORDS
 from nesting.walls.cladding import Stretch, Wall, joint_warnings, length_differences, order_of
@@ -107,14 +108,14 @@ def _list_panels(wall: Wall, stretches: Sequence[Stretch]) -> list[str]:
         title = f"Panels and the joints beside them, in {WORDS[wall.units].lengths} along the face:"
         head = [*_HEAD[:-1], "joint", _HEAD[-1]]
         return [title, *write_table(head, rows, left=_LEFT), *wrap_text(_rounded_words(wall))]
-    joint = f"{write_length(wall.joint, wall.units)} {wall.units}"
+    joint = Tape(wall.units).stated_words(wall.joint)
     title = f"Panels, in {WORDS[wall.units].lengths} along the face, with joints of {joint}:"
     return [title, *write_table(_HEAD, rows, left=_LEFT)]
 
 
 def _rounded_words(wall: Wall) -> str:
     """Return how widths are rounded, and what takes the rest."""
-    division = f"{write_length(wall.widths.division, wall.units)} {wall.units}"
+    division = Tape(wall.units).stated_words(wall.widths.division)
     takes = "the joints take" if wall.widths.rest == "joints" else "one closing panel takes"
     return f"Widths are whole numbers of {division}; {takes} the rest of each face."
 

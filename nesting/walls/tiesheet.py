@@ -11,8 +11,8 @@ from nesting.drawings.key import HEIGHT, MOST_WIDTH, KeyRow, explain, heading
 from nesting.drawings.ordinates import Ordinate
 from nesting.drawings.record import Area, Drawing, Layer, Line, Rect, Shape, Spot, Text
 from nesting.drawings.sheet import SheetPlan
-from nesting.schedules.setout import write_length
 from nesting.shapes.geometry import Box
+from nesting.tape import Tape
 from nesting.walls.cladding import Wall
 from nesting.walls.clearing import Forbidden
 from nesting.walls.tiedkinds import TiedKind, alike_panels
@@ -75,13 +75,13 @@ def _head(wall: Wall, kind: TiedKind, number: int) -> Head:
 def _measure(wall: Wall, frame: Box, kind: TiedKind, axis: int) -> tuple[Ordinate, ...]:
     """Return the figures along x (0) or y (1): the back's ends heavy, the inserts between them."""
     end, across = (frame.x1, frame.y1) if axis == 0 else (frame.y1, frame.x1)
+    tape = Tape(wall.units)
     hits: dict[int, list[int]] = {0: [0, across], end: [0, across]}
     for _, spot in kind.inserts:
         hits.setdefault(spot[axis], []).append(spot[1 - axis])
     return tuple(
-        Ordinate(place, (min(hit), max(hit)), words, words, place in (0, end))
+        Ordinate(place, (min(hit), max(hit)), tape.figure(place), place in (0, end))
         for place, hit in sorted(hits.items())
-        for words in [write_length(place, wall.units)]
     )
 
 

@@ -6,7 +6,8 @@ Nothing is decided here: widths and uses are those of the answer.
 from collections.abc import Iterator, Sequence
 
 from nesting.drawings.figures import length_figure, size_figure
-from nesting.drawings.key import KeyRow, explain, heading, rows_width
+from nesting.drawings.key import KeyRow, Swatch, explain, heading, rows_width
+from nesting.drawings.legend import liner_rows
 from nesting.drawings.plainground import Spots, draw_ground, list_ornaments
 from nesting.drawings.record import Drawing
 from nesting.files.columns import count_of
@@ -15,14 +16,14 @@ from nesting.values.job import Job
 from nesting.zones.trade import Offer
 from nesting.zones.uses import Use
 
-_LEGEND = (
-    KeyRow(("Plain ground: carve nothing",), "zone"),
-    KeyRow(("Ornament",), "ornament"),
-    KeyRow(("Rim of the liner",), "rim"),
-    KeyRow(("Datum corner 0,0",), "datum"),
-    KeyRow(("Side of a plain strip",), "bold"),
-    KeyRow(("Rim",), "regular"),
-)
+_MEANINGS: dict[Swatch, str] = {
+    "zone": "Plain ground: carve nothing",
+    "ornament": "Ornament",
+    "rim": "Rim of the liner",
+    "datum": "Datum corner 0,0",
+    "bold": "Side of a plain strip",
+    "regular": "Rim",
+}
 
 
 def draw_carving(offer: Offer, uses: Sequence[Use]) -> Drawing:
@@ -58,8 +59,9 @@ def _box(job: Job, use: Use) -> Box:
 
 
 def _key_rows(job: Job, uses: Sequence[Use]) -> Iterator[KeyRow]:
-    width = rows_width(_LEGEND)
-    yield from _LEGEND
+    legend = liner_rows(job.liner, _MEANINGS)
+    width = rows_width(legend)
+    yield from legend
     yield heading(f"Plain strips, from to, {job.units}")
     for use in uses:
         low, high = length_figure(use.low, job), length_figure(use.high, job)

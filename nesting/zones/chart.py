@@ -11,7 +11,6 @@ from nesting.drawings.lettering import words_width
 from nesting.drawings.papers import lying
 from nesting.drawings.record import Area, Drawing, Layer, Line, Rect, Shape, Spot, Text
 from nesting.drawings.sheet import Page
-from nesting.schedules.setout import write_size
 from nesting.unitwords import WORDS
 from nesting.values.job import Units
 from nesting.zones.trade import Trade
@@ -136,7 +135,7 @@ def _draw_offers(
         dot = Rect(x - _DOT, y - _DOT, x + _DOT, y + _DOT)
         shapes.append(Area((dot.ring,), "bar" if trade.is_proved(offer) else "gap"))
         casts = offer.casts
-        words = f"{write_size(*offer.zoning.size, units)}: {casts} casts"
+        words = f"{offer.zoning.motif.job.tape.size(*offer.zoning.size)}: {casts} casts"
         text = _beside(words, (x, y), room, taken)
         taken.append(text.rect)
         shapes.append(text)

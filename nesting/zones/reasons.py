@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from functools import partial
 
-from nesting.schedules.setout import length_words
+from nesting.schedules.setout import order_words
 from nesting.search.solver import Deadline
 from nesting.values.motif import Motif
 from nesting.values.panels import Panel
@@ -51,8 +51,7 @@ def _can(motif: Motif, needs: Sequence[Need], deadline: Deadline | None = None) 
 
 
 def _explain_size(motif: Motif, panel: Panel, need: Need) -> str:
-    text = partial(length_words, job=motif.job)
-    ordered = f"{text(panel.width)} x {text(panel.height)}"
+    text, ordered = motif.job.tape.stated_words, order_words(motif.job, panel)
     lead = f"Panel {panel.mark!r} ({ordered}, bed {panel.bed!r}) gets a place from no strips"
     for extent, most, word in zip(need.sizes[0], motif.greatest, ("width", "height"), strict=True):
         if extent > most:

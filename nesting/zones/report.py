@@ -7,7 +7,7 @@ from typing import Any
 from nesting.files.columns import INDENT, count_of, wrap_text, write_table
 from nesting.files.document import to_json
 from nesting.schedules.cautions import CARVING_CAUTION
-from nesting.schedules.setout import count_marks, length_words, write_length, write_size
+from nesting.schedules.setout import count_marks
 from nesting.units import share_text, to_mm, to_mm2
 from nesting.unitwords import WORDS
 from nesting.values.motif import Motif
@@ -42,7 +42,7 @@ def write_answer(trade: Trade) -> str:
     exact = f" ({planned} with dams laid exactly, as planned)" if planned != casts else ""
     boxes = "" if zoning.is_exact else " for slanted ornaments taken as stairs"
     return (
-        f"{motif.job.title}: liner {write_size(*zoning.size, motif.job.units)} {motif.job.units}, "
+        f"{motif.job.title}: liner {motif.job.tape.size_words(*zoning.size)}, "
         f"{area_text(motif, zoning.added)} more than drawn ({share}), in {strips}; least "
         f"area PROVED{boxes}, fewest strips for it PROVED; the order takes {casts} casts on it"
         f"{exact}, fewest for such a liner {verdict}."
@@ -62,9 +62,8 @@ def price_of(motif: Motif, area: int) -> Fraction | None:
 
 def tell_use(motif: Motif, use: Use) -> str:
     """Return what a strip is and what it is for, as one line."""
-    units = motif.job.units
-    low, high = write_length(use.low, units), write_length(use.high, units)
-    added = length_words(use.added, motif.job)
+    tape = motif.job.tape
+    low, high, added = tape.figure(use.low), tape.figure(use.high), tape.words(use.added)
     what = f"strip {use.name} at {use.axis} {low} to {high}, {added}"
     if use.widens:
         what += f" added to the drawn zone {use.widens}"
@@ -90,33 +89,34 @@ def _list_strips(motif: Motif, uses: Sequence[Use]) -> list[str]:
 
 
 def _list_places(motif: Motif, places: Sequence[RoomyPlace]) -> list[str]:
-    units = motif.job.units
+    tape = motif.job.tape
     head = ["panel", "bed", "left", "right", "bottom", "top", "flat size", "on the rim"]
     rows = []
     for place in places:
         box = place.box
-        faces = [write_length(at, units) for at in (box.x0, box.x1, box.y0, box.y1)]
+        faces = [tape.figure(at) for at in (box.x0, box.x1, box.y0, box.y1)]
         rim = [name for name, side in place.sides._asdict().items() if side == "edge"]
         bed = motif.job.panel(place.mark).bed
-        size = write_size(box.width, box.height, units)
+        size = tape.size(box.width, box.height)
         rows.append([place.mark, bed, *faces, size, ", ".join(rim) or "-"])
     title = (
-        f"A place for every size, checked on the exact position maps, in {WORDS[units].lengths}:"
+        "A place for every size, checked on the exact position maps, in "
+        f"{WORDS[tape.units].lengths}:"
     )
     return [title, *write_table(head, rows, left=("panel", "bed", "on the rim"))]
 
 
 def _list_rooms(motif: Motif, places: Sequence[RoomyPlace]) -> list[str]:
-    units = motif.job.units
+    tape = motif.job.tape
     rows = []
     for place in places:
         for room in place.rooms:
-            inward = "any" if room.inward is None else write_length(room.inward, units)
-            face = write_length(room.face, units)
-            rows.append([place.mark, room.side, face, write_length(room.outward, units), inward])
+            inward = "any" if room.inward is None else tape.stated(room.inward)
+            face, outward = tape.figure(room.face), tape.stated(room.outward)
+            rows.append([place.mark, room.side, face, outward, inward])
     if not rows:
         return []
-    asked = length_words(motif.lay_tolerance, motif.job)
+    asked = tape.stated_words(motif.lay_tolerance)
     title = (
         "How far each dam may be off, out of the panel and into it, before it leaves plain ground "
         f"or crowds an ornament and its size is lost (asked for: {asked}):"
@@ -127,9 +127,9 @@ def _list_rooms(motif: Motif, places: Sequence[RoomyPlace]) -> list[str]:
 
 def _list_reasons(trade: Trade) -> list[str]:
     zoning = trade.best.zoning
-    motif, units = zoning.motif, zoning.motif.job.units
-    sizes = ", ".join(write_size(*size, units) for size in zoning.frontier)
-    grid = length_words(zoning.grid, motif.job)
+    motif = zoning.motif
+    sizes = ", ".join(motif.job.tape.size(*size) for size in zoning.frontier)
+    grid = motif.job.tape.stated_words(zoning.grid)
     lines = _wrap(
         f"Why no less: in whole multiples of {grid}, the liners that nothing beats in both width "
         f"and height begin with {sizes}; any other that could be of less area was ruled "
@@ -158,7 +158,7 @@ def _list_trade(trade: Trade) -> list[str]:
     head[3:3] = ["rubber"] if motif.price is not None else []
     exact = any(offer.casts != offer.schedule.casts for offer in trade.offers)
     rows = [_trade_row(trade, offer, scale, exact=exact) for offer in trade.offers]
-    missed = length_words(motif.lay_tolerance, motif.job)
+    missed = motif.job.tape.stated_words(motif.lay_tolerance)
     by = f"with every dam free to be off by {missed}" if motif.lay_tolerance else "of its own plan"
     laid = "; in brackets those of its plan, dams laid exactly" if exact else ""
     title = (
@@ -175,7 +175,7 @@ def _list_new(trade: Trade) -> list[str]:
     lines = []
     for offer in trade.offers:
         if offer.new:
-            size = write_size(*offer.zoning.size, offer.zoning.motif.job.units)
+            size = offer.zoning.motif.job.tape.size(*offer.zoning.size)
             casts = ", ".join(count_marks(marks, " + ") for marks in offer.new)
             lines += _wrap(f"in one cast on {size}: {casts}", INDENT)
     return lines
@@ -204,7 +204,7 @@ def _trade_row(trade: Trade, offer: Offer, scale: int, *, exact: bool) -> list[s
     planned = f" ({offer.schedule.casts})" if exact else ""
     fewer = trade.least_area(offer.casts - 1) if offer.casts > 1 else None
     return [
-        write_size(*zoning.size, motif.job.units),
+        motif.job.tape.size(*zoning.size),
         f"{zoning.area / scale:.4f}",
         f"{zoning.added / scale:.4f}",
         *cost,

@@ -1,14 +1,27 @@
 """The page in a real browser: a size is typed, dragged, chosen, and the answer read."""
 
+from contextlib import contextmanager
 from dataclasses import replace
 from threading import Thread
 
 import pytest
 from chromium import DOWN, PAGE_UP, UP
+from ferry import make_drum_job
 from handjob import hand_job
 
 from nesting.bench.server import PageServer
 from nesting.values.bed import Bed
+
+
+@contextmanager
+def serve(job):
+    """Serve a job while the block runs."""
+    with PageServer(job, "hand.toml") as server:
+        thread = Thread(target=server.serve_forever, kwargs={"poll_interval": 0.01})
+        thread.start()
+        yield server
+        server.shutdown()
+        thread.join()
 
 
 @pytest.fixture(scope="module")
@@ -18,12 +31,8 @@ def server():
     name = "reeds <b>&amp;</script>"
     liner = replace(job.liner, name=name)
     job = replace(job, liner=liner, beds=(*job.beds, Bed("<i>drum</i>", "convex", 3000 * 8000)))
-    with PageServer(job, "hand.toml") as server:
-        thread = Thread(target=server.serve_forever, kwargs={"poll_interval": 0.01})
-        thread.start()
+    with serve(job) as server:
         yield server
-        server.shutdown()
-        thread.join()
 
 
 @pytest.fixture
@@ -110,3 +119,21 @@ def test_names_are_words_and_never_markup(page):
         page.run("return document.querySelector('[aria-live]').getAttribute('aria-live')")
         == "polite"
     )
+
+
+def test_an_inch_field_steps_through_fractions(browser):
+    """What a fraction is stepped to is a fraction again, and the answer is in fractions."""
+    with serve(make_drum_job()) as server:
+        browser.open(server.address, 1100, 900)
+        browser.await_text("#answer", "fit")
+        browser.type("#height", "30")
+        browser.type("#width", "59 7/16")
+        browser.await_text("#answer", "59 7/16 x 30 in fits.")
+        browser.press("#width", UP)
+        assert browser.value("#width") == "59 1/2"
+        browser.await_text("#answer", "59 1/2 x 30 in fits.")
+        browser.press("#width", PAGE_UP)
+        assert browser.value("#width") == "60 1/8"
+        browser.type("#height", "0.5")
+        browser.press("#height", DOWN)
+        assert browser.value("#height") == "7/16"

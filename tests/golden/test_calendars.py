@@ -2,10 +2,13 @@
 
 from pathlib import Path
 
+from printtime import DRAWN
+
 from nesting.days.export import write_calendar_files
 from nesting.days.plan import plan_days
 from nesting.days.report import report_calendar
 from nesting.jobs.read import read_job
+from nesting.schedules.stamps import stamp_plan
 from nesting.schedules.write import read_schedule
 
 ROOT = Path(__file__).parents[2]
@@ -17,7 +20,7 @@ def test_the_ferry_terminal_comes_to_the_committed_days(request):
     schedule = read_schedule(ROOT / "output_svg" / "ferry-terminal" / "schedule.json")
     calendar = plan_days(job, schedule)
     folder = ROOT / "output_svg" / "ferry-terminal-calendar"
-    files = write_calendar_files(job, calendar)
+    files = write_calendar_files(job, calendar, stamp_plan(DRAWN, job, schedule))
     files["report.txt"] = report_calendar(job, calendar) + "\n"
     for name, text in files.items():
         if request.config.getoption("--redraw"):

@@ -3,10 +3,10 @@
 from pathlib import Path
 
 import pytest
+from printtime import sheet
 
 from nesting.drawings.dxf import liner_to_dxf
 from nesting.drawings.linersvg import liner_to_svg
-from nesting.drawings.svg import to_svg
 from nesting.jobs.read import read_liner_file
 from nesting.jobs.write import write_liner
 from nesting.liners.options import DrawingOptions
@@ -31,7 +31,7 @@ def test_a_drawing_comes_to_the_committed_liner_and_picture(path, request):
     folder = ROOT / "output_svg" / path.stem
     files = {
         path.with_suffix(".toml"): write_liner(found),
-        folder / "picture.svg": to_svg(draw_liner(found)),
+        folder / "picture.svg": sheet(draw_liner(found), write_liner(found)),
         folder / "report.txt": report_liner(found) + "\n",
     }
     for file, text in files.items():

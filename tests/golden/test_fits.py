@@ -2,12 +2,14 @@
 
 from pathlib import Path
 
+from printtime import DRAWN
+
 from nesting.fitting.screening import Question, answer
 
 ROOT = Path(__file__).parents[2]
 LINER = ROOT / "examples" / "ferry-terminal.toml"
 SIZES = ("1500x900", "60x1100", "2 ft 3 1/2 in x 1 ft 8 in", "1676x947")
-OPTIONS = {"tolerance": "architectural", "draws": True, "mends": True}
+OPTIONS = {"tolerance": "architectural", "drawn": DRAWN, "mends": True}
 
 
 def test_sizes_tried_on_the_ferry_terminal_give_the_committed_answers(request):

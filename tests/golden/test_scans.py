@@ -6,8 +6,8 @@ from pathlib import Path
 import numpy as np
 from makescans import MM, RULES, example_grey
 from PIL import Image
+from printtime import sheet
 
-from nesting.drawings.svg import to_svg
 from nesting.jobs.read import read_job
 from nesting.jobs.write import write_liner
 from nesting.scans.picture import draw_scan
@@ -49,9 +49,10 @@ def test_the_scan_is_the_one_its_maker_makes():
 def test_the_scan_comes_to_the_committed_liner_and_picture(request):
     """Liner, picture and report are the committed ones, and nothing stale lies beside them."""
     found = read_scanned_liner(SCAN, SCALE, RULES, "reeds and heron", 13 * MM)
+    text = write_liner(found_liner(found, SCAN.name, "mm"))
     files = {
-        LINER: write_liner(found_liner(found, SCAN.name, "mm")),
-        FOLDER / "picture.svg": to_svg(draw_scan(found, "reeds and heron", "mm")),
+        LINER: text,
+        FOLDER / "picture.svg": sheet(draw_scan(found, "reeds and heron", "mm"), text),
         FOLDER / "report.txt": report_scan(found, SCAN.name, "mm") + "\n",
     }
     for path, text in files.items():

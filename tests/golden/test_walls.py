@@ -3,12 +3,12 @@
 from pathlib import Path
 
 import pytest
+from printtime import sheet
 
-from nesting.drawings.svg import to_svg
 from nesting.walls.cladding import divide_wall
 from nesting.walls.plan import draw_wall
 from nesting.walls.read import read_wall, write_order
-from nesting.walls.report import report_wall
+from nesting.walls.report import report_wall, wall_to_json
 from nesting.walls.ties import tie_skins
 from nesting.walls.tiesheet import draw_tie_sheets
 
@@ -28,13 +28,14 @@ def test_a_wall_comes_to_the_committed_order_and_plan(path, request):
     stretches = divide_wall(wall)
     tied = tie_skins(wall, stretches) if wall.ties else None
     folder = ROOT / "output_svg" / path.stem
+    shown = wall_to_json(wall, stretches, tied)
     files = {
         "order.toml": write_order(wall, stretches),
-        "plan.svg": to_svg(draw_wall(wall, stretches)),
+        "plan.svg": sheet(draw_wall(wall, stretches), shown),
         "report.txt": report_wall(wall, stretches, tied) + "\n",
     }
-    for sheet in draw_tie_sheets(wall, tied) if tied else ():
-        files[f"{sheet.name}.svg"] = to_svg(sheet)
+    for drawing in draw_tie_sheets(wall, tied) if tied else ():
+        files[f"{drawing.name}.svg"] = sheet(drawing, shown)
     for name, text in files.items():
         if request.config.getoption("--redraw"):
             folder.mkdir(parents=True, exist_ok=True)

@@ -3,6 +3,7 @@
 from pathlib import Path
 
 import pytest
+from printtime import DRAWN
 
 from nesting.checking.schedule import check_schedule
 from nesting.jobs.motif import read_motif
@@ -28,7 +29,7 @@ def test_there_is_an_example():
 def test_a_motif_comes_to_the_committed_liner_and_drawings(path, request):
     """Job, drawings and report are the committed ones, and nothing stale lies beside them."""
     trade = plan_motif(read_motif(path))
-    files = write_zone_files(trade, list_uses(trade.best.zoning))
+    files = write_zone_files(trade, list_uses(trade.best.zoning), DRAWN)
     folder = ROOT / "output_svg" / path.stem
     for name, text in files.items():
         if request.config.getoption("--redraw"):

@@ -5,12 +5,14 @@ from fractions import Fraction
 
 import pytest
 from handjob import hand_job
+from printtime import DRAWN
 from smalljobs import CELL, KINDS, small_job
 
 from nesting.checking.schedule import check_schedule
 from nesting.drawings.planfiles import write_plan_files
 from nesting.planning.schedule import schedule_casts
 from nesting.schedules.report import report_schedule
+from nesting.schedules.stamps import code_plan
 from nesting.values.bed import Bed
 from nesting.values.castsizes import AsCast, lay_liner
 from nesting.values.job import Rules
@@ -52,14 +54,18 @@ def shrink_layout(layout):
 
 @pytest.mark.parametrize("kind", ["hand", "bands", "corner"])
 def test_a_factor_of_one_changes_nothing_byte_for_byte(kind):
-    """Schedule, drawings and report, although temperatures and an expansion are given."""
+    """Schedule, drawings and report, but for the sheet code, although temperatures are given."""
     job = job_of(kind)
     same = AsCast(Fraction(0), Fraction(20), Fraction(20), Fraction(1, 5000))
     plain = schedule_casts(job)
     told = replace(job, liner=lay_liner(job.liner, same), as_cast=same)
     schedule = schedule_casts(told)
-    assert write_plan_files(told, schedule) == write_plan_files(job, plain)
-    assert report_schedule(told, schedule) == report_schedule(job, plain)
+    codes = code_plan(told, schedule), code_plan(job, plain)  # of two jobs, as they are written
+    files = write_plan_files(told, schedule, DRAWN)
+    assert {name: text.replace(*codes) for name, text in files.items()} == write_plan_files(
+        job, plain, DRAWN
+    )
+    assert report_schedule(told, schedule).replace(*codes) == report_schedule(job, plain)
 
 
 @pytest.mark.parametrize("kind", ["hand", "bands", "islands", "wishes", "hole"])

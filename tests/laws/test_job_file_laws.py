@@ -99,6 +99,7 @@ BEYOND = [
     "this key is needed where (there are several beds|measured_on is back)",
     "must be (>= .* as a share of|from .* C$|from .* kg/m3|from 0 to below 0.1|.* minutes$)",
     "must be at most",
+    "must (hold the liner|leave a face of radius)|must be square where",
 ]
 """What only the reader can judge: geometry, names elsewhere, numbers in texts or on each other."""
 

@@ -22,6 +22,7 @@ BEDS = st.builds(
     radius=st.integers(400 * MM, 20_000 * MM),
     curved_axis=st.sampled_from(["x", "y"]),
     neutral=st.fractions(0, 1, max_denominator=64),
+    ends=st.sampled_from(["square", "plumb"]),
 )
 LENGTHS = st.integers(MM, 600 * MM)
 PANELS = st.builds(
@@ -59,7 +60,7 @@ def one_panel(panel: Panel, bed: Bed, thickness: int, shrink: Fraction) -> Job:
 def test_the_nominal_flat_size_passes_and_three_steps_beside_it_do_not(
     panel, bed, thickness, shrink
 ):
-    """The two workings differ by no more than a chord's one step."""
+    """The two workings differ by no more than one step of a chord or a plumb end."""
     job = one_panel(panel, bed, thickness, shrink)
     width, height = Bend(bed, thickness, shrink).flat_size(panel)
     assert not size_faults(job, width, height, (0, 0))

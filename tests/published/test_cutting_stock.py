@@ -8,6 +8,8 @@ import pytest
 from tinysheets import casts_of
 
 from nesting.checking.schedule import check_schedule
+from nesting.ordering.cutting import cut_stock
+from nesting.ordering.stock import Cutting
 from nesting.planning.schedule import schedule_casts
 from nesting.search.fewest import find_fewest
 from nesting.search.instance import Instance, Item
@@ -142,3 +144,11 @@ def test_rounding_the_linear_bound_up_is_not_enough():
     ratio = Fraction(proof.demand, proof.heaviest)
     assert 2 < ratio == pytest.approx(float(GAP.order_bound), abs=0.005)
     assert proof.lower_bound == 3
+
+
+@pytest.mark.parametrize("roll", ROLLS, ids=lambda roll: str(roll.width))
+def test_strips_are_cut_from_the_fewest_rolls(roll):
+    """The cut plan of strips takes as many, and proves it by points of its own."""
+    lengths, counts = zip(*roll.pieces, strict=True)
+    plan = cut_stock(Cutting((roll.width,), lengths, counts), Deadline(LIMIT_S))
+    assert (plan.used, plan.bound) == (roll.rolls, roll.rolls)

@@ -5,7 +5,8 @@ from fractions import Fraction
 import pytest
 from printed import Figure
 
-from nesting.units import STEPS_PER_INCH, STEPS_PER_MM, inch_text, parse_length, to_mm, to_steps
+from nesting.tape import Tape
+from nesting.units import STEPS_PER_INCH, STEPS_PER_MM, parse_length, to_mm, to_steps
 
 REGULATION = "16 CFR 500.19 (US federal regulation)"
 ACT = "Weights and Measures Act 1985 (UK), section 1"
@@ -22,9 +23,9 @@ def square_cm(written):
     return Fraction(to_steps(parse_length(written, "mm")) ** 2, (10 * STEPS_PER_MM) ** 2)
 
 
-def on_the_rule(decimal_inches, division):
+def on_the_rule(decimal_inches):
     """Return the fraction of an inch that decimal inches are shown as."""
-    shown = inch_text(to_steps(parse_length(decimal_inches, "in")), division)
+    shown = Tape("in").words(to_steps(parse_length(decimal_inches, "in")))
     return Fraction(shown.partition(" in")[0])
 
 
@@ -35,9 +36,9 @@ FIGURES = (
     Figure(REGULATION, "1 ft², in cm²", "929.0304", lambda: square_cm("1 ft")),
     Figure(ACT, "1 yd, as 3 ft, in m", "0.9144", lambda: length("3 ft", 1000)),
     Figure(CHART, "1/64 in, in mm", "0.396875", lambda: length("1/64 in", 1)),
-    Figure(CHART, "0.4 in to the nearest 1/32 in", "13/32", lambda: on_the_rule(0.4, 32)),
-    Figure(CHART, "0.7 in to the nearest 1/64 in", "45/64", lambda: on_the_rule(0.7, 64)),
-    Figure(CHART, "0.3 in to the nearest 1/16 in", "5/16", lambda: on_the_rule(0.3, 16)),
+    Figure(CHART, "0.4 in to the nearest 1/64 in", "13/32", lambda: on_the_rule(0.4)),
+    Figure(CHART, "0.7 in to the nearest 1/64 in", "45/64", lambda: on_the_rule(0.7)),
+    Figure(CHART, "0.3 in to the nearest 1/64 in", "19/64", lambda: on_the_rule(0.3)),
 )
 
 

@@ -22,6 +22,7 @@ PRINTED = {
     "Fit": ["fit", FERRY, "1200x700"],
     "Wall": ["wall", "examples/walls/reading-room-drum.toml"],
     "Quantities": ["quantities", FERRY, *SCHEDULE],
+    "Strips": ["strips", FERRY, *SCHEDULE],
     "Template": ["template", FERRY, *SCHEDULE, "--layout", "1"],
     "Packet": ["packet", FERRY, *SCHEDULE, "-o", "OUT"],
     "Range": ["range", FERRY],

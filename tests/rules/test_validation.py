@@ -17,11 +17,13 @@ from published import test_drawings as read_drawings
 from published import test_packing_instances as packing
 from published import test_quantities as quantities
 from published import test_size_changes as size_changes
+from published import test_strip_cutting as bins
 from published import test_svg_units as drawings
 from published import test_templates as templates
 from published import test_units as units
 from published import test_walls as walls
 
+from nesting.ordering.cutting import cut_stock
 from nesting.search.fewest import find_casts
 from nesting.search.solver import Deadline
 from nesting.units import decimal_text
@@ -90,6 +92,21 @@ def roll_rows(roll):
     return [*rows, ("fewest patterns", roll.patterns, BY_ITS_TEST)] if roll.patterns else rows
 
 
+def bin_table():
+    """Return the table of bins as lengths of stock."""
+    rows = [bin_row(*each) for each in bins.INSTANCES.items()]
+    return table("instance | capacity | items | known | ours", rows)
+
+
+def bin_row(name, case):
+    """Return the row of one instance."""
+    count = BY_ITS_TEST
+    if name not in bins.SLOW:
+        plan = cut_stock(case.cutting, Deadline(bins.LIMIT_S))
+        count = proved(plan.used, plan.bound)
+    return name, case.capacity, sum(case.cutting.counts), case.optimum, count
+
+
 def proved(found, limit):
     """Return what was found, which its proof must meet."""
     assert found == limit
@@ -121,6 +138,7 @@ PARTS = {
     "liners from drawings": lambda: figure_table(read_drawings.FIGURES),
     "sheets": sheet_table,
     "rolls": roll_table,
+    "bins": bin_table,
     "second opinion": lambda: claims("published/test_second_opinion.py"),
     "brute force": lambda: claims("published/test_position_maps.py"),
     "laws of schedules": lambda: claims("laws/test_schedule_laws.py"),
@@ -128,14 +146,19 @@ PARTS = {
     "laws of fits": lambda: claims("laws/test_fit_laws.py"),
     "laws of slopes": lambda: claims("laws/test_slope_laws.py"),
     "laws of kept places": lambda: claims("laws/test_keep_clear_laws.py"),
+    "laws of front views": lambda: claims("laws/test_front_laws.py"),
     "laws of walls": lambda: claims("unit/walls/test_widths.py", "laws/test_tie_laws.py"),
+    "laws of beds": lambda: claims("laws/test_bed_dam_laws.py"),
     "laws of job files": lambda: claims("laws/test_job_file_laws.py"),
+    "laws of lengths": lambda: claims("laws/test_tape_laws.py", "unit/test_tape.py"),
     "laws of calendars": lambda: claims(
         "laws/test_calendar_laws.py",
         "unit/ordering/test_order.py",
         "unit/ordering/test_bounds.py",
     ),
+    "laws of layings": lambda: claims("laws/test_reset_laws.py"),
     "laws of strips": lambda: claims("laws/test_zone_laws.py"),
+    "laws of sheets": lambda: claims("laws/test_sheet_laws.py"),
     "laws of the checker": lambda: claims(
         "laws/test_check_laws.py", "laws/test_check_mutations.py", "laws/test_sizes_agree.py"
     ),

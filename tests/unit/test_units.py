@@ -9,11 +9,8 @@ from hypothesis import strategies as st
 from nesting.errors import InputError
 from nesting.units import (
     MM_PER_INCH,
-    STEPS_PER_INCH,
     STEPS_PER_MM,
     decimal_text,
-    inch_text,
-    length_text,
     mm_text,
     parse_length,
     parse_steps,
@@ -260,53 +257,3 @@ def test_millimetres_are_shown_to_a_micrometre(steps, text):
 def test_a_number_is_rounded_once(value, decimals, text):
     """Halves go away from zero and whole numbers keep their zeros."""
     assert decimal_text(Fraction(value), decimals) == text
-
-
-@pytest.mark.parametrize(
-    ("millimetres", "division", "text"),
-    [
-        ("0", 16, "0 in"),
-        ("1611.3125", 16, "63 7/16 in"),
-        ("2438", 16, "96 in (-0.40 mm)"),
-        ("2438.8", 16, "96 in (+0.40 mm)"),
-        ("11.1125", 16, "7/16 in"),
-        ("-88.9", 16, "-3 1/2 in"),
-        ("-88.6", 16, "-3 1/2 in (+0.30 mm)"),
-        ("0.4", 16, "0 in (+0.40 mm)"),
-        ("25.404", 16, "1 in"),
-        ("25.405", 16, "1 in (+0.01 mm)"),
-        ("12.7", 1, "1 in (-12.70 mm)"),
-        ("8.5", 3, "1/3 in (+0.03 mm)"),
-    ],
-)
-def test_inches_show_the_rest_in_millimetres(millimetres, division, text):
-    """An inch length is shown in its division with what is left, signs and halves included."""
-    assert inch_text(to_steps(Fraction(millimetres)), division) == text
-
-
-@given(st.integers(-(2**28), 2**28), st.sampled_from([1, 2, 8, 16, 32, 64]))
-def test_inches_shown_and_their_rest_are_the_length(steps, division):
-    """Reading an inch length back and adding its rest gives the length to 0.005 mm."""
-    shown, _, rest = inch_text(steps, division).partition(" (")
-    length = parse_length(shown, "in", signed=True) + Fraction(rest.removesuffix(" mm)") or 0)
-    assert abs(length - to_mm(steps)) <= Fraction(5, 1000)
-    assert 2 * abs(Fraction(rest.removesuffix(" mm)") or 0)) <= MM_PER_INCH / division + Fraction(
-        1, 100
-    )
-
-
-@pytest.mark.parametrize(
-    ("units", "set_out", "text"),
-    [
-        ("mm", STEPS_PER_MM, "1611.313 mm"),
-        ("in", STEPS_PER_INCH // 16, "63 7/16 in"),
-        ("in", STEPS_PER_INCH // 8, "63 1/2 in (-1.59 mm)"),
-        ("in", STEPS_PER_INCH // 64, "63 7/16 in"),
-        ("in", STEPS_PER_INCH, "63 in (+11.11 mm)"),
-        ("in", STEPS_PER_MM, "63 7/16 in"),
-        ("in", 1, "63 7/16 in"),
-    ],
-)
-def test_lengths_are_shown_in_the_jobs_units_and_division(units, set_out, text):
-    """Inch jobs use the set-out division, sixteenths where it is no whole part of an inch."""
-    assert length_text(to_steps(SIXTY_THREE_7_16), units, set_out) == text

@@ -45,7 +45,7 @@ def test_an_inch_job_has_cubic_feet_and_feet():
     text = " ".join(list_rubber(replace(job, units="in"), found))
     assert "at 71.8 lb/ft3" in text
     assert "0.43 ft3" in text
-    assert "9.2 ft of strip" in text
+    assert "9 ft 2 15/64 in of strip" in text
 
 
 def test_without_prices_there_are_no_costs():

@@ -107,8 +107,8 @@ def test_twice_the_backing_is_twice_the_backing(form):
 def test_a_panel_has_its_own_thickness_first():
     """That of the material is for panels without one."""
     job = change_panel(make_job(), "A1", thickness=30 * MM)
-    assert weigh(job).thickness == 30 * MM
-    assert weigh(make_job()).thickness == 20 * MM
+    assert job.thickness_of(job.panel("A1")) == weigh(job).thickness == 30 * MM
+    assert job.thickness_of(job.panel("B1")) == 20 * MM
 
 
 def test_weights_add_up():

@@ -45,7 +45,10 @@ def rebuild(path):
         nesting.Rules(**top["rules"]),
         [nesting.Panel(**each) for each in top["panel"]],
         [nesting.Bed(**each) for each in top["bed"]],
-        {key: top[key] for key in ("material", "mix", "batch", "rubber", "lifting", "prices")}
+        {
+            key: top[key]
+            for key in ("dams", "material", "mix", "batch", "rubber", "lifting", "prices")
+        }
         | {"calendar": top["calendar"]},
     )
 

@@ -98,7 +98,9 @@ def test_nearest_sizes_can_be_typed_back(server):
     """A nearest size, sent back as it is written, fits."""
     _, full = ask(server, "full", 800, 670)
     assert full["nearest"]
-    for width, height in full["nearest"]:
+    for size in full["nearest"]:
+        width, height = size["typed"]
+        assert size["told"] == f"{width} x {height} mm"
         assert ask(server, "fit", width, height)[1]["fits"] is True
 
 

@@ -4,11 +4,13 @@ import json
 from dataclasses import replace
 
 import pytest
+from ferry import make_ferry_job
 from standins import stand_in
 
 from nesting.checking.findings import Finding
 from nesting.cli import run
 from nesting.errors import InputError
+from nesting.schedules.stamps import code_plan
 from nesting.values.casts import totals
 
 
@@ -19,13 +21,19 @@ def shop(monkeypatch):
 
 
 def test_check_passes_a_schedule_without_fault(shop, capsys):
-    """No finding is exit 0 and one line that says so."""
+    """No finding is exit 0 and a line that says so, then the sheet code."""
     assert run(["check", "job.toml", "schedule.json"]) == 0
-    assert capsys.readouterr() == ("schedule.json: no fault found; every rule is kept.\n", "")
+    told, trouble = capsys.readouterr()
+    first, second = told.splitlines()
+    assert first == "schedule.json: no fault found; every rule is kept."
+    assert (
+        second == f"Its drawings have the sheet code {code_plan(make_ferry_job(), shop.schedule)}."
+    )
+    assert trouble == ""
 
 
 def test_check_prints_each_finding_with_its_code(shop, capsys):
-    """Findings are exit 5 and one line each."""
+    """Findings are exit 5 and one line each, after the sheet code."""
     shop.findings = (
         Finding(206, "layout 1, dam 3", "it stands along no panel"),
         Finding(401, "mark 'A1'", "the casts yield 6 of 7 panels"),
@@ -33,6 +41,7 @@ def test_check_prints_each_finding_with_its_code(shop, capsys):
     assert run(["check", "job.toml", "schedule.json"]) == 5
     assert capsys.readouterr().out.splitlines() == [
         "schedule.json: 2 faults found.",
+        f"Its drawings have the sheet code {code_plan(make_ferry_job(), shop.schedule)}.",
         "206 layout 1, dam 3: it stands along no panel.",
         "401 mark 'A1': the casts yield 6 of 7 panels.",
     ]
@@ -55,6 +64,7 @@ def test_check_gives_findings_as_json(shop, capsys, count):
         "version": 1,
         "job": "Ferry terminal, waiting hall",
         "passed": count == 0,
+        "sheet_code": code_plan(make_ferry_job(), shop.schedule),
         "findings": [{"code": 206, "text": "206 dam 3: it stands along no panel."}] * count,
     }
 

@@ -30,7 +30,15 @@ def test_without_a_schedule_the_job_is_planned(shop, capsys):
     assert document["files"] == ["packet.html", "packet.pdf"]
     assert run([*GIVEN, "-o", "given"]) == 0
     pages = [(shop / each / "packet.html").read_text() for each in ("planned", "given")]
-    assert pages[0].count("<section") == pages[1].count("<section") == 10
+    assert pages[0].count("<section") == pages[1].count("<section") == 14
+
+
+def test_decimals_stand_in_a_column_of_their_own_where_asked(shop, capsys):
+    """Every figure of this job is whole, so the column has none to tell."""
+    for name, options in (("plain", []), ("exact", ["--exact"])):
+        assert run([*GIVEN, "-o", name, *options]) == 0
+    assert "exact</th>" not in (shop / "plain/packet.html").read_text(encoding="utf-8")
+    assert "exact</th>" in (shop / "exact/packet.html").read_text(encoding="utf-8")
 
 
 def test_a_start_adds_the_days(shop, capsys):

@@ -25,7 +25,8 @@ def test_plan_writes_the_folder_and_prints_the_report(shop, tmp_path, capsys):
     printed = capsys.readouterr()
     assert printed.out.startswith(RESULT)
     assert printed.out.endswith(
-        f"\nWritten to {tmp_path / 'out'}: schedule.json, layout-01.svg, overview.svg.\n"
+        f"\nWritten to {tmp_path / 'out'}: schedule.json, layout-01.svg, "
+        "a face-MARK.svg for each kind of panel, overview.svg.\n"
     )
     assert printed.err == ""
     assert read_folder(tmp_path / "out") == FILES
@@ -46,7 +47,8 @@ def test_layouts_come_as_dxf_too_where_asked(shop, tmp_path, capsys):
     """With --dxf each layout has a DXF beside its SVG; a plan without takes it away again."""
     assert run(["plan", "job.toml", "-o", str(tmp_path / "out"), "--dxf"]) == 0
     assert capsys.readouterr().out.endswith(
-        "schedule.json, layout-01.svg, each as .dxf too, overview.svg.\n"
+        "schedule.json, layout-01.svg, each as .dxf too, "
+        "a face-MARK.svg for each kind of panel, overview.svg.\n"
     )
     assert read_folder(tmp_path / "out") == FILES | {"layout-01.dxf": DXF_MARK}
     assert run(["plan", "job.toml", "-o", str(tmp_path / "out")]) == 0

@@ -55,6 +55,18 @@ def test_without_names_nothing_is_written(liner_file, capsys):
     assert names(liner_file) == ["liner.toml"]
 
 
+def test_decimals_stand_in_a_column_of_their_own_where_asked(liner_file, capsys):
+    """On the drum faces are longer than whole mm; without --exact they are full or scant."""
+    assert run(["range", "liner.toml", "--bed", "long drum"]) == 0
+    plain = capsys.readouterr().out
+    assert run(["range", "liner.toml", "--bed", "long drum", "--exact"]) == 0
+    told = capsys.readouterr().out
+    assert "602 scant" in plain
+    assert "601.944" not in plain
+    assert "least width 601.944, greatest width 601.944" in told
+    assert "Full is a little more than the mark before it" in plain
+
+
 def test_several_beds_give_a_chart_each(liner_file, capsys):
     """The bed's name stands behind the chart's, in letters a file name may have."""
     assert run(["range", "liner.toml", "-o", "chart.svg"]) == 0

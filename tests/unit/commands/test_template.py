@@ -29,7 +29,7 @@ def test_a_dam_is_written_as_pdf(shop, capsys):
     assert run([*GIVEN, "--layout", "1", "--dam", "2", "-o", "out"]) == 0
     printed = capsys.readouterr()
     assert printed.err == ""
-    assert "4 sheets of A4 (210 x 297 mm), upright." in printed.out
+    assert "4 sheets of A4, upright." in printed.out
     assert printed.out.endswith("\nWritten to out: template.pdf, template.json.\n")
     pdf = (shop / "out" / "template.pdf").read_bytes()
     assert page_sizes(pdf) == [pytest.approx((210, 297), abs=1e-3)] * 4
@@ -63,7 +63,9 @@ def test_json_prints_the_list_and_nothing_else(shop, capsys):
 def test_a_panel_alone_needs_no_schedule(shop, capsys):
     """Its flat outline is drawn from the order, without a search."""
     assert run(["template", "job.toml", "--panel", "B1"]) == 0
-    assert "B1 is 1536.7 × 900 mm as drawn" in capsys.readouterr().out  # noqa: RUF001 - the sign
+    assert "B1 is 1537 scant × 900 mm as drawn" in capsys.readouterr().out  # noqa: RUF001 - the sign
+    assert run(["template", "job.toml", "--panel", "B1", "--exact"]) == 0
+    assert "In decimals: width 1536.678, diagonal 1780.837." in capsys.readouterr().out
     assert run(["template", "job.toml", "--panel", "B1", "--on-face", "--landscape"]) == 0
     out = capsys.readouterr().out
     assert "B1 is 1540 × 900 mm as drawn" in out  # noqa: RUF001 - the sign
@@ -85,7 +87,7 @@ def test_a_job_is_planned_where_no_schedule_is_given(tmp_path, monkeypatch, caps
         run(["template", "job.toml", "--layout", "1", "-o", "out", "--svg-sheets", "--mirror"]) == 0
     )
     out = capsys.readouterr().out
-    assert "sheets of letter (215.9 x 279.4 mm)" in out
+    assert "sheets of letter, lying" in out
     assert "MIRRORED" in out
     drawings = [path.read_text(encoding="utf-8") for path in (tmp_path / "out").glob("*.svg")]
     assert all("<b>" not in text and "MIRRORED" in text for text in drawings)
@@ -164,3 +166,28 @@ def test_a_missing_schedule_and_a_folder_in_the_way_are_told(shop, capsys):
     assert "Output folder 'job.toml': must be a folder" in capsys.readouterr().err
     assert run([*GIVEN, "--layout", "1", "-o", ""]) == 2
     assert "-o: must name a folder" in capsys.readouterr().err
+
+
+def test_the_profile_of_a_cut_dam_is_drawn(tmp_path, monkeypatch, capsys):
+    """Of the reading room's drum: radii, chord, rise, and where it is parted."""
+    monkeypatch.chdir(tmp_path)
+    schedule = str(ROOT / "output_svg" / "reading-room" / "schedule.json")
+    given = ["template", str(ROOT / "examples" / "reading-room.toml"), "--schedule", schedule]
+    assert run([*given, "--layout", "4", "--dam", "4", "--profile", "--paper", "a0"]) == 0
+    out = capsys.readouterr().out
+    assert "Profile of dam 4 of layout 4" in out
+    assert "foot R 120 1/2 in, top R 121 1/4 in." in out
+    assert "rise 4 7/32 in full; parted at 32 in." in out
+    assert run([*given, "--layout", "5", "--dam", "4", "--profile", "--paper", "a0"]) == 0
+    assert capsys.readouterr().out == out  # layout 5 keeps the dams of layout 4
+    assert run([*given, "--layout", "4", "--dam", "1", "--profile"]) == 2
+    told = capsys.readouterr().err
+    assert "--profile: needs a dam cut to the curve of its bed, got dam 1 is straight" in told
+
+
+def test_a_profile_is_asked_of_a_dam(shop, capsys):
+    """It is neither that of a layout nor a developed face."""
+    for args in (["--layout", "1"], ["--layout", "1", "--dam", "1", "--on-face"]):
+        assert run([*GIVEN, *args, "--profile"]) == 2
+        told = "--profile needs --dam NUMBER, and goes without --on-face."
+        assert told in capsys.readouterr().err

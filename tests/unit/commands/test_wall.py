@@ -93,6 +93,71 @@ def test_every_mistake_of_the_file_is_told(wall_file, capsys):
     assert not (wall_file.parent / "order.toml").exists()
 
 
+@pytest.fixture
+def planned(wall_file):
+    """Write a job that orders the wall and a schedule of it beside the wall."""
+    head = (
+        'title = "order"\nunits = "mm"\n[liner]\nname = "reeds"\nsize = [2600, 2300]\n'
+        'thickness = 25\nunmarked = "blank"\n[[liner.ornament]]\nname = "leaf"\n'
+        "rect = [300, 400, 200, 300]\n[rules]\ndam_width = 25\ndam_clearance = 6\n"
+        "edge_margin = 12\nset_out = 1\n"
+    )
+    folder = wall_file.parent
+    assert run(["wall", "wall.toml", "-o", "order.toml"]) == 0
+    text = head + (folder / "order.toml").read_text(encoding="utf-8")
+    (folder / "job.toml").write_text(text, encoding="utf-8")
+    assert run(["plan", "job.toml", "-o", "plan", "--quiet"]) == 0
+    return folder
+
+
+PLANNED = ["--job", "job.toml", "--schedule", "plan/schedule.json"]
+
+
+def test_elevations_are_drawn_of_both_skins(planned, capsys):
+    """A file for each, told at the end; written anew they are replaced."""
+    capsys.readouterr()
+    for _ in range(2):
+        assert run(["wall", "wall.toml", "--elevations", "faces.svg", *PLANNED]) == 0
+        out = capsys.readouterr().out
+        assert out.endswith("\nWritten: faces-inside.svg, faces-outside.svg.\n")
+    for side in ("inside", "outside"):
+        assert f"seen from {side}" in (planned / f"faces-{side}.svg").read_text(encoding="utf-8")
+
+
+def test_elevations_come_whole_or_not_at_all(planned, capsys):
+    """One foreign file in the way and nothing is written, the order neither."""
+    (planned / "faces-outside.svg").write_text("mine", encoding="utf-8")
+    args = ["-o", "fresh.toml", "--elevations", "faces.svg", *PLANNED]
+    assert run(["wall", "wall.toml", *args]) == 2
+    assert "--elevations: must not replace a file that nesting did not" in capsys.readouterr().err
+    assert not (planned / "faces-inside.svg").exists()
+    assert not (planned / "fresh.toml").exists()
+
+
+@pytest.mark.parametrize(
+    ("args", "told"),
+    [
+        (["--elevations", "e.svg"], "--elevations needs --job and --schedule."),
+        (PLANNED, "--job: the wall must say how its skins are tied"),
+        (["--elevations", "e.pdf", *PLANNED], "--elevations: must name a file that ends with .svg"),
+        (
+            ["--elevations", "e.svg", "--svg", "e-inside.svg", *PLANNED],
+            "The files read and written must be different files.",
+        ),
+        (
+            ["--elevations", "e.svg", "--job", "job.toml", "--schedule", "none.json"],
+            "none.json: there is no such file",
+        ),
+    ],
+)
+def test_elevations_asked_for_wrongly_end_with_two(planned, capsys, args, told):
+    """One line on standard error and no file."""
+    before = sorted(planned.iterdir())
+    assert run(["wall", "wall.toml", *args]) == 2
+    assert told in capsys.readouterr().err
+    assert sorted(planned.iterdir()) == before
+
+
 RUN = """\
 title = "Bath house, screen"
 units = "mm"

@@ -7,6 +7,7 @@ from datetime import date
 from pathlib import Path
 
 from calendarjobs import make_calendar
+from printtime import STAMP
 
 from nesting.days.export import (
     CALENDAR_FILES,
@@ -56,9 +57,9 @@ def test_csv_has_a_row_for_each_cast():
 def test_four_files_are_written():
     """JSON, CSV, iCalendar and the chart, each under its own name."""
     job, _, calendar = make_calendar()
-    files = write_calendar_files(job, calendar)
+    files = write_calendar_files(job, calendar, STAMP)
     assert tuple(files) == CALENDAR_FILES
     assert files["calendar.json"].startswith("{")
     assert files["calendar.csv"].startswith("cast,")
     assert files["calendar.ics"].startswith("BEGIN:VCALENDAR\r\n")
-    assert "<svg" in files["calendar.svg"]
+    assert STAMP.words in files["calendar.svg"]

@@ -71,6 +71,18 @@ def test_the_first_paper_with_room_for_every_name_is_taken(job):
     assert len(tried) == 2
 
 
+def test_full_and_scant_are_explained_under_the_figures_of_the_key(job):
+    """Where some figure has either, and nowhere else."""
+    _, drawing = papers(job, lambda sheet: 0)
+    words = [text.words for text in drawing.texts]
+    across = picture(job).across
+    has_some = any(figure.words.endswith((" full", " scant")) for figure in across)
+    assert ("full: a little more" in words) == has_some == (job.units == "in")
+    if has_some:
+        at = words.index("Other dam face, rim")
+        assert words[at + 1 : at + 3] == ["full: a little more", "scant: a little less"]
+
+
 def test_the_longer_key_is_taken_where_something_finds_no_room(job):
     """What has no room on the drawing is then in the key."""
     short, long = (KeyRow(("short",)),), (KeyRow(("short",)), KeyRow(("long",)))
@@ -93,12 +105,9 @@ def test_layers_lie_between_the_sheet_and_the_key(job):
 
 
 def test_the_strip_tells_the_scale_and_what_figures_are_in(job):
-    """In an inch job whose figures have millimetres beside them it says so; without, nothing."""
+    """Without figures it says nothing of them."""
     tried, drawing = papers(job, lambda sheet: 0)
-    words = {
-        "mm": "Figures in mm",
-        "in": "Figures in inches (mm)" if tried[0][0].wide else "Figures in inches",
-    }
+    words = {"mm": "Figures in mm", "in": "Figures in inches"}
     assert {tried[0][0].scale_words, words[job.units]} <= set(strip_words(drawing))
     _, drawing = papers(job, across=(), up=())
     assert not [each for each in strip_words(drawing) if each.startswith("Figures")]

@@ -73,9 +73,9 @@ def test_every_swatch_is_drawn_in_its_own_style():
 def test_the_column_is_as_wide_as_its_widest_row():
     """A row asks for the room of its words; columns are never narrower than a usual row."""
     long = KeyRow(("w" * 30,))
-    assert long.width == words_width("w" * 30, 3.5)
-    assert rows_width([long]) == pytest.approx(min(long.width, 120))
-    assert rows_width([KeyRow(("a",))]) == 96
+    assert long.width == words_width("w" * 30, 2.5)
+    assert rows_width([long]) == 88 < long.width
+    assert rows_width([KeyRow(("a",))]) == 70
 
 
 def test_a_swatch_may_be_drawn_by_a_function():
@@ -109,7 +109,20 @@ def test_notes_and_tables_have_a_heading_where_there_are_any():
 
 
 def test_a_key_along_the_foot_is_as_low_as_its_columns_allow():
-    """Three columns of 96 mm fit 380 mm; twelve rows then take four lines."""
+    """Five columns of 70 mm fit 380 mm, as there are 5 mm before, between and behind them."""
     columns, ground = divide_foot(Rect(10, 40, 390, 287), tuple(ROWS))
-    assert columns == 3
-    assert ground.height == pytest.approx(2 * 5 + 6.2 * lines_needed(ROWS, 3))
+    assert columns == 5
+    assert ground.height == pytest.approx(2 * 5 + 4.6 * lines_needed(ROWS, 5))
+
+
+@pytest.mark.parametrize("length", [4, 5, 9])
+def test_words_that_go_on_are_kept_in_one_column(length):
+    """A heading, its first note and that note's further lines stand under one another."""
+    notes = [f"first{n} second{n} third{n}" for n in range(5)]
+    rows = [KeyRow(("Dam",), "dam"), *list_notes(notes, 22)]
+    shapes = draw_key(Rect(0, 0, 400, 10 + 4.6 * length), 8, rows)
+    column = {shape.words: shape.x for shape in shapes if isinstance(shape, Text)}
+    assert len(rows) == len(column) == 2 + 3 * len(notes)
+    assert column["Notes"] == column["first0"]
+    for note in notes:
+        assert len({column[word] for word in note.split()}) == 1

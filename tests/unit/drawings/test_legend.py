@@ -70,8 +70,8 @@ def test_a_long_mark_leaves_room_for_its_size():
 
 
 def test_a_long_size_leaves_its_dam_a_name():
-    """Inches with their rest in mm are long; the key grows wider before a name is lost."""
-    dam = replace(LAYOUT.dams[0], width=25 * MM, height=round(780.4 * MM))
+    """Fractions with their words are long; the key grows wider before a name is lost."""
+    dam = replace(LAYOUT.dams[0], width=round(24_999.4 * MM), height=round(25_382.4 * MM))
     rows = key_rows(replace(FERRY, units="in"), replace(LAYOUT, panels=(), dams=(dam,)), [])
-    assert "dam 1: 30 3/4 (-0.65 mm) × 1 (-0.40 mm)" in words(rows)
+    assert "dam 1: 999 5/16 scant × 984 15/64 scant" in words(rows)
     assert rows_width(rows) > rows_width(key_rows(FERRY, LAYOUT, []))

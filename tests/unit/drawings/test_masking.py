@@ -14,6 +14,7 @@ from nesting.drawings.figures import length_figure, size_figure
 from nesting.drawings.lettering import clean
 from nesting.drawings.masking import draw_layout
 from nesting.drawings.record import Area, Line, Rect, Text
+from nesting.schedules.cuts import dam_cuts
 
 
 def layer(drawing, name):
@@ -60,9 +61,11 @@ def test_no_shape_leaves_the_sheet(case):
 
 @pytest.mark.parametrize("case", CASES)
 def test_text_reads_at_arm_s_length(case):
-    """Capitals are 3.5 mm high at least, and the paper is as wide as A3 or 11 x 17 in for most."""
+    """Capitals are 3.5 mm high, 2.5 in key and strip; the paper is A3 or 11 x 17 in for most."""
     drawing = drawn(case)[2]
-    assert min(text.height for text in drawing.texts) >= 3.5
+    for each in drawing.layers:
+        least = 2.5 if each.name in ("key", "strip") else 3.5
+        assert all(text.height >= least for text in each.shapes if isinstance(text, Text))
     if case not in ("crowded", "narrow", "countless"):
         assert max(drawing.width, drawing.height) <= 432
 
@@ -77,8 +80,7 @@ def test_every_dam_face_has_its_figure(case):
     for dam in layout.dams:
         for found, faces in ((across, (dam.box.x0, dam.box.x1)), (up, (dam.box.y0, dam.box.y1))):
             for face in faces:
-                ways = {length_figure(face, job, beside=beside) for beside in (False, True)}
-                assert ways & found
+                assert length_figure(face, job) in found
 
 
 @pytest.mark.parametrize("case", CASES)
@@ -103,11 +105,10 @@ def test_every_dam_and_every_panel_is_named(case):
     job, layout, drawing = drawn(case)
     names = words(drawing, "names")
     everywhere = " ".join(words(drawing, "names", "key"))
-    for dam in layout.dams:
+    for dam in dam_cuts(job, layout):
         assert dam.name in names
-        assert (
-            f"{dam.name}: {size_figure(dam.length, min(dam.width, dam.height), job)}" in everywhere
-        )
+        kind = "bent " if dam.profile else ""
+        assert f"{dam.name}: {kind}{size_figure(dam.length, dam.width, job)}" in everywhere
     for panel in layout.panels:
         mark = clean(panel.mark) + "*" * panel.turned
         assert any(name == mark or name.startswith(f"{mark}: ") for name in names)
@@ -143,10 +144,11 @@ def test_the_ferry_layout_by_hand():
         "Layout 1 of 1",
         "Cast 7 times",
         "Liner reeds, 2400 × 1200 mm",
+        "Seen from above, face down",
         "Bed table, flat",
         "Idle 53.1 %",
-        "500 mm on the liner, 50 mm on paper",
-        "Scale 1:10 on A3",
+        "50 mm on paper, 335 mm on the liner",
+        "Scale 1:6.7 on A3",
         "Figures in mm",
     ]
     assert words(drawing, "dimensions") == [
@@ -163,27 +165,33 @@ def test_panel_edges_are_bold():
 
 
 def test_proportions_are_true():
-    """At 1:10 panel A1 is 150 x 90 mm, with its corner on the datum."""
+    """At 1:6.7 panel A1 is 1500/6.7 x 900/6.7 mm, with its corner on the datum."""
     _, _, drawing = drawn("ferry")
     (panel,) = (shape for shape in layer(drawing, "ground") if shape.style == "panel")
     (x0, y0), _, (x1, y1), _ = panel.rings[0]
-    assert (x1 - x0, y1 - y0) == pytest.approx((150, 90), abs=0.002)
+    assert (x1 - x0, y1 - y0) == pytest.approx((1500 / 6.7, 900 / 6.7), abs=0.002)
     (datum,) = (s for s in layer(drawing, "dimensions") if getattr(s, "style", "") == "datum")
     assert datum.rings[0][0] == (x0, y0)
 
 
-def test_an_inch_job_shows_fractions_with_mm_beside():
-    """Figures of an inch job stand in inches, mm in brackets, and the strip says so."""
+def test_an_inch_job_shows_fractions():
+    """Figures of an inch job stand in inches alone, and the strip says so."""
     job, schedule = make_drum_job(), make_drum_schedule()
     found = words(draw_layout(job, schedule, schedule.layouts[0]))
-    assert {"96 (2438.4)", "31 (787.4)", "Figures in inches (mm), rounded to 0.1 mm"} <= set(found)
+    assert {"96", "31", "59 7/8", "Figures in inches"} <= set(found)
+    assert not [each for each in found if "mm" in each]
 
 
 def test_a_curved_bed_is_named_and_warned_of():
-    """On a curved bed the drawing says that its figures are flat and the face differs."""
+    """On a curved bed the drawing says what is marked flat, set there and measured there."""
     found = words(drawn("drum")[2])
     assert "Bed drum, convex, R 120 in along x" in found
-    assert "face lengths" in " ".join(found)
+    said = " ".join(found)
+    assert "marked on the liner lying flat; dams are set once it lies on bed drum" in said
+    assert (
+        "To measure on the bed, in B2: 60 x 30 along the face, diagonals over it 67 5/64 full"
+        in said
+    )
 
 
 def test_kept_dams_turned_panels_and_used_tolerance_are_noted():

@@ -142,13 +142,24 @@ def test_an_ornament_is_named_only_where_nothing_is_crossed(names):
     assert "reed" not in written(names)
 
 
-def test_a_mark_alone_is_left_out_where_it_has_no_room(names):
-    """In the overview a panel too small for its mark has none, and a long mark is shortened."""
-    names.mark_panel(Rect(0, 0, 2, 2), "A1")
-    names.mark_panel(Rect(0, 50, 30, 60), "north elevation")
-    (words,) = written(names)
-    assert words.startswith("n")
-    assert "..." in words
+def test_a_mark_without_room_asks_for_a_number(names):
+    """Nothing is written, and that is told; a number then stands inside or beside with a leader."""
+    small, tiny = Rect(100, 50, 112, 60), Rect(0, 0, 2, 2)
+    assert not names.mark_panel(small, "north elevation")
+    assert not names.mark_panel(tiny, "A1")
+    assert written(names) == {}
+    assert names.mark_panel(small, "north elevation", "1")
+    assert names.mark_panel(tiny, "A1", "2")
+    assert small.holds(written(names)["1"][1])
+    assert not tiny.overlaps(written(names)["2"][1])
+    assert len(names.leaders) == 2  # the line and its dot
+
+
+def test_a_mark_is_written_whole_before_its_number(names):
+    """A mark that goes in is written, in several lines if it must be, whatever its number."""
+    assert names.mark_panel(Rect(0, 0, 60, 40), "A1", "1")
+    assert names.mark_panel(Rect(100, 0, 130, 40), "north side-light", "2")
+    assert {"A1", "north", "side-", "light"} == set(written(names))
 
 
 def test_every_name_has_its_plate(names):

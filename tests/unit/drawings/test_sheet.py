@@ -4,8 +4,10 @@ from dataclasses import replace
 from fractions import Fraction
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
-from nesting.drawings.sheet import LEADER, PAD, SheetNeed, sheets_for
+from nesting.drawings.sheet import LEADER, PAD, SheetNeed, round_scale, sheets_for
 from nesting.shapes.geometry import Box
 
 MM = 8000
@@ -23,10 +25,10 @@ def first_sheet(units="mm", **changes):
     ("width", "height", "scale", "paper"),
     [
         (200, 120, "1", (420, 297)),
-        (2400, 1200, "10", (420, 297)),
-        (6000, 300, "20", (420, 297)),
-        (300, 6000, "20", (297, 420)),
-        (20_000, 10_000, "100", (420, 297)),
+        (2400, 1200, "67/10", (420, 297)),
+        (6000, 300, "17", (420, 297)),
+        (300, 6000, "18", (297, 420)),
+        (20_000, 10_000, "56", (420, 297)),
     ],
 )
 def test_the_largest_scale_that_fits_a3_is_taken(width, height, scale, paper):
@@ -35,14 +37,48 @@ def test_the_largest_scale_that_fits_a3_is_taken(width, height, scale, paper):
     assert (sheet.view.scale, (sheet.width, sheet.height)) == (Fraction(scale), paper)
 
 
-@pytest.mark.parametrize(("width", "height", "wide"), [(72, 36, True), (96, 48, False)])
-def test_an_inch_job_has_inch_paper_and_an_inch_scale(width, height, wide):
-    """Liners are drawn at 1 1/2 in to the foot, with mm beside inches where that takes no scale."""
+@pytest.mark.parametrize(
+    ("width", "scale", "wide"), [(72, "5.5", False), (96, "7.5", False), (5, "1", True)]
+)
+def test_an_inch_job_has_inch_paper_and_a_scale_by_quarters(width, scale, wide):
+    """Half as high as wide, liners are as large as 11 x 17 in allow; mm beside inches cost none."""
     inch = 203_200
-    frame = Box(0, 0, width * inch, height * inch)
+    frame = Box(0, 0, width * inch, width * inch // 2)
     sheet = first_sheet("in", frame=frame, wide_depths=(40, 40))
-    assert sheet.scale_words == "Scale 1:8 on 11 x 17 in"
+    assert sheet.scale_words == f"Scale 1:{scale} on 11 x 17 in"
     assert sheet.wide == wide
+
+
+@pytest.mark.parametrize("units", ["mm", "in"])
+@given(least=st.fractions(Fraction(1, 10), 10**6))
+def test_a_round_scale_is_the_first_of_two_digits(units, least):
+    """It is never below the least and, of mm drawings, less than 5 % above it."""
+    scale = round_scale(least, units)
+    assert scale >= max(least, 1)
+    assert scale < (1 + least if units == "in" else Fraction(21, 20) * max(least, 1))
+    assert units == "mm" or (2 * scale).denominator in (1, 2)
+
+
+def share_filled(width, height):
+    """Return the share of the sheet's area that a liner of that size [mm] takes."""
+    sheet = first_sheet(frame=Box(0, 0, width * MM, height * MM))
+    liner = sheet.view.rect(Box(0, 0, width * MM, height * MM))
+    return liner.width * liner.height / (sheet.width * sheet.height)
+
+
+@pytest.mark.parametrize(
+    ("width", "height", "share"),
+    [
+        (3000, 1500, 0.5),
+        (3000, 1800, 0.45),
+        (3000, 1200, 0.4),
+        (3000, 1000, 0.33),
+        (2000, 2000, 0.44),
+    ],
+)
+def test_a_liner_fills_its_paper(width, height, share):
+    """Of A3, a 3 m liner half as high takes half, with figures, key, strip and margins around."""
+    assert share_filled(width, height) >= share
 
 
 def test_liner_figures_key_and_strip_have_ground_of_their_own():
@@ -94,5 +130,5 @@ def test_ground_left_free_around_is_free_on_every_side():
 
 
 def test_a_frame_of_any_length_has_a_sheet():
-    """A wall of 90 km is drawn at 1:500 000 on A3."""
+    """A wall of 90 km is drawn on A3."""
     assert first_sheet(frame=Box(0, 0, 90_000_000 * MM, 10_000 * MM)).paper == "A3"

@@ -19,8 +19,8 @@ NOT_SIMPLE = "must bound one area without touching or crossing itself"
 LENGTH_WANTED = "must be a length: a number of mm, or text with a unit"
 NO_SIGNS = "must have no slashes, quotes or angle brackets"
 PANEL_KEYS = (
-    "outline, mark, size, quantity, measured_on, thickness, turn, tolerance, must_show, must_hide, "
-    "due, bed"
+    "outline, seen_from, mark, size, quantity, measured_on, thickness, turn, tolerance, must_show, "
+    "must_hide, due, bed"
 )
 ASIDE = "move it, cut its outline at the rim, or enlarge the liner"
 
@@ -293,6 +293,13 @@ SHAPES = {
             "give size = [width, height] of a rectangle"
         ],
     ),
+    "panel seen from the front": (
+        [("size = [800, 650]", 'size = [800, 650]\nseen_from = "front"')],
+        [
+            "30: panel[1].seen_from: only a panel with an outline has one, and outlines are not "
+            "supported; drop seen_from, a rectangle has the same outline from the front"
+        ],
+    ),
 }
 
 NAMES = {
@@ -414,6 +421,63 @@ REFERENCES = {
     ),
 }
 
+DAMS = "[rules]", "[dams]\nheight = 400\n[rules]"
+
+BEDS = {
+    "shorter than the liner along the curve": (
+        [bed('form = "convex"\nradius = 3000\nsize = [1190, 800]\n')],
+        [
+            "28: bed[1].size: must hold the liner, which takes 1197.4056 mm of it along the curve, "
+            "got 1190 mm; the liner hangs over by 7.4056 mm"
+        ],
+    ),
+    "narrower than the liner": (
+        [bed('form = "concave"\nradius = 3000\ncurved_axis = "y"\nsize = [900, 1199.5]\n')],
+        [
+            "29: bed[1].size: must hold the liner, which takes 1200 mm of it along its straight "
+            "axis, got 1199.5 mm; the liner hangs over by 0.5 mm"
+        ],
+    ),
+    "flat and too small": (
+        [bed("size = [1200, 700]\n")],
+        [
+            "26: bed[1].size: must hold the liner, which takes 800 mm of it along y, got 700 mm; "
+            "the liner hangs over by 100 mm"
+        ],
+    ),
+    "dams higher than the curve allows": (
+        [DAMS, bed('form = "concave"\nradius = 413\n')],
+        [
+            "29: bed[1].radius: must leave a face of radius > 400 mm, [dams] height, under dams so "
+            "high, got 400 mm; give lower dams or a larger radius"
+        ],
+    ),
+    "panels thicker than the curve allows dams to be": (
+        [bed('form = "concave"\nradius = 413\n'), panel("thickness = 400")],
+        [
+            "27: bed[1].radius: must leave a face of radius > 400 mm, the thickness of panel 'A1', "
+            "under dams so high, got 400 mm; give lower dams or a larger radius"
+        ],
+    ),
+    "too narrow for plumb ends": (
+        [bed('form = "concave"\nradius = 413\nends = "plumb"\n')],
+        [
+            "28: bed[1].ends: must be square where the width of panel 'C1' is more than 1009 mm, "
+            "as face and back are one chord apart between plumb ends, got 1200 mm"
+        ],
+    ),
+    "chord wider than the back": (
+        [
+            bed('form = "concave"\nradius = 613\nends = "plumb"\n'),
+            ('mark = "C1"', 'measured_on = "chord"\nmark = "C1"'),
+        ],
+        [
+            "28: bed[1].ends: must be square where the width of panel 'C1' is more than 1162 mm, "
+            "as face and back are one chord apart between plumb ends, got 1200 mm"
+        ],
+    ),
+}
+
 BENDS = {
     "flat with a radius": (
         [bed("radius = 3000\nneutral = 0.5\n")],
@@ -501,6 +565,7 @@ CASES = {
         "names": NAMES,
         "references": REFERENCES,
         "bends": BENDS,
+        "beds": BEDS,
     }.items()
     for name, case in cases.items()
 }

@@ -73,7 +73,7 @@ def test_other_files_in_the_folder_stay(tmp_path):
     assert read_all(tmp_path) == {**make_plan(1), "notes.txt": "mine"}
 
 
-@pytest.mark.parametrize("name", ["schedule.json", "overview.svg", "layout-07.svg"])
+@pytest.mark.parametrize("name", ["schedule.json", "overview.svg", "layout-07.svg", "face-A1.svg"])
 def test_a_file_of_ours_by_name_only_is_refused(tmp_path, name):
     """A file that no plan accounts for is not replaced, nor left to be taken for ours."""
     (tmp_path / name).write_text("mine")
@@ -107,6 +107,22 @@ def test_a_schedule_of_ours_owns_its_drawings(tmp_path):
     """The schedule, the overview and a drawing per layout belong to the plan."""
     write_folder(tmp_path, make_plan(2))
     assert list_owned(tmp_path) == set(make_plan(2))
+
+
+def test_faces_of_ours_go_with_their_plan_and_others_are_refused(tmp_path):
+    """A face its schedule knows of is replaced if it bears our mark; any other one is refused."""
+    schedule = {"format": "nesting-schedule", "layouts": [{"layout": 1, "panels": [{"mark": "A"}]}]}
+    face = "<svg><!-- by nesting -->"
+    plan = make_plan(1) | {"schedule.json": json.dumps(schedule)}
+    write_folder(tmp_path, plan | {"face-A.svg": face})
+    assert list_owned(tmp_path) == set(plan) | {"face-A.svg"}
+    write_folder(tmp_path, plan)
+    assert read_all(tmp_path) == plan
+    for name, text in (("face-A.svg", "mine"), ("face-B.svg", face)):
+        (tmp_path / name).write_text(text)
+        with pytest.raises(InputError, match=f"no plan there accounts for, got {name}"):
+            prove_writable(tmp_path)
+        (tmp_path / name).unlink()
 
 
 @pytest.mark.parametrize("text", ["", "[]", "{}", '{"format": "nesting-schedule"}'])

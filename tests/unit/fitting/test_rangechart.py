@@ -68,10 +68,10 @@ def test_possible_sizes_are_hatched_below_certain_ones():
 
 
 def test_ledges_are_named_in_the_units_of_the_job():
-    """835 mm is the greatest width west of the east zone; in inches 32.874."""
+    """835 mm is the greatest width west of the east zone; in inches 32 7/8."""
     assert "835: rim to zone 'east'" in [text.words for text in draw(hand_job()).texts]
     words = [text.words for text in draw(replace(hand_job(), units="in")).texts]
-    assert "32.874: rim to zone 'east'" in words
+    assert "32 7/8: rim to zone 'east'" in words
     assert "width of the face, in" in words
 
 
@@ -80,7 +80,7 @@ def test_no_name_of_a_ledge_breaks_an_axis():
     job = replace(hand_job(), units="in")
     west = BlankZone("west", rect(0, 0, 100, 700))
     drawing = draw(replace(job, liner=replace(job.liner, zones=(west,))))
-    (name,) = [text for text in drawing.texts if text.words == "26.5748: rim to zone 'west'"]
+    (name,) = [text for text in drawing.texts if text.words == "26 37/64 scant: rim to zone 'west'"]
     axis = layer(drawing, "axes")[0].points
     plates = [shape for shape in layer(drawing, "names") if isinstance(shape, Area)]
     assert 0 < name.rect.x0 - axis[1][0] < 2

@@ -16,6 +16,7 @@ from nesting.fitting.rangereport import (
 from nesting.maps.ground import survey
 from nesting.maps.sizeledges import Ledge
 from nesting.maps.sizeregion import list_ordered, map_region
+from nesting.tape import Tape
 from nesting.values.bed import Bed
 from nesting.values.bend import bend_of
 
@@ -109,5 +110,5 @@ def test_beds_in_words(bed, words):
 def test_ledges_in_words():
     """A ledge is its place and its cause, in the job's units."""
     ledge = Ledge("width", 254 * MM, (0, 1), True, "rim to rim")
-    assert ledge_words(ledge, "in") == "10: rim to rim"
-    assert ledge_words(replace(ledge, cause=""), "mm") == "254: -"
+    assert ledge_words(ledge, Tape("in")) == "10: rim to rim"
+    assert ledge_words(replace(ledge, cause=""), Tape("mm")) == "254: -"

@@ -125,10 +125,20 @@ def test_the_record_has_every_key_whether_it_fits_or_not():
 
 
 def test_an_inch_job_is_told_in_inches():
-    """Fractions of the set-out, with what is left over in mm."""
+    """Fractions of the tape, full or scant of them."""
     job = replace(JOB, units="in")
     assert "too wide" in reason(job, fit(850, 650))
-    assert "9/16 in" in reason(job, fit(850, 650))
+    assert "19/32 in scant" in reason(job, fit(850, 650))
     text = report_fit(job, fit(850, 650))
-    assert "of the same height, 25 9/16 in (+0.71 mm): 32 7/8 in (-0.03 mm) x 25 9/16 in" in text
+    assert "of the same height, 25 19/32 in scant: 32 7/8 x 25 19/32 scant in" in text
     assert "up to 15 3/4 in, and no" in report_fit(job, fit(1300, 650))
+
+
+def test_decimals_follow_where_they_are_asked_for():
+    """Of the place in a line and a column of its own, of the nearest sizes behind each."""
+    job = replace(JOB, units="in")
+    text = report_fit(job, fit(800, 650), exact=True)
+    assert "In decimals: width 31.4961, height 25.5906, clearance 1.9685." in text
+    assert text.splitlines()[5].endswith("exact")
+    assert "(width 32.874, height 25.5906)" in report_fit(job, fit(850, 650), exact=True)
+    assert "decimals" not in report_fit(job, fit(800, 650))

@@ -7,6 +7,7 @@ from multiprocessing import get_context
 
 import pytest
 from jobtext import JOB, change, write_job
+from printtime import DRAWN
 
 from nesting.errors import InputError
 from nesting.files.document import to_line
@@ -103,11 +104,11 @@ def test_a_size_no_bed_can_bend_is_told_with_its_bed(tmp_path):
 def test_tolerances_and_drawings_are_given_where_asked_for(tmp_path):
     """Limits with a comma, a class by name; a drawing for each size that has a place."""
     question = Question(
-        str(write_job(tmp_path)), ("837x650", "900x650"), tolerance="-3,3", draws=True
+        str(write_job(tmp_path)), ("837x650", "900x650"), tolerance="-3,3", drawn=DRAWN
     )
     found = answer(question)
     assert [record["with_tolerance"] for record in found.records] == [True, False]
-    assert [bool(drawing) for drawing in found.drawings] == [True, False]
+    assert ["2026-03-02 08:05, code " in drawing for drawing in found.drawings] == [True, False]
     classed = answer(replace(question, tolerance="small-unit")).records[0]
     assert classed["tolerance"].startswith("width -2 mm, height 0 mm, within class 'small-unit'")
     assert json.loads(to_line(found.records[0]))["size"] == [837, 650]

@@ -48,6 +48,38 @@ def test_every_example_reads_back_equal(path):
     assert read_back(job) == job
 
 
+def test_sides_written_with_feet_are_written_so_again():
+    """Each side for itself, where the job is in inches; what an order states it still states."""
+    text = """
+title = "Foyer"
+units = "in"
+liner = { name = "reeds", size = [96, 48], thickness = 0.5 }
+rules = { dam_width = 1, dam_clearance = 0.25, edge_margin = 0.5 }
+[[panel]]
+mark = "A"
+size = ["3 ft 2-1/2 in", 30]
+quantity = 1
+[[panel]]
+mark = "B"
+size = ["38 1/2 in", "3 ft"]
+quantity = 1
+"""
+    job = read_job_text(text, "job")
+    assert [panel.in_feet for panel in job.panels] == [(True, False), (False, True)]
+    assert 'size = ["3 ft 2 1/2 in", 30]\n' in write_job(job)
+    assert 'size = [38.5, "3 ft"]\n' in write_job(job)
+    assert [panel.in_feet for panel in read_back(job).panels] == [(True, False), (False, True)]
+    assert job == replace(job, panels=tuple(replace(p, in_feet=(False,) * 2) for p in job.panels))
+
+
+def test_a_job_in_mm_keeps_no_feet():
+    """Its tape has none: the size is written in mm."""
+    text = write_job(hand_job()).replace("size = [800, 650]", 'size = ["2 ft", 650]')
+    job = read_job_text(text, "job")
+    assert job.panels[0].in_feet == (False, False)
+    assert "size = [609.6, 650]\n" in write_job(job)
+
+
 @pytest.mark.parametrize("factor", ["0.001", "0"])
 def test_a_liner_that_shrank_is_written_as_it_was_drawn(factor):
     """With the rules that say so; read back, it lies as it did."""

@@ -44,7 +44,7 @@ def test_a_bare_liner_in_inches():
     """Nothing is passed over in silence: none is said."""
     bare = replace(FOUND.liner, ornaments=(), zones=())
     text = report_liner(LinerFound(bare, "in", source="a.svg"))
-    assert "47.2441 x 31.4961 in, 10.3334 ft2, 0 ornaments, 0 blank zones." in text
+    assert "47 1/4 scant x 31 1/2 scant in, 10.3334 ft2, 0 ornaments, 0 blank zones." in text
     assert text.endswith("Ornaments: none.\n\nBlank zones: none.\n\nLeft out: nothing.")
 
 

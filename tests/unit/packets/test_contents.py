@@ -1,11 +1,14 @@
 """The packet: every panel, layout and caution is there, and its totals are the schedule's."""
 
 import re
+from dataclasses import replace
 from itertools import chain
 
 import pytest
 from packets import cells, example_packet, grid, hand_packet, read_example, section, words
 
+from nesting.amounts.quantities import reckon_quantities
+from nesting.packets.contents import make_packet
 from nesting.schedules.cautions import CAUTIONS, NOT_CERTIFIED, RULE
 
 
@@ -16,11 +19,11 @@ def ferry():
 
 
 def test_sections_stand_in_the_order_of_the_work():
-    """Order, casts, how to read, a page for each layout, weights, days, beds, cautions, proof."""
+    """Overview, order, casts, how to read, each layout, faces, weights and what follows."""
     refs = [each.ref for each in hand_packet().sections]
     assert refs == [
-        *("order", "sequence", "work", "l1", "l2"),
-        *("weights", "days", "beds", "cautions", "proof"),
+        *("overview", "order", "sequence", "work", "l1", "l2"),
+        *("faces", "weights", "days", "beds", "cautions", "proof"),
     ]
 
 
@@ -93,9 +96,6 @@ def test_notes_and_warnings_stand_on_the_first_page():
     from handjob import hand_schedule
     from quantityjobs import make_job
 
-    from nesting.amounts.quantities import reckon_quantities
-    from nesting.packets.contents import make_packet
-
     job, schedule = make_job(on_panel=""), hand_schedule()
     packet = make_packet(job, schedule, reckon_quantities(job, schedule))
     assert "Warning: on_panel is not stated for: heron." in words(section(packet, "order"))
@@ -105,7 +105,25 @@ def test_weights_end_with_all_casts(ferry):
     """The table of casts and that of days both end with the order's total."""
     casts = cells(grid(section(ferry, "weights"), "Panels of a cast"))
     assert casts[-1][:2] == ["all casts", "24"]
-    assert casts[-1][4] == "1627.9"
+    assert casts[-1][4] == "1627.4"
     days = cells(grid(section(ferry, "days"), "Mix for each day"))
     assert days[-1][0] == "all days"
-    assert days[-1][-1] == "1791.47"
+    assert days[-1][-1] == "1790.94"
+
+
+def test_what_the_drawings_show_is_told_and_nothing_else(ferry):
+    """No panel of the example is turned and no place kept clear; with them both are told."""
+    told = {row[1]: row[0] for row in cells(grid(section(ferry, "work"), "What the drawings"))}
+    assert "a blank zone" in told
+    assert "the panel is turned half round" not in told
+    assert "a place that dams keep off" not in told
+    job, schedule = read_example("garden-court")
+    layouts = [
+        replace(each, panels=tuple(replace(panel, turned=True) for panel in each.panels))
+        for each in schedule.layouts
+    ]
+    schedule = replace(schedule, layouts=tuple(layouts))
+    packet = make_packet(job, schedule, reckon_quantities(job, schedule))
+    told = {row[1] for row in cells(grid(section(packet, "work"), "What the drawings"))}
+    assert "the panel is turned half round" in told
+    assert "a blank zone" not in told

@@ -2,6 +2,7 @@
 
 import pytest
 from handjob import MM
+from packets import read_example
 
 from nesting.drawings.masking import draw_layout
 from nesting.drawings.record import Area, Line, Text, bounds_of
@@ -41,3 +42,13 @@ def test_refs_tell_panels_of_one_mark_apart(schedule):
     assert (panel_refs(one), dam_refs(one)) == (["l1-p1", "l1-p2"], ["l1-d1", "l1-d2"])
     assert (panel_refs(two), dam_refs(two)) == (["l2-p1"], ["l2-d1"])
     assert one.panels[0].width == 800 * MM
+
+
+@pytest.mark.parametrize("name", ["ferry-terminal", "reading-room", "bath-house-frieze"])
+def test_figures_are_two_millimetres_high_on_the_page(name):
+    """On the width of an upright page of 186 mm no word of a layout's drawing is lower."""
+    job, schedule = read_example(name)
+    for layout in schedule.layouts:
+        drawing = draw_figure(job, schedule, layout).drawing
+        least = min(text.height for text in drawing.texts)
+        assert least * 186 / drawing.width >= 2

@@ -5,7 +5,7 @@ from reportlab.platypus import CondPageBreak, Table
 
 from nesting.drawings.pdf import load_fonts
 from nesting.packets.flow import Setter, share_width
-from nesting.packets.parts import PacketTable, TableRow, TitledPart
+from nesting.packets.parts import PacketTable, SideBySide, TableRow, TitledPart
 
 SETTER = Setter(500, 700, 6.8, 8.5, 0.36)
 
@@ -43,3 +43,44 @@ def test_a_part_goes_to_the_next_page_whole_where_it_fits_one():
         high = sum(part.wrap(500, 700)[1] for part in flow if not isinstance(part, CondPageBreak))
         assert (ask.height >= high) is whole
         assert any(isinstance(part, Table) for part in flow)
+
+
+def lines_of_heads(flow):
+    """Return the heads of every table in a flow as they are broken into lines, with their words."""
+    found = []
+    for part in flow:
+        for cells, widths in _tables(part):
+            for cell, width in zip(cells, widths, strict=True):
+                words = cell.text.split()
+                cell.wrap(width - 5, 700)
+                lines = [getattr(line, "words", line[1] if isinstance(line, tuple) else None)
+                         for line in cell.blPara.lines]  # fmt: skip
+                found.append((words, [word for line in lines for word in line]))
+    return found
+
+
+def _tables(part):
+    """Yield head and column widths of a table, or of those that stand side by side in it."""
+    if not isinstance(part, Table):
+        return
+    for cell in part._cellvalues[0]:
+        for inner in cell if isinstance(cell, list) else ():
+            yield from _tables(inner)
+    if all(hasattr(cell, "text") for cell in part._cellvalues[0]):
+        yield part._cellvalues[0], part._colWidths
+
+
+HEADS = ("panel", "clearance", "thickness", "measured on", "starts at x, y", "blank zones")
+FULL = PacketTable(
+    "T", HEADS, (TableRow(("north-elevation-7", "9", "3/4", "face", "x" * 40, "a, b")),)
+)
+
+
+@pytest.mark.parametrize("width", [150, 190, 250, 500])
+@pytest.mark.parametrize("count", [1, 2, 3])
+def test_no_heading_breaks_inside_a_word(width, count):
+    """However narrow the page and however many stand side by side, words of heads stay whole."""
+    setter = Setter(width, 700, 8.4, 9.6, 0.36)
+    heads = lines_of_heads(setter.lay([SideBySide((FULL,) * count)]))
+    assert len(heads) == count * len(HEADS)
+    assert all(words == broken for words, broken in heads)

@@ -134,15 +134,17 @@ def test_rows_that_go_together_share_their_cells():
 
 
 def test_what_is_lit_in_a_drawing_has_its_rows(ferry):
-    """A panel's are in set-out and marks, a dam's in set-out and cut list where it is cut."""
+    """A panel's: set-out, marks, what is measured on a curved bed; a dam's: set-out, cut list."""
     root = parse(ferry)
     spots = [each.get("data-ref") for each in root.iter("rect") if each.get("class") == "spot"]
     rows = [each.get("data-ref") for each in root.iter("tr") if each.get("data-ref")]
     _, schedule = read_example("ferry-terminal")
     assert len(spots) == sum(len(each.panels) + len(each.dams) for each in schedule.layouts)
     for ref in spots:
-        kept = ref.split("-")[0] in ("l2", "l7") and "-d" in ref
-        assert rows.count(ref) == (1 if kept else 2)
+        page, what = ref.split("-")
+        kept = page in ("l2", "l7") and what.startswith("d")
+        measured = page in ("l4", "l5", "l6", "l7", "l8") and what.startswith("p")
+        assert rows.count(ref) == (1 if kept else 3 if measured else 2)
 
 
 def test_the_same_packet_gives_the_same_page():

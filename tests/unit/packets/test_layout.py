@@ -28,10 +28,10 @@ def test_every_dam_is_in_the_set_out_and_in_the_cut_list(ferry):
     assert places[0] == ["dam 1", "1500", "1525", "0", "900", "225"]
     table = grid(page, "Dams to cut")
     assert cells(table)[:2] == [
-        ["dam 1", "900", "25", "1500, 0", "y", "east, north"],
-        ["dam 2", "890", "25", "1575, 0", "y", "east, north"],
+        ["dam 1", "1", "900", "25", "19", "y", "east, north"],
+        ["dam 2", "2", "890", "25", "19", "y", "east, north"],
     ]
-    assert sum(int(row[1]) for row in cells(table)) == 4140
+    assert sum(int(row[2]) for row in cells(table)) == 4140
     assert "4140 of strip" in table.title
 
 
@@ -44,9 +44,21 @@ def test_every_dam_and_mark_of_every_layout_is_told(ferry):
         marks = grid(page, "Marks to cast")
         assert [row[0] for row in cells(dams)] == [dam.name for dam in layout.dams]
         assert [row[0] for row in cells(panels)] == [panel.mark for panel in layout.panels]
-        assert [row[0] for row in cells(marks)] == [panel.mark for panel in layout.panels]
+        assert [row[0].split(" (")[0] for row in cells(marks)] == [p.mark for p in layout.panels]
         refs = [row.ref for table in (panels, dams) for row in table.rows]
         assert refs == [spot.ref for spot in figure(page).spots]
+
+
+def test_every_page_says_that_its_drawing_is_seen_from_above(ferry):
+    """Faces on a page of their own are seen from the front."""
+    for number in range(1, 9):
+        assert "Seen from above, face down. " in words(section(ferry, f"l{number}"))
+
+
+def test_panels_of_several_kinds_are_told_apart_where_they_are_cast(ferry):
+    """Layout 3 casts both kinds of A2: with and without the young heron."""
+    marks = cells(grid(section(ferry, "l3"), "Marks to cast"))
+    assert [row[0] for row in marks] == ["A2 (1)", "A2 (2)", "A3"]
 
 
 def test_pieces_of_all_pages_are_the_order(ferry):
@@ -55,7 +67,7 @@ def test_pieces_of_all_pages_are_the_order(ferry):
     counts = {panel.mark: 0 for panel in job.panels}
     for layout in schedule.layouts:
         for row in cells(grid(section(ferry, f"l{layout.number}"), "Marks to cast")):
-            counts[row[0]] += int(row[2])
+            counts[row[0].split(" (")[0]] += int(row[2])
     assert counts == schedule.panels
 
 
@@ -86,13 +98,13 @@ def test_batches_are_those_of_one_cast_on_their_side(ferry):
     assert "81.6 kg (179.9 lb) wet" in table.title
 
 
-def test_an_inch_job_reads_fractions_beside_decimals():
-    """Each dam has two rows of one ref, and its strip is told as the rule reads it."""
+def test_an_inch_job_reads_fractions():
+    """A length stands once, as the tape reads it."""
     job, schedule = make_drum_job(), make_drum_schedule()
     page = section(make_packet(job, schedule, reckon_quantities(job, schedule)), "l1")
     places = grid(page, "Dams, set-out in inches")
-    assert [row.ref for row in places.rows] == ["l1-d1", "l1-d1", "l1-d2", "l1-d2"]
-    assert cells(grid(page, "Dams to cut"))[0][1:3] == ["31 = 31 in", "1 = 1 in"]
+    assert [row.ref for row in places.rows] == ["l1-d1", "l1-d2"]
+    assert cells(grid(page, "Dams to cut"))[0][1:5] == ["straight", "31", "31", "1"]
     assert "radius 120 in along x" in words(page)
 
 
@@ -132,12 +144,14 @@ def test_every_cast_has_its_boxes(repeats, columns):
 
 
 def test_the_steps_of_a_cast_are_in_turn(ferry):
-    """Dams before masks, haze between face coat and backing."""
+    """On a curved bed dams are set once the liner lies there; haze before the backing."""
     (ticks,) = [block for block in flat(section(ferry, "l4").blocks) if isinstance(block, Ticks)]
     text = "\n".join(ticks.tasks)
     order = [
-        "lay dam 1, dam 2",
+        "mark on it from the datum corner the faces of dam 1, dam 2",
         "bed 'drum', bent",
+        "Set dam 1, dam 2 on the marks",
+        "Measure every panel on the bed",
         "Mask",
         "face coat, 4 mm",
         "hazes",

@@ -33,13 +33,15 @@ def ferry():
     return to_pdf(example_packet("ferry-terminal"))
 
 
-def test_each_layout_of_the_example_fits_one_page(ferry):
-    """Eight pages begin with a layout's title, none of them runs over."""
+def test_each_layout_of_the_example_fits_one_page_or_parts_before_casting(ferry):
+    """One of three panels on a curved bed runs over: what is cast then has a page of its own."""
     pages = texts(ferry)
     at = [n for n, page in enumerate(pages) if re.search(r"Cast [0-9, to]+ of 24", page)]
-    assert at == list(range(at[0], at[0] + 8))
     assert all(f"Layout {count} of 8" in pages[n] for count, n in enumerate(at, 1))
-    assert pages[at[-1] + 1].count("Weights and handling") == 1
+    between = sorted(set(range(at[0], at[-1] + 1)) - set(at))
+    assert [n - 1 for n in between] == [at[5]]
+    assert "Casting layout 6" in pages[between[0]]
+    assert "Re-set 1 of 4" in pages[at[-1] + 1]
 
 
 def test_pages_are_a4_and_wide_layouts_lie(ferry):
@@ -47,7 +49,8 @@ def test_pages_are_a4_and_wide_layouts_lie(ferry):
     assert {tuple(map(round, size)) for size in page_sizes(ferry)} == {(210, 297)}
     frieze = to_pdf(example_packet("bath-house-frieze"))
     sizes = [tuple(map(round, size)) for size in page_sizes(frieze)]
-    assert sizes[:2] == [(210, 297), (297, 210)]
+    assert sizes[:2] == [(210, 297), (210, 297)]
+    assert (297, 210) in sizes
     assert sizes[-1] == (210, 297)
 
 
@@ -56,7 +59,7 @@ def test_the_pdf_holds_cautions_dams_and_verdict(ferry):
     text = " ".join(texts(ferry))
     for caution in CAUTIONS:
         assert all(" ".join(each.split()) in text for each in caution.paragraphs)
-    assert "dam 4 1525 25 0, 900 x west, east, north" in text
+    assert "dam 4 4 1525 25 19 x west, east, north" in text
     assert "found no fault" in text
 
 
@@ -109,12 +112,16 @@ def test_a_part_is_not_parted_from_its_title():
 def test_a_full_page_is_followed_by_no_empty_one(ferry):
     """The example's pages all hold more than a head and a foot."""
     for pdf in (ferry, to_pdf(example_packet("reading-room"))):
-        assert min(len(page) for page in texts(pdf)) > 150
+        assert min(len(page) for page in texts(pdf)) > 100
 
 
 def test_every_foot_counts_the_pages(ferry):
     """Which page of how many, after the job's title; a title too long for that is shortened."""
-    assert feet(ferry) == [f"Ferry terminal, waiting hall page {n} of 14" for n in range(1, 15)]
+    count = len(pypdfium2.PdfDocument(ferry))
+    stamp = r"2026-03-02 08:05, code \S{4}-\S{4}"
+    for number, foot in enumerate(feet(ferry), 1):
+        assert re.fullmatch(f"Ferry terminal, waiting hall {stamp}; page {number} of {count}", foot)
+    assert len({re.search("code (.*);", foot)[1] for foot in feet(ferry)}) == 1
     (foot,) = feet(to_pdf(Packet("long " * 90, "mm", (Section("s", "S", (Words("a"),)),))))
     assert re.fullmatch(r"(long )+lo?n?g?\.\.\.(l?o?n?g? ?)+ page 1 of 1", foot)
 

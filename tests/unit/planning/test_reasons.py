@@ -50,7 +50,7 @@ def plain(*posts):
 def test_a_panel_larger_than_the_liner_is_told_so():
     """The side, its flat length, the liner's, and the nearest size that fits."""
     assert told(1200, 900) == (
-        "Panel 'P3' (1200 mm x 900 mm, bed 'table') has no place on the liner: its flat height of "
+        "Panel 'P3' (1200 x 900 mm, bed 'table') has no place on the liner: its flat height of "
         "900 mm is more than the liner's 800 mm. Nearest that fit, the other side as ordered: "
         "height 800 mm."
     )
@@ -121,10 +121,10 @@ def test_a_wish_that_leaves_no_place_is_spelt_out():
 
 
 def test_offers_are_in_the_jobs_units():
-    """Inches in fractions with the rest in mm, since no size is rounded."""
+    """Inches in fractions, full or scant of them."""
     text = told(803, 668, units="in")
-    assert "(31 5/8 in (-0.28 mm) x 26 5/16 in (-0.34 mm), bed 'table')" in text
-    assert "height 26 3/16 in (-0.16 mm)" in text
+    assert "(31 39/64 full x 26 19/64 full in, bed 'table')" in text
+    assert "height 26 3/16 in scant" in text
 
 
 def test_offers_on_a_curved_bed_are_as_ordered():
@@ -142,7 +142,7 @@ def test_what_a_panel_that_shrinks_is_offered_is_as_ordered():
     asked = panel(794.97, 661.32)
     assert choose_size(GROUND, asked, bend) is None
     text = explain(Hunts(GROUND), asked, bend, "mm")
-    assert text.startswith("Panel 'P3' (794.97 mm x 661.32 mm, bed 'table') has no place")
+    assert text.startswith("Panel 'P3' (794.97 x 661.32 mm, bed 'table') has no place")
     assert text.endswith("height 658.35 mm, height 792 mm.")
 
 

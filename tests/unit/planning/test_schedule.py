@@ -145,8 +145,8 @@ def test_panels_without_a_place_are_all_named():
     with pytest.raises(NoScheduleError, match=r"Panel 'A1' .* has no place on the liner") as caught:
         schedule_casts(job)
     first, second = caught.value.reasons
-    assert first.startswith("Panel 'A1' (1300 mm x 650 mm, bed 'table')")
-    assert second.startswith("Panel 'C1' (1200 mm x 801 mm, bed 'table')")
+    assert first.startswith("Panel 'A1' (1300 x 650 mm, bed 'table')")
+    assert second.startswith("Panel 'C1' (1200 x 801 mm, bed 'table')")
     assert caught.value.exit_code == 3
 
 

@@ -5,6 +5,7 @@ from dataclasses import replace
 import pytest
 from makemotifs import MM
 from motiffiles import load_motif
+from printtime import DRAWN
 
 from nesting.checking.schedule import check_schedule
 from nesting.jobs.read import read_job
@@ -34,8 +35,9 @@ def mended(job):
 
 def test_the_mended_job_is_planned_with_the_old_order(job, mended, tmp_path):
     """What was written reads back, has a plan of all sizes, and the checker has no finding."""
-    files = write_repair_files(job, [plan_repair(job, WIDE, Deadline())], mended)
+    files = write_repair_files(job, [plan_repair(job, WIDE, Deadline())], mended, DRAWN)
     assert list(files) == ["job.toml", "repair.svg", "report.txt"]
+    assert f"{DRAWN:%Y-%m-%d %H:%M}, code " in files["repair.svg"]
     (tmp_path / "job.toml").write_text(files["job.toml"], encoding="utf-8")
     again = read_job(tmp_path / "job.toml")
     assert again == mended.job

@@ -1,5 +1,6 @@
 """Sizes as cast in the report and on drawings: `nesting.schedules.ascast`."""
 
+import re
 from dataclasses import replace
 from fractions import Fraction
 
@@ -44,19 +45,20 @@ def test_the_report_says_what_the_liner_measures_now():
     assert list_cast_sizes(job) == [
         "Sizes as cast, in millimetres:",
         "  The liner is 0.9990 of its drawing: shrunk by 0.1 %.",
-        "  Drawn 1200 mm by 800 mm, it now measures 1198.8 mm by 799.2 mm in length and width.",
+        "  Drawn 1200 mm by 800 mm, it now measures 1199 mm scant by 799 mm full in length and "
+        "width.",
     ]
 
 
-def test_an_inch_job_has_millimetres_and_fahrenheit_beside():
-    """The same lengths on either tape."""
+def test_an_inch_job_has_fractions_and_fahrenheit_beside():
+    """Lengths as the shop's own tape reads them."""
     job = tolerant(lying(WARM, units="in"), (-99, 99))
     assert " ".join(line.strip() for line in list_cast_sizes(job)) == (
         "Sizes as cast, in inches: "
         "The liner is 1.0010 of its drawing: at 30 C (86 F), measured at 20 C (68 F), growing by "
         "0.0001 per degree C. "
-        "Drawn 47.2441 in (1200 mm) by 31.4961 in (800 mm), it now measures "
-        "47.2913 in (1201.2 mm) by 31.5276 in (800.8 mm) in length and width."
+        "Drawn 47 1/4 in scant by 31 1/2 in scant, it now measures "
+        "47 19/64 in scant by 31 17/32 in scant in length and width."
     )
 
 
@@ -65,11 +67,11 @@ def test_panels_that_shrink_are_listed_with_the_size_they_are_cast_at():
     job = lying(AsCast(panel_shrink=Fraction(1, 101)))
     _, title, *table = list_cast_sizes(job)
     assert title == "  Panels shrink by 0.9901 % once cast, so each is cast larger by that:"
-    assert [line.split() for line in table] == [
-        ["panel", "ordered", "as", "cast", "larger", "by"],
-        ["A1", "800", "x", "650", "808", "x", "656.5", "+8", "by", "+6.5"],
-        ["B1", "375", "x", "800", "378.75", "x", "808", "+3.75", "by", "+8"],
-        ["C1", "1200", "x", "650", "1212", "x", "656.5", "+12", "by", "+6.5"],
+    assert [re.split("  +", line.strip()) for line in table] == [
+        ["panel", "ordered", "as cast", "larger by"],
+        ["A1", "800 x 650", "808 x 657 scant", "+8 by +6.5"],
+        ["B1", "375 x 800", "379 scant x 808", "+3.75 by +8"],
+        ["C1", "1200 x 650", "1212 x 657 scant", "+12 by +6.5"],
     ]
 
 

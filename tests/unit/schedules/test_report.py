@@ -13,7 +13,13 @@ from ferry import (
 )
 
 from nesting.files.columns import WIDTH
-from nesting.schedules.report import report_schedule, sum_areas, write_proof, write_result
+from nesting.schedules.report import (
+    report_schedule,
+    sum_areas,
+    write_back,
+    write_proof,
+    write_result,
+)
 from nesting.values.bed import Bed
 from nesting.values.casts import Layout, Proof
 
@@ -49,9 +55,14 @@ def test_notes_stand_right_after_the_result():
     assert report.splitlines()[2] == "Note: The time limit of 2 s was reached."
 
 
+def layout_row(report, number):
+    """Return the row of a layout in the table of layouts."""
+    return next(line for line in report.splitlines() if line.startswith(f"       {number} "))
+
+
 def test_the_table_of_layouts_has_a_row_per_layout():
     """A layout's row holds its casts, bed, panels, dams, dam length and idle share."""
-    row = ferry_report().splitlines()[4].split()
+    row = layout_row(ferry_report(), 1).split()
     assert row == ["1", "7", "table", "A1", "2", "2425", "53.1", "%"]
 
 
@@ -105,14 +116,27 @@ def test_sizes_as_ordered_need_no_table():
 
 
 def test_a_curved_bed_shows_ordered_and_flat_size_per_mark():
-    """60 in on a drum of 120 in is marked out as 59.8755 in, which is 0.1245 in less."""
+    """60 in on a drum of 120 in is marked out as 59.8755 in, on the mark of 59 7/8 in."""
     lines = report_schedule(make_drum_job(), make_drum_schedule()).splitlines()
-    start = lines.index("Sizes marked out otherwise than ordered, in inches rounded to 0.0001:")
-    assert squeeze(lines[start + 2]) == "B2 drum 60 x 30 face - 59.8755 x 30 -0.1245 by 0"
+    start = lines.index("Sizes marked out otherwise than ordered, in inches:")
+    row = squeeze(lines[start + 2])
+    assert row == "B2 drum 60 x 30 face - 59 7/8 x 30 -1/8 by 0 60 3/8 scant x 30"
+
+
+def test_decimals_stand_in_a_column_of_their_own_where_asked():
+    """Of the dams' length, of each layout, of the sizes; the clearance has its own behind it."""
+    job, schedule = make_drum_job(), make_drum_schedule()
+    lines = [squeeze(line) for line in report_schedule(job, schedule, exact=True).splitlines()]
+    assert "B2 drum 60 x 30 face - 59 7/8 x 30 -1/8 by 0 width 59.8755" in lines
+    assert len([line for line in lines if line.endswith(" exact")]) == 4
+    assert "exact" not in report_schedule(job, schedule)
+    ferry = report_schedule(make_ferry_job(), make_ferry_schedule(), exact=True)
+    assert "Least clearance from ornament: 50 mm (50), at dam 2" in ferry
 
 
 @pytest.mark.parametrize(
-    ("form", "shape", "radius"), [("convex", "concave", "120.5"), ("concave", "convex", "119.5")]
+    ("form", "shape", "radius"),
+    [("convex", "concave", "120 1/2"), ("concave", "convex", "119 1/2")],
 )
 def test_a_curved_bed_says_how_the_panel_face_curves(form, shape, radius):
     """The face of a panel curves the other way, half an inch of liner away from the bed."""
@@ -120,6 +144,18 @@ def test_a_curved_bed_says_how_the_panel_face_curves(form, shape, radius):
     job = replace(job, beds=(replace(job.beds[0], form=form),))
     report = report_schedule(job, make_drum_schedule())
     assert f"panel faces are {shape}, radius {radius} in." in report
+
+
+def test_plumb_ends_are_told_with_the_back_they_give():
+    """A face of 60 in on 120.5 in has a back of 60.3725 in, or of 59.9922 in where it is plumb."""
+    job = make_drum_job()
+    plumb = replace(job, beds=(replace(job.beds[0], ends="plumb"),))
+    report = report_schedule(plumb, make_drum_schedule())
+    assert "Ends are plumb: face and back have one chord." in squeeze(report)
+    placed = make_drum_schedule().layouts[0].panels[0]
+    assert write_back(job, placed, "drum") == "60 3/8 scant x 30"
+    assert write_back(plumb, placed, "drum") == "59 63/64 full x 30"
+    assert write_back(make_ferry_job(), make_ferry_schedule().layouts[0].panels[0], "table") == "-"
 
 
 def test_a_size_within_tolerance_shows_how_much_was_taken():
@@ -152,8 +188,10 @@ def test_a_layout_that_keeps_dams_says_which_and_masks_the_rest():
     report = report_schedule(make_ferry_job(), replace(schedule, layouts=(first, again)))
     assert "Layout 2, cast once on bed 'table':" in report
     assert "The dams stay as in layout 1; mask every bay but those of the panels listed." in report
-    assert squeeze(report.splitlines()[5]) == "2 1 table A1 as 1 - 53.1 %"
-    assert report.splitlines()[6].strip() == (
+    row = layout_row(report, 2)
+    assert squeeze(row) == "2 1 table A1 as 1 - 53.1 %"
+    after = report.splitlines()[report.splitlines().index(row) + 1]
+    assert after.strip() == (
         "A layout with dams as in another takes masking alone and no set of dams of its own."
     )
     assert report.count("dam 2 ") == 2

@@ -1,18 +1,27 @@
-"""The set-out: positions from the datum, in decimals and, in an inch job, in fractions."""
+"""The set-out: positions from the datum, as the tape of the job reads them."""
 
 from dataclasses import replace
 
-import pytest
 from ferry import (
     INCH,
     MM,
+    SIXTEENTH,
     make_drum_job,
     make_drum_schedule,
     make_ferry_job,
     make_ferry_schedule,
 )
 
-from nesting.schedules.setout import list_set_out, rounding_words, write_length, write_size
+from nesting.schedules.setout import (
+    explain_figures,
+    list_set_out,
+    order_words,
+    ordered_size,
+    placed_size,
+    write_length,
+    write_size,
+)
+from nesting.values.casts import Placement, Sides
 
 
 def rows(lines):
@@ -20,12 +29,11 @@ def rows(lines):
     return [[cell.strip() for cell in line.split("  ") if cell.strip()] for line in lines]
 
 
-def test_lengths_are_written_in_the_units_of_the_job():
-    """1612.9 mm is 63.5 in, and a position off the grid keeps its decimals."""
+def test_without_a_job_lengths_are_written_as_they_are_stated():
+    """1612.9 mm is 63 1/2 in."""
     assert write_length(12_903_200, "mm") == "1612.9"
-    assert write_length(12_903_200, "in") == "63.5"
-    assert write_length(MM + 2_000, "mm") == "1.25"
-    assert write_size(60 * INCH, INCH // 64, "in") == "60 x 0.0156"
+    assert write_length(12_903_200, "in") == "63 1/2"
+    assert write_size(60 * INCH, INCH // 64, "in") == "60 x 1/64"
 
 
 def test_every_dam_is_given_by_its_four_faces():
@@ -40,14 +48,26 @@ def test_every_dam_is_given_by_its_four_faces():
 def test_every_panel_is_given_by_its_corners_and_rim_sides():
     """A panel's row holds its faces, its flat size, the sides on the rim and what it shows."""
     panel = rows(list_set_out(make_ferry_job(), make_ferry_schedule().layouts[0]))[-1]
-    assert panel == ["A1", "0", "1500", "0", "900", "1500 x 900", "left, bottom", "heron"]
+    assert panel == [
+        "A1",
+        "0",
+        "1500",
+        "0",
+        "900",
+        "1500 x 900",
+        "1749 full",
+        "left, bottom",
+        "heron",
+    ]
 
 
-def test_inch_jobs_show_each_face_in_decimals_and_in_fractions():
-    """59.8755 in stands over 59 7/8 in with what remains beyond it."""
-    dams = rows(list_set_out(make_drum_job(), make_drum_schedule().layouts[0]))[1:3]
-    assert dams[0][:4] == ["dam 1", "decimal", "59.8755", "60.8755"]
-    assert dams[1][:3] == ["fraction", "59 7/8 in (+0.01 mm)", "60 7/8 in (+0.01 mm)"]
+def test_decimals_stand_in_a_column_of_their_own_for_whoever_asks():
+    """59 7/8 in is within what a tape shows; its decimals follow where they are asked for."""
+    job, layout = make_drum_job(), make_drum_schedule().layouts[0]
+    assert rows(list_set_out(job, layout))[1][:3] == ["dam 1", "59 7/8", "60 7/8"]
+    head, dam, *_ = rows(list_set_out(job, layout, exact=True))
+    assert head[-1] == "exact"
+    assert dam[-1] == "left 59.8755, right 60.8755"
 
 
 def test_no_ornament_leaves_the_clearance_blank():
@@ -63,16 +83,29 @@ def test_a_turned_panel_is_marked():
     assert rows(list_set_out(make_ferry_job(), turned))[-1][0] == "A1 (turned)"
 
 
-@pytest.mark.parametrize(
-    ("steps", "units", "words"),
-    [
-        ((8000, 8), "mm", ""),
-        ((8000, 4), "mm", " rounded to 0.001"),
-        ((203_200, 12_700), "in", ""),
-        ((203_200, 8000), "in", " rounded to 0.0001"),
-        ((), "mm", ""),
-    ],
-)
-def test_what_is_rounded_says_so(steps, units, words):
-    """A figure that has more places than are written is never silently rounded."""
-    assert rounding_words(steps, units) == words
+def test_a_size_is_written_as_ordered_only_where_it_is_the_size_ordered():
+    """Feet stay feet; a flat size that differs in one side is told by the tape on both."""
+    job = make_drum_job()
+    panel = replace(job.panels[0], in_feet=(True, False))
+    job = replace(job, panels=(panel,))
+    as_is = Placement(panel.mark, 0, 0, panel.width, panel.height, Sides(*["edge"] * 4))
+    assert ordered_size(job, panel) == placed_size(job, as_is) == "5 ft x 30 in"
+    assert order_words(job, panel) == "5 ft x 30 in"
+    assert placed_size(job, replace(as_is, width=panel.width - SIXTEENTH)) == "59 15/16 x 30"
+
+
+def test_an_order_in_mm_is_quoted_with_its_decimals():
+    """1200.5 mm as ordered is not a whole number of mm."""
+    job = make_ferry_job()
+    panel = replace(job.panels[0], width=1200 * MM + 4000)
+    assert ordered_size(job, panel) == "1200.5 x 900"
+    assert order_words(job, panel) == "1200.5 x 900 mm"
+
+
+def test_full_and_scant_are_explained_for_a_layout_that_has_them():
+    """The drum's first dam begins beside a mark; the ferry job's figures are all whole."""
+    assert explain_figures(make_drum_job(), make_drum_schedule().layouts[0]) == ""
+    layout = make_ferry_schedule().layouts[0]
+    assert explain_figures(make_ferry_job(), layout) == ""
+    moved = replace(layout, dams=(replace(layout.dams[0], x=1500 * MM + 800),))
+    assert explain_figures(make_ferry_job(), moved)

@@ -3,6 +3,7 @@
 import json
 
 import pytest
+from printtime import STAMP
 from templates import long_dam_template, tile
 
 from nesting.errors import InputError
@@ -13,7 +14,8 @@ from nesting.templates.files import TEMPLATE, write_template_files
 def make(svg=False):
     """Return the files of the long dam's template."""
     template = long_dam_template()
-    return write_template_files(template, tile(template), "Foyer", "mm", mirrored=False, svg=svg)
+    setting = template, tile(template), "Foyer", "mm", STAMP
+    return write_template_files(*setting, mirrored=False, svg=svg)
 
 
 def test_a_template_is_a_pdf_and_its_list():

@@ -9,6 +9,7 @@ from handjob import MM, hand_job
 
 from nesting.drawings.record import bounds_of
 from nesting.shapes.geometry import Box
+from nesting.tape import Tape
 from nesting.templates.ribs import FLATTEN, rib_template, shape_rib
 from nesting.values.bed import Bed
 from nesting.values.bend import Bend
@@ -130,7 +131,7 @@ def test_heights_are_given_every_100_mm_from_the_middle():
         for line in stations
     )
     words = [label.words[0] for label in template.labels]
-    assert f"300 from middle: height {rib.height_at(300):.1f}" in words
+    assert f"300 from middle: height {Tape('mm').figure(round(rib.height_at(300) * MM))}" in words
 
 
 def test_radius_chord_rise_and_number_are_told():
@@ -139,10 +140,12 @@ def test_radius_chord_rise_and_number_are_told():
     assert template.facts[0] == (
         "Bed drum is convex along x: panel face R 3013 mm, liner 13 mm, deck 6 mm."
     )
-    assert template.facts[1] == "Rib edge R 2994 mm, chord 1189.6 mm."
-    assert template.facts[2].startswith("Rise 59.7 mm, edge 1197.6 mm,")  # R (1 - cos 0.2), 0.4 R
+    assert template.facts[1] == "Rib edge R 2994 mm, chord 1190 mm scant."
+    assert template.facts[2].startswith(
+        "Rise 60 mm scant, edge 1198 mm scant,"
+    )  # R (1 - cos 0.2), 0.4 R
     assert template.facts[3] == (
-        "Cut 4 ribs alike; set them 266.7 mm apart along y, middle to middle."
+        "Cut 4 ribs alike; set them 267 mm scant apart along y, middle to middle."
     )
     assert template.notes == template.facts[1:3]
 

@@ -4,11 +4,13 @@ from itertools import combinations, pairwise
 
 import pytest
 from handjob import hand_job
-from templates import draw, hand_layout, hand_template, long_dam_template
+from templates import draw, hand_layout, hand_template, long_dam_template, tile
 
 from nesting.drawings.record import Area, Line, Rect, Text, bounds_of
 from nesting.templates.content import dam_template
 from nesting.templates.fullsize import FullSize
+from nesting.templates.tiledrawing import draw_tiles
+from nesting.templates.tilestrip import Said
 
 TEMPLATES = {
     "layout": lambda: draw(hand_template()),
@@ -198,3 +200,21 @@ def test_the_map_leaves_out_what_is_left_out():
     left_out = tiling.grid.rows * tiling.grid.columns - len(tiling.cells)
     assert kinds.count("left_out") == left_out > 0
     assert kinds.count("kept") == len(tiling.cells) - 1
+
+
+def test_an_inch_job_has_the_bar_of_4_in_alone_and_a_check_square_of_whole_inches():
+    """Nothing on its sheets is to be measured in mm: the square's diagonal is 5 21/32 in."""
+    template = hand_template()
+    tiling = tile(template, "a2")
+    drawings = draw_tiles(
+        template, tiling, Said("Foyer", template.subject, (), "in", mirrored=False, stamp="now")
+    )
+    words = [text.words for drawing in drawings for text in drawing.texts]
+    assert {"4 in", "Check square 4 in", "diagonals 5 21/32 in"} <= set(words)
+    assert "100 mm" not in words
+    (square,) = [
+        bounds_of([each])
+        for each in layer(drawings[0], "words").shapes
+        if isinstance(each, Line) and len(each.points) == 5
+    ]
+    assert square.width == pytest.approx(101.6)

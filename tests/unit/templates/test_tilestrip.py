@@ -1,6 +1,7 @@
 """The strip: nothing leaves it, whatever is written in it."""
 
 import pytest
+from printtime import STAMP
 
 from nesting.drawings.record import Rect, Text, bounds_of
 from nesting.templates.tiles import lay_grid
@@ -12,7 +13,7 @@ def strip(width=165.0, rows=1, columns=1, mirrored=False, cell=(0, 0), **said):
     place = Rect(10, 10, 10 + width, 10 + (MIRRORED_FOOT if mirrored else FOOT))
     grid = lay_grid(Rect(0, 0, 174 * columns, 227 * rows), 190, 243, 16)
     usual = {"title": "Bath house, foyer", "notes": ("Flat liner measures.",), "units": "mm"}
-    words = Said(subject="Dam 2 of layout 1", mirrored=mirrored, **usual | said)
+    words = Said(subject="Dam 2 of layout 1", mirrored=mirrored, stamp=STAMP.words, **usual | said)
     return place, draw_tile_strip(place, words, grid, tuple(grid.cells), cell)
 
 
@@ -41,7 +42,7 @@ def test_it_says_how_to_print_and_how_to_join():
         "In inches.",
         "100 %",
         "no fit to page",
-        "measure both bars",
+        "measure the bar",
         "cross on cross",
         "dashed joins",
     ):
@@ -52,7 +53,16 @@ def test_a_second_note_takes_the_title_s_line():
     """Warmth and shrinkage are said on the sheet; the title goes up beside the subject."""
     place = Rect(10, 10, 200, 10 + FOOT)
     grid = lay_grid(Rect(0, 0, 100, 100), 190, 243, 16)
-    said = Said("Foyer", "Layout 1", ("Flat.", "Panels are cast larger."), "mm", mirrored=False)
+    said = Said(
+        "Foyer",
+        "Layout 1",
+        ("Flat.", "Panels are cast larger."),
+        "mm",
+        mirrored=False,
+        stamp=STAMP.words,
+    )
     shapes = draw_tile_strip(place, said, grid, ((0, 0),), (0, 0))
     words = [shape.words for shape in shapes if isinstance(shape, Text)]
-    assert {"Layout 1, Foyer", "Flat.", "Panels are cast larger."} <= set(words)
+    assert {"Layout 1, Foyer", "Flat.", "Panels are cast larger.", f"Drawn {STAMP.words}."} <= set(
+        words
+    )

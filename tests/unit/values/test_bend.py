@@ -1,5 +1,6 @@
 """Face, back and chord lengths to flat ones and back."""
 
+import math
 from dataclasses import replace
 from fractions import Fraction
 
@@ -229,3 +230,86 @@ def test_every_size_in_a_range_keeps_the_tolerance(bed, width, low, high, shrink
     for flat in zip(*bend.flat_range(panel), strict=True):
         for off in bend.off_nominal(panel, flat):
             assert low <= off <= high
+
+
+@pytest.mark.parametrize("bend", [DRUM, TROUGH])
+@pytest.mark.parametrize("axis", ["x", "y"])
+def test_diagonals_are_those_of_four_corners_on_a_cylinder(bend, axis):
+    """The corners put into space, by angle and height, are as far apart as the diagonals say."""
+    bend, flat = bent(bend, curved_axis=axis), (2410 * MM, 900 * MM)
+    along, straight = flat if axis == "x" else flat[::-1]
+    half, radius = along / bend.neutral_radius / 2, bend.face_radius
+    lower_left, upper_left, lower_right, upper_right = (
+        (radius * math.sin(angle), radius * math.cos(angle), height)
+        for angle in (-half, half)
+        for height in (0, straight)
+    )
+    apart = math.dist(lower_left, upper_right), math.dist(upper_left, lower_right)
+    assert bend.diagonals(flat) == pytest.approx(apart, abs=2)
+
+
+def test_diagonals_of_a_panel_that_shrinks_are_those_once_it_has():
+    """Cast 300 by 400 mm and shrunk by a tenth: 450 mm from corner to corner."""
+    assert replace(TABLE, shrink=Fraction(1, 10)).diagonals((300 * MM, 400 * MM))[0] == 450 * MM
+
+
+@pytest.mark.parametrize("axis", ["x", "y"])
+@given(radius=st.integers(500, 20_000), flat=st.tuples(st.integers(1, 9000), st.integers(1, 9000)))
+def test_diagonals_of_a_bent_face_are_shorter_than_the_way_over_it(axis, radius, flat):
+    """A straight line between two corners never exceeds the shortest way on the surface."""
+    bend = bent(DRUM, radius=radius * MM, curved_axis=axis)
+    width, height = (length * MM for length in flat)
+    assume(max(width, height) < math.tau * bend.neutral_radius)
+    arc, up = bend.ordered_length(width, "x"), bend.ordered_length(height, "y")
+    assert bend.diagonals((width, height))[0] <= math.hypot(arc, up) + 2
+
+
+THICK = 100 * MM
+
+
+def test_plumb_ends_give_face_and_back_one_chord():
+    """A face arc of 1500 mm on 3025 or 2975 mm: the same chord spans less of a larger circle."""
+    for bend, back in ((bent(DRUM, ends="plumb"), 3125), (bent(TROUGH, ends="plumb"), 2875)):
+        flat = bend.flat_length(1500 * MM, "x")
+        chord = bend.ordered_length(flat, "x", "chord") / MM
+        asked = 2 * back * math.asin(chord / 2 / back)
+        assert bend.ordered_length(flat, "x", "back", THICK) / MM == pytest.approx(asked, abs=1e-3)
+        assert bend.flat_length(round(asked * MM), "x", "back", THICK) == pytest.approx(flat, abs=1)
+
+
+def test_square_ends_give_face_and_back_one_angle():
+    """A face of 1512.5 mm on 3025 mm has a back of 1562.5 mm on 3125 mm: half a radian both."""
+    flat = DRUM.flat_length(15125 * MM // 10, "x")
+    assert DRUM.ordered_length(flat, "x", "back", THICK) == 15625 * MM // 10
+
+
+@given(
+    st.sampled_from([DRUM, TROUGH]),
+    st.integers(100 * MM, 4000 * MM),
+    st.integers(1 * MM, 200 * MM),
+    st.sampled_from(["square", "plumb"]),
+)
+def test_a_back_length_survives_the_way_to_the_liner_and_back(bend, length, thickness, ends):
+    """Whatever the ends, the flat length of a back yields that back again."""
+    bend = bent(bend, ends=ends)
+    flat = bend.flat_length(length, "x", "back", thickness)
+    assert bend.ordered_length(flat, "x", "back", thickness) == pytest.approx(length, abs=2)
+
+
+@pytest.mark.parametrize(("bend", "lesser"), [(DRUM, 3025), (TROUGH, 2875)])
+def test_plumb_ends_reach_as_far_apart_as_the_smaller_circle_is_wide(bend, lesser):
+    """The longest face and the longest back have the chord that is twice the lesser radius."""
+    bend = bent(bend, ends="plumb")
+    for surface, radius in (("face", bend.face_radius), ("back", bend.back_radius(THICK))):
+        longest = bend.longest_arc(surface, THICK)
+        chord = 2 * radius * math.sin(longest / 2 / radius)
+        assert chord / MM == pytest.approx(2 * lesser)
+    with pytest.raises(ValueError, match="too long for plumb ends"):
+        bend.flat_length(math.ceil(bend.longest_arc("back", THICK)), "x", "back", THICK)
+
+
+def test_a_face_too_wide_for_plumb_ends_is_told_the_widest_back():
+    """Beyond half a circle of the back there is nothing wider to tell."""
+    bend = bent(TROUGH, ends="plumb")
+    widest = bend.ordered_length(9300 * MM, "x", "back", THICK)
+    assert widest / MM == pytest.approx(math.pi * 2875, abs=1e-3)

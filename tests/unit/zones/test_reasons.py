@@ -14,7 +14,7 @@ CENTRED = '[[centred]]\npanel = "B1"\nornament = "wave"\nalong = "x"\n\n[[panel]
     [
         (
             [("[330, 400]", "[910, 400]")],
-            "'A1' .910 mm x 400 mm, bed 'flat'. gets a place from no strips: its flat width of 910 "
+            "'A1' .910 x 400 mm, bed 'flat'. gets a place from no strips: its flat width of 910 "
             "mm is more than the greatest liner's 900 mm. Order it smaller",
         ),
         ([("[330, 400]", "[330, 510]")], "its flat height of 510 mm is more than"),

@@ -1,0 +1,1 @@
+"""Finished faces as they will hang, seen from the front."""
