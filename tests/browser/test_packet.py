@@ -145,12 +145,13 @@ def test_a_tick_lights_nothing_more(tablet):
 
 
 def test_the_print_has_a_page_for_each_layout(show):
-    """Eight pages are of a layout each, and all ink lies within the margins."""
+    """Each layout begins a page; one on a curved bed may take two. All ink is within margins."""
     pages = print_pages(show, "ferry-terminal")
     heads = [page.get_textpage().get_text_range()[:90] for page in pages]
-    assert [re.search(r"Layout (\d) of 8", head)[1] for head in heads if "Layout" in head] == list(
-        "12345678"
-    )
+    numbers = [re.search(r"Layout (\d) of 8", head)[1] for head in heads if "Layout" in head]
+    assert numbers == sorted(numbers)
+    assert max(map(numbers.count, "12345678")) <= 2
+    assert min(map(numbers.count, "12345678")) == 1
     assert len(pages) > 15
     for page in pages:
         assert [round(each) for each in page.get_size()] == [595, 842]

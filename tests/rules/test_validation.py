@@ -146,6 +146,7 @@ PARTS = {
     "laws of fits": lambda: claims("laws/test_fit_laws.py"),
     "laws of slopes": lambda: claims("laws/test_slope_laws.py"),
     "laws of kept places": lambda: claims("laws/test_keep_clear_laws.py"),
+    "laws of gaps": lambda: claims("laws/test_strip_laws.py"),
     "laws of front views": lambda: claims("laws/test_front_laws.py"),
     "laws of walls": lambda: claims("unit/walls/test_widths.py", "laws/test_tie_laws.py"),
     "laws of beds": lambda: claims("laws/test_bed_dam_laws.py"),
