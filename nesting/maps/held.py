@@ -25,12 +25,15 @@ from nesting.maps.candidates import (
     turn_map,
     within_runs,
 )
+from nesting.search.solver import Deadline
 from nesting.shapes.convex import Bools, Ints
 
 MOST_PLACES = 5_000
 """Up to so many places are listed, over all sizes."""
 _MOST_VALUES = 3_000  # along an axis
-_DEPTHS = (None, 4, 3, 2, 1)
+_MOST_SPOTS = 2_000_000  # where a value along x meets one along y
+_MOST_READ = 20_000  # places before it is asked who holds them
+_DEPTHS = (None, 3, 2, 1)
 """How many neighbours in a row may hold each other: any number, then fewer and fewer."""
 
 
@@ -42,19 +45,27 @@ class HeldPlaces:
     is_whole: bool
 
 
-def find_held(maps: Sequence[PlaceMap], gaps: Sequence[int]) -> HeldPlaces:
+def find_held(maps: Sequence[PlaceMap], gaps: Sequence[int], deadline: Deadline) -> HeldPlaces:
     """Return the places that suffice, or of too many those held by few neighbours in a row.
 
-    ``gaps`` [steps] are those at which a neighbour may hold a panel: each listed one, and last the
-    least gap from which on any will do.
+    None are returned where time is up before they are few enough. ``gaps`` [steps] are those at
+    which a neighbour may hold a panel: each listed one, and last the least gap from which on any
+    will do.
     """
     turned = [turn_map(panel_map) for panel_map in maps]
     for depth in _DEPTHS:
+        if deadline.passed:
+            break
         across = _lines([m.sheets for m in maps], [m.width for m in maps], gaps, depth)
         up = _lines(turned, [m.height for m in maps], gaps, depth)
         if across is None or up is None:
             continue
+        spots = sum(len(x.values) * len(y.values) for x, y in zip(across, up, strict=True))
+        if spots > _MOST_SPOTS:
+            continue
         found = [read_places(*each) for each in zip(maps, across, up, strict=True)]
+        if sum(map(len, found)) > _MOST_READ:
+            continue
         places = _kept(maps, found, gaps)
         if sum(map(len, places)) <= MOST_PLACES:
             return HeldPlaces(places, depth is None)
@@ -70,7 +81,8 @@ def _kept(
         for x, y in places
     ]
     needs = [need for places in found for need in places.values()]
-    kept = iter(_keep_held(np.array(boxes).reshape(-1, 4), np.array(needs).reshape(-1, 2), gaps))
+    grounds, needed = np.array(boxes).reshape(-1, 4), np.array(needs, dtype=np.bool_)
+    kept = iter(_keep_held(grounds, needed.reshape(-1, 2), gaps))
     return tuple(tuple(sorted(place for place in places if next(kept))) for places in found)
 
 

@@ -99,9 +99,10 @@ class _Bracket:
     def close(self) -> Found:
         """Refine the layers until bound and schedule meet or time is up."""
         for step in LAYER_STEPS:
-            self._add(self._list_places(self._maps(step, wide=False)))
+            narrow = self._maps(step, wide=False)
+            self._add(self._candidates(narrow))
             self._search()
-            self._relax(step)
+            self._relax(step, narrow)
             if self.is_closed or self.deadline.passed:
                 break
         assert self.real is not None
@@ -123,7 +124,7 @@ class _Bracket:
             and self.certificate.bound == self.real[1].casts
         )
 
-    def _relax(self, step: int) -> None:
+    def _relax(self, step: int, narrow: list[LayeredMap]) -> None:
         """Search on wide layers: for the bound, and for layouts that can be made real."""
         maps = self._maps(step, wide=True)
         places = self._candidates(maps)
@@ -133,7 +134,8 @@ class _Bracket:
         if self.is_closed:
             return
         if self.gaps.least:
-            held = find_held(maps, self.rule.held)
+            self._add(find_held(narrow, self.rule.held, self.deadline).places)
+            held = find_held(maps, self.rule.held, self.deadline)
             both = [(*a, *b) for a, b in zip(places, held.places, strict=True)]
             relaxed = _with_places(self.sizes, map(set, both), self.ground, self.gaps)
             known = None if held.is_whole else found.certificate
@@ -149,12 +151,6 @@ class _Bracket:
 
     def _candidates(self, maps: list[LayeredMap]) -> tuple[tuple[Place, ...], ...]:
         return find_candidates(maps, self.ground.rules.dam_width, self.ground.frame)
-
-    def _list_places(self, maps: list[LayeredMap]) -> Sequence[Sequence[Place]]:
-        """Return the places searched; under restricted gaps those that matter then besides."""
-        places = self._candidates(maps)
-        held = find_held(maps, self.rule.held).places if self.gaps.least else ((),) * len(maps)
-        return [(*a, *b) for a, b in zip(places, held, strict=True)]
 
     def _search(self) -> None:
         """Search on all places known to be real."""

@@ -94,7 +94,7 @@ def restrict(
     best, certificate = find_casts(strict, deadline, report, free.certificate), free.certificate
     if best.casts == certificate.bound:
         return strict, best, certificate
-    held = find_held(maps, rule.held)
+    held = find_held(maps, rule.held, deadline)
     places = held.places if held.is_whole else _joined(instance, held.places)
     items = zip(instance.items, places, strict=True)
     more = Instance(tuple(replace(item, places=at) for item, at in items), rule.gaps)

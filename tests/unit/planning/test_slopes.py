@@ -162,6 +162,7 @@ def test_a_seat_is_a_panel_put_down():
     assert seat.sheet.sides == sides("lrbt")
 
 
+@pytest.mark.long
 def test_layers_grow_finer_until_bound_and_schedule_meet(monkeypatch):
     """From 8 mm to 1/4 mm, narrow ones and wide ones in turn; after the first where they meet."""
     assert [step / MM for step in LAYER_STEPS] == [8, 2, 0.5, 0.25]
