@@ -49,8 +49,10 @@ def strips(
     FOLDER gets strips.json and one reset-NN.svg per re-set: all of them or none. Other files in
     FOLDER are left alone.
     """
+    from nesting.files.clock import read_clock
     from nesting.files.output import prove_writable, write_folder
     from nesting.jobs.read import read_job
+    from nesting.schedules.stamps import stamp_plan
     from nesting.strips.export import STRIPS, strips_to_json, write_strip_files
     from nesting.strips.plan import plan_strips
     from nesting.strips.report import report_strips
@@ -62,8 +64,9 @@ def strips(
     schedule = take_schedule(job, schedule_file, time_limit)
     calendar = plan_calendar(job, schedule, start, time_limit)
     plan = plan_strips(job, schedule, calendar, time_limit=time_limit)
-    files = {} if target is None else write_strip_files(job, plan)
+    files: dict[str, str] = {}
     if target is not None:
+        files = write_strip_files(job, plan, stamp_plan(read_clock(), job, schedule))
         write_folder(target, files, STRIPS)
     if as_json:
         say(strips_to_json(job, plan))

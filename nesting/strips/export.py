@@ -4,6 +4,7 @@ import re
 from collections.abc import Mapping
 from typing import Any
 
+from nesting.drawings.stamps import stamped
 from nesting.drawings.svg import to_svg
 from nesting.files.document import to_json
 from nesting.files.output import Kind
@@ -14,6 +15,7 @@ from nesting.strips.sheet import draw_reset
 from nesting.units import to_mm
 from nesting.values.casts import Dam
 from nesting.values.job import Job
+from nesting.values.stamp import Stamp
 
 FORMAT = "nesting-strips"
 """What marks the JSON file of the strips as one of ours."""
@@ -44,10 +46,11 @@ STRIPS = Kind(
 """The files of one run; any number of them are sheets."""
 
 
-def write_strip_files(job: Job, plan: StripPlan) -> dict[str, str]:
-    """Return the text of every file by its name, sheets in the order of the re-sets."""
+def write_strip_files(job: Job, plan: StripPlan, stamp: Stamp) -> dict[str, str]:
+    """Return the text of every file by its name, stamped sheets in the order of the re-sets."""
     sheets = {
-        name_reset_file(reset.number): to_svg(draw_reset(job, plan, reset)) for reset in plan.resets
+        name_reset_file(reset.number): to_svg(stamped(draw_reset(job, plan, reset), stamp))
+        for reset in plan.resets
     }
     return {STRIPS_FILE: strips_to_json(job, plan), **sheets}
 

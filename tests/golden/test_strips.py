@@ -2,8 +2,11 @@
 
 from pathlib import Path
 
+from printtime import DRAWN
+
 from nesting.days.plan import plan_days
 from nesting.jobs.read import read_job
+from nesting.schedules.stamps import stamp_plan
 from nesting.schedules.write import read_schedule
 from nesting.strips.export import write_strip_files
 from nesting.strips.plan import plan_strips
@@ -18,7 +21,7 @@ def test_the_ferry_terminal_comes_to_the_committed_strips(request):
     schedule = read_schedule(ROOT / "output_svg" / "ferry-terminal" / "schedule.json")
     plan = plan_strips(job, schedule, plan_days(job, schedule))
     folder = ROOT / "output_svg" / "ferry-terminal-strips"
-    files = write_strip_files(job, plan)
+    files = write_strip_files(job, plan, stamp_plan(DRAWN, job, schedule))
     files["report.txt"] = report_strips(job, plan) + "\n"
     for name, text in files.items():
         if request.config.getoption("--redraw"):

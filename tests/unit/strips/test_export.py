@@ -2,6 +2,7 @@
 
 import json
 
+from printtime import STAMP
 from stripjobs import strip_job, three_sets
 
 from nesting.files.output import list_owned, write_folder
@@ -35,8 +36,9 @@ def test_json_holds_strips_layings_and_cuts():
 def test_a_sheet_is_written_for_each_re_set_and_a_former_one_goes(tmp_path):
     """What a former run wrote is replaced or removed, other files stay."""
     job, plan = made()
-    files = write_strip_files(job, plan)
+    files = write_strip_files(job, plan, STAMP)
     assert list(files) == ["strips.json", "reset-01.svg", "reset-02.svg"]
+    assert all(STAMP.words in text for name, text in files.items() if name.endswith(".svg"))
     write_folder(tmp_path, files, STRIPS)
     (tmp_path / "layout-01.svg").write_text("ours", encoding="utf-8")
     assert list_owned(tmp_path, STRIPS) == set(files)
