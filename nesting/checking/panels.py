@@ -91,8 +91,10 @@ def _check_strips(job: Job, layout: Layout, panels: Sequence[Placement]) -> Iter
         if not is_told and not any(has_width(job, gap) for gap in gaps):
             widths = ", ".join(map(mm, job.dam_widths))
             text = f"it and panel {panels[other].mark!r} must be {widths} or >= {mm(two)} apart"
-            got = f"are {mm(gaps[0])} along x and {mm(gaps[1])} along y"
-            yield Finding(309, at_panel(layout, panels[one]), f"{text}, {got}")
+            got = " and ".join(
+                f"{mm(g)} along {a}" for g, a in zip(gaps, "xy", strict=True) if g >= 0
+            )
+            yield Finding(309, at_panel(layout, panels[one]), f"{text}, are {got}")
 
 
 def _check_size(

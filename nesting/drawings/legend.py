@@ -16,7 +16,7 @@ from nesting.drawings.key import (
 )
 from nesting.drawings.lettering import shorten, words_width
 from nesting.drawings.terrain import has_meetings
-from nesting.schedules.cuts import DamCut, dam_cuts
+from nesting.schedules.cuts import OTHER, DamCut, dam_cuts
 from nesting.schedules.onbed import measure_panels, taped_words
 from nesting.schedules.setout import placed_size
 from nesting.values.casts import Layout
@@ -63,6 +63,8 @@ def key_rows(
     width = _named_width([*dam_sizes, *panel_sizes], rows_width(legend))
     dams = [_entry(name, size, width) for name, size in dam_sizes]
     panels = dict.fromkeys(_entry(mark, size, width) for mark, size in panel_sizes)
+    if not all(job.lists_width(each.width) for each in dam_cuts(job, layout)):
+        notes = (*notes, f"{OTHER}: a strip of a width that the job does not list.")
     cut = "Dams to cut" if layout.same_dams_as is None else "Dams in place"
     bed = job.bed(layout.bed)
     found = measure_panels(job, layout) if bed.form != "flat" else ()
@@ -109,6 +111,7 @@ def liner_rows(liner: Liner, meanings: Mapping[Swatch, str]) -> tuple[KeyRow, ..
 def _cut_words(job: Job, cut: DamCut) -> str:
     """Return the size of the strip of a dam, and what it is where it follows a curve."""
     size = size_figure(cut.length, cut.width, job)
+    size = size if job.lists_width(cut.width) else f"{size} {OTHER}"
     return f"{cut.kind} {size}" if cut.profile else size
 
 

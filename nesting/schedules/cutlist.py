@@ -3,7 +3,7 @@
 from collections.abc import Callable, Sequence
 
 from nesting.files.columns import TextTable
-from nesting.schedules.cuts import DamCut, dam_cuts, runs_along
+from nesting.schedules.cuts import OTHER, DamCut, dam_cuts, runs_along, width_words
 from nesting.unitwords import WORDS
 from nesting.values.casts import Layout
 from nesting.values.job import Job
@@ -26,11 +26,11 @@ def cut_table(job: Job, layout: Layout) -> TextTable:
         "kind": [cut.kind for cut in curved],
         "length": [write(cut.length) for cut in cuts],
         "top edge": [write(cut.top) for cut in curved],
-        "width": [write(cut.width) for cut in cuts],
+        "width": [width_words(job, cut.width) for cut in cuts],
         "height": [write(cut.height) for cut in cuts],
         "top width": [_top_width(job, cut) for cut in leaning],
         "sides lean": [_leans(cut) for cut in leaning],
-        "runs along": [runs_along(dam) for dam in layout.dams],
+        "runs along": [runs_along(job, dam) for dam in layout.dams],
         "blank zones": [", ".join(dam.zones) or "-" for dam in layout.dams],
     }
     shown = {title: cells for title, cells in columns.items() if cells}
@@ -68,6 +68,8 @@ def _title(job: Job, cuts: Sequence[DamCut]) -> str:
     strip = sum(cut.length for cut in cuts if cut.kind != "cut")
     total = job.tape.figure(strip)
     title = f"Dams to cut, in {WORDS[job.units].figures}; {total} of strip in all"
+    if not all(job.lists_width(cut.width) for cut in cuts):
+        title += f"; {OTHER}: of a width the job does not list"
     return f"{title}; {_LEAN}" if any(any(cut.leans) for cut in cuts) else title
 
 

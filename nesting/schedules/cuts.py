@@ -19,6 +19,8 @@ from nesting.values.bend import Bend, bend_of
 from nesting.values.casts import Dam, Layout, Placement
 from nesting.values.job import Job
 
+OTHER = "(other)"
+"""Said of a strip of a width that is not listed."""
 DamKind = Literal["straight", "bent", "cut"]
 
 
@@ -140,9 +142,25 @@ def dam_cuts(job: Job, layout: Layout) -> tuple[DamCut, ...]:
     return tuple(_cut(job, bend, dam, layout) for dam in layout.dams)
 
 
-def runs_along(dam: Dam) -> Axis:
-    """Return the axis a dam's length lies along."""
-    return "x" if dam.width >= dam.height else "y"
+def runs_along(job: Job, dam: Dam) -> Axis:
+    """Return the axis a strip's length lies along: the longer, but for a short end of a strip.
+
+    That is one whose longer side alone is of a width the shop has.
+    """
+    lies = dam.width >= dam.height
+    narrow, broad = sorted((dam.width, dam.height))
+    return "x" if lies == (job.lists_width(narrow) or not job.lists_width(broad)) else "y"
+
+
+def strip_of(job: Job, dam: Dam) -> tuple[int, int]:
+    """Return length and width of the strip a dam is, on the flat liner [steps]."""
+    return (dam.width, dam.height) if runs_along(job, dam) == "x" else (dam.height, dam.width)
+
+
+def width_words(job: Job, width: int) -> str:
+    """Return the width of a strip [steps], and whether it is none that the job lists."""
+    other = "" if job.lists_width(width) else f" {OTHER}"
+    return f"{job.tape.figure(width)}{other}"
 
 
 def dam_height(job: Job, layout: Layout, dam: Dam) -> int:
@@ -153,14 +171,14 @@ def dam_height(job: Job, layout: Layout, dam: Dam) -> int:
 
 
 def _cut(job: Job, bend: Bend, dam: Dam, layout: Layout) -> DamCut:
-    width, height = min(dam.width, dam.height), dam_height(job, layout, dam)
+    (length, width), height = strip_of(job, dam), dam_height(job, layout, dam)
     if bend.bed.form == "flat":
-        return DamCut(dam.name, "straight", dam.length, width, height)
-    if not bend.is_curved(runs_along(dam)):
+        return DamCut(dam.name, "straight", length, width, height)
+    if not bend.is_curved(runs_along(job, dam)):
         leans = _leans(bend, dam, layout) if bend.bed.ends == "plumb" else ((), ())
-        return DamCut(dam.name, "straight", dam.length, width, height, leans=leans)
+        return DamCut(dam.name, "straight", length, width, height, leans=leans)
     top = bend.radius_at(bend.thickness + height)
-    profile = Profile(bend.face_radius, top, dam.length / bend.neutral_radius)
+    profile = Profile(bend.face_radius, top, length / bend.neutral_radius)
     cut = DamCut(dam.name, job.dams.on_curve, profile.foot, width, height, profile)
     if cut.kind == "bent" or not job.dams.stock:
         return cut

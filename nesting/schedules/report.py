@@ -5,6 +5,7 @@ import math
 from nesting.files.columns import INDENT, TextTable, count_of, sets_of_dams, times_of, wrap_text
 from nesting.schedules.ascast import list_cast_sizes
 from nesting.schedules.cutlist import curve_table, cut_table
+from nesting.schedules.cuts import strip_of
 from nesting.schedules.onbed import TAPED, bed_measures, list_bed_tasks
 from nesting.schedules.setout import count_marks, list_set_out, ordered_size, placed_size
 from nesting.schedules.stamps import code_plan
@@ -43,12 +44,26 @@ def report_schedule(job: Job, schedule: Schedule, *, exact: bool = False) -> str
         [write_result(schedule)],
         [line for note in schedule.notes for line in wrap_text(f"Note: {note}")],
         [told] * bool(told),
+        _list_other_widths(job, schedule),
         *measured,
         _list_proofs(schedule),
         [f"Drawings of this plan have the sheet code {code_plan(job, schedule)}."],
         list(CAUTIONS),
     ]
     return "\n\n".join("\n".join(lines) for lines in sections if lines)
+
+
+def _list_other_widths(job: Job, schedule: Schedule) -> list[str]:
+    """Name every strip of a width that the job does not list."""
+    told = [
+        f"layout {layout.number} {dam.name}, {job.tape.words(strip_of(job, dam)[1])} wide"
+        for layout in schedule.layouts
+        if layout.same_dams_as is None
+        for dam in layout.dams
+        if not job.lists_width(strip_of(job, dam)[1])
+    ]
+    text = f"Strips of other widths than the job lists: {'; '.join(told)}."
+    return wrap_text(text) if told else []
 
 
 def write_result(schedule: Schedule) -> str:

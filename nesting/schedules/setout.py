@@ -10,6 +10,7 @@ from collections.abc import Iterable, Sequence
 
 from nesting.files.columns import TextTable
 from nesting.maps.sizeregion import OrderedSize
+from nesting.schedules.cuts import strip_of, width_words
 from nesting.tape import Tape, explain_beside
 from nesting.values.casts import Dam, Layout, Placement, Sides
 from nesting.values.job import Job, Units
@@ -80,10 +81,12 @@ def dam_table(job: Job, dams: Iterable[Dam], *, exact: bool = False) -> TextTabl
     head = ["dam", *Sides._fields, "length", "width", "clearance", "blank zones"]
     rows: list[list[str]] = []
     for dam in dams:
-        sides = {"length": dam.length, "width": min(dam.width, dam.height)}
+        length, width = strip_of(job, dam)
+        sides = {"length": length, "width": width}
         clear = {} if dam.clearance is None else {"clearance": dam.clearance}
         lengths = _faces(dam) | sides | clear
         cells = [job.tape.figure(steps) for steps in lengths.values()] + ["-"] * (not clear)
+        cells[len(lengths) - len(clear) - 1] = width_words(job, width)
         told = [job.tape.list_exact(lengths)] * exact
         rows.append([dam.name, *cells, ", ".join(dam.zones) or "-", *told])
     return TextTable("Dams", [*head, *_exact_head(exact)], rows, ("dam", "blank zones", "exact"))

@@ -2,7 +2,7 @@
 
 from nesting.files.columns import TextTable, count_of, sets_of_dams, wrap_text
 from nesting.ordering.stock import StockProof
-from nesting.schedules.cuts import runs_along
+from nesting.schedules.cuts import OTHER, runs_along
 from nesting.strips.cuts import SectionCuts
 from nesting.strips.plan import StripPlan
 from nesting.strips.reuse import WAYS, Change, Reset, Strip, Way
@@ -144,6 +144,8 @@ def cut_table(job: Job, section: SectionCuts) -> TextTable:
         for number, cut in enumerate(section.cuts, start=1)
     ]
     title = f"Cut from stock {job.tape.size_words(section.width, section.height)}"
+    if not job.lists_width(section.width):
+        title += f" {OTHER}"
     if job.dams.kerf:
         title += f", each cut takes {job.tape.stated_words(job.dams.kerf)}"
     head = ["stock", "length", "strips with their lengths", "left over"]
@@ -217,7 +219,7 @@ def say_way(job: Job, was: Dam, becomes: Dam) -> str:
     told = [
         f"{job.tape.figure(abs(by))} {more if by > 0 else less}" for by, more, less in ways if by
     ]
-    turned = runs_along(was) != runs_along(becomes)
+    turned = runs_along(job, was) != runs_along(job, becomes)
     return ", ".join([*told, *["turned"] * turned])
 
 

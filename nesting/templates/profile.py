@@ -76,7 +76,7 @@ def profile_template(job: Job, layout: Layout, dam: Dam, *, mirrored: bool = Fal
         ),
         (
             TileLabel(_body(ring), (facts[0].rstrip("."), f"{dam.name}, profile", dam.name)),
-            _beside(ring, 0, f"{_start(dam)} end"),
+            _beside(ring, 0, f"{_start(job, dam)} end"),
             *(
                 _beside(ring, at, f"parted at {length_words(at, job)} along the foot")
                 for at in parted
@@ -104,12 +104,12 @@ def _facts(job: Job, layout: Layout, dam: Dam, cut: DamCut) -> tuple[str, ...]:
         + (f"; parted at {parted}." if parted else "."),
         f"Top edge {words(profile.top)}, chord {words(profile.top_chord)}.",
         f"Sheet for each piece {size_figure(*cut.sheet, job)} {job.units}, "
-        f"{words(cut.width)} thick; places along the foot are from its {_start(dam)} end.",
+        f"{words(cut.width)} thick; places along the foot are from its {_start(job, dam)} end.",
     )
 
 
-def _start(dam: Dam) -> str:
-    return "left" if runs_along(dam) == "x" else "lower"
+def _start(job: Job, dam: Dam) -> str:
+    return "left" if runs_along(job, dam) == "x" else "lower"
 
 
 def _body(ring: _Ring) -> Rect:

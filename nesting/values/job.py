@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from nesting.tape import Tape
+from nesting.units import STEPS_PER_MM
 from nesting.values.bed import Bed
 from nesting.values.castsizes import AsCast
 from nesting.values.liner import Liner
@@ -11,6 +12,8 @@ from nesting.values.material import USUAL, Materials
 from nesting.values.panels import Panel
 from nesting.values.shopdays import USUAL_DAYS, ShopDays
 
+WIDTH_CLOSE = STEPS_PER_MM // 20
+"""A strip counts as of a width within so many steps."""
 Units = Literal["mm", "in"]
 
 _AS_DRAWN = AsCast()
@@ -74,6 +77,10 @@ class Job:
     def dam_widths(self) -> tuple[int, ...]:
         """The widths [steps] of strips the shop has, ascending; ``dam_width`` is one of them."""
         return self.dams.widths or (self.rules.dam_width,)
+
+    def lists_width(self, width: int) -> bool:
+        """Whether a strip [steps] is of a width the shop has, to 0.05 mm."""
+        return any(abs(width - listed) <= WIDTH_CLOSE for listed in self.dam_widths)
 
     @property
     def drawn(self) -> Liner:

@@ -7,6 +7,7 @@ must lie on the liner's. Panels are cast anywhere on liners of every kind, on ev
 
 import math
 import random
+import re
 from dataclasses import replace
 from fractions import Fraction
 
@@ -141,12 +142,12 @@ def test_a_front_view_mirrored_again_is_the_window_of_the_liner(kind, bed, turne
 
 @by_case
 def test_the_finished_size_is_the_one_ordered(kind, bed, turned):
-    """The line that tells the side the order measures has the order's figure; so have diagonals."""
+    """The side the order measures is told to the mark; so are the diagonals."""
     job, schedule = cast(kind, bed, turned)
     for placed, drawing, bend in views(job, schedule):
         panel = job.panel(placed.mark)
         told = dict(
-            text.words.removesuffix(" mm").split(": ")
+            re.sub("( full| scant)?( mm)?( full| scant)?$", "", text.words).split(": ")
             for text in drawing.texts
             if ": " in text.words
         )
@@ -155,10 +156,10 @@ def test_the_finished_size_is_the_one_ordered(kind, bed, turned):
             curved = bend.is_curved(axis)
             on = {"face": " along the face", "back": " along the back", "chord": ", chord"}
             line = side + on[panel.measured_on] if curved else side
-            assert float(told[line]) == pytest.approx(ordered / MM, abs=0.051)
+            assert float(told[line]) == pytest.approx(ordered / MM, abs=0.501)
             straight.append(float(told[f"{side}, chord"] if curved else told[side]))
         diagonal = "Both diagonals" + ", straight" * (bend.bed.form != "flat")
-        assert float(told[diagonal]) == pytest.approx(math.hypot(*straight), abs=0.2)
+        assert float(told[diagonal]) == pytest.approx(math.hypot(*straight), abs=1.21)
 
 
 def test_the_cases_have_ornaments_to_mirror():

@@ -1,15 +1,21 @@
 """What dams are cut to, on flat and on curved beds."""
 
 import math
+import re
 from dataclasses import replace
 from fractions import Fraction
 
 import pytest
-from handjob import MM, dam, hand_job, hand_schedule, place
+from handjob import MM, change_layout, dam, hand_job, hand_schedule, place
 from hypothesis import given
 from hypothesis import strategies as st
 
-from nesting.schedules.cuts import DamCut, Profile, dam_cuts, dam_height, runs_along
+from nesting.drawings.legend import key_rows
+from nesting.schedules.cutlist import cut_table
+from nesting.schedules.cuts import DamCut, Profile, dam_cuts, dam_height, runs_along, strip_of
+from nesting.schedules.report import report_schedule
+from nesting.strips.plan import plan_strips
+from nesting.strips.report import report_strips
 from nesting.values.bed import Bed
 from nesting.values.job import DamStock
 
@@ -72,7 +78,7 @@ def test_a_dam_along_y_follows_a_bed_curved_along_y():
     """Which way the curve runs is the bed's; a dam along x is then straight."""
     bed = replace(DRUM, curved_axis="y")
     assert [cut.kind for cut in cuts_of(curved_job(bed), ACROSS, ALONG)] == ["bent", "straight"]
-    assert (runs_along(ACROSS), runs_along(ALONG)) == ("y", "x")
+    assert (runs_along(curved_job(), ACROSS), runs_along(curved_job(), ALONG)) == ("y", "x")
 
 
 def test_a_dam_is_as_high_as_the_thickest_panel_beside_it():
@@ -154,3 +160,50 @@ def test_the_longest_foot_just_fits_its_sheet(radius, sheet):
     longest = ring.longest_foot(sheet)
     piece = replace(ring, angle_rad=Fraction(longest, radius))
     assert piece.extent[0] == pytest.approx(sheet, abs=2)
+
+
+def with_broad_dam(**rules):
+    """Return the hand-sized job and schedule with the dam above C1 40 mm wide."""
+    job = hand_job()
+    job = replace(job, rules=replace(job.rules, **rules))
+    thick = dam("dam 1", 0, 650, 1200, 40, "east north", 50)
+    return job, change_layout(job, hand_schedule(), 2, dams=(thick,))
+
+
+def test_a_strip_of_another_width_is_named_in_every_list():
+    """In report, cut list, the sheet's key and the strips; none is where the width is listed."""
+    job, schedule = with_broad_dam(other_widths=True)
+    layout = schedule.layouts[1]
+
+    def told(job):
+        key = [line for row in key_rows(job, layout, ()) for line in row.cells]
+        stocked = replace(job, dams=replace(job.dams, stock=(2440 * MM,)))
+        strips = report_strips(stocked, plan_strips(stocked, schedule))
+        cuts = cut_table(job, layout)
+        lists = [report_schedule(job, schedule), "\n".join([cuts.title, *cuts.lines])]
+        return [*lists, "\n".join(key), strips]
+
+    report, cut_list, key, strips = told(job)
+    assert "Strips of other widths than the job lists: layout 2 dam 1, 40 mm wide." in report
+    assert "40 (other)" in cut_list
+    assert "(other): of a width the job does not list" in cut_list
+    assert re.search(r"1200 . 40 \(other\)", key)
+    assert "40 x " in strips
+    assert "(other)" in strips
+    listed = replace(job, dams=DamStock((25 * MM, 40 * MM)))
+    assert [text for text in told(listed) if "other" in text.replace("others", "")] == []
+
+
+def test_the_short_end_of_a_strip_runs_along_its_shorter_side():
+    """20 mm of a strip 25 mm wide is no strip 20 mm wide."""
+    job = hand_job()
+    for width, height, axis, sides in (
+        (20, 25, "x", (20, 25)),
+        (25, 20, "y", (20, 25)),
+        (25, 30, "y", (30, 25)),
+        (20, 30, "y", (30, 20)),
+        (25, 25, "x", (25, 25)),
+    ):
+        piece = dam("dam 1", 0, 650, width, height, "north", 50)
+        assert runs_along(job, piece) == axis
+        assert strip_of(job, piece) == tuple(side * MM for side in sides)

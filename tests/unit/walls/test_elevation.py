@@ -120,7 +120,7 @@ def change_first(**changes):
         ),
         (
             change_first(width=900 * MM),
-            r"panel 'wing-inner' must measure 975 mm x 2000 mm, got 900 mm x 2000 mm",
+            r"panel 'wing-inner' must measure 975 x 2000 mm, got 900 x 2000 mm",
         ),
         (
             change_first(quantity=1),
