@@ -4,6 +4,7 @@ import math
 from dataclasses import replace
 from itertools import pairwise
 
+import pytest
 from handjob import MM
 from hypothesis import assume, given
 from hypothesis import strategies as st
@@ -14,6 +15,8 @@ from nesting.walls.cladding import Corner, WallArc, WallRun, divide_wall
 from nesting.walls.ties import tie_skins
 from nesting.walls.twins import worst_miss
 from nesting.walls.widths import EXACT, WidthRule
+
+pytestmark = pytest.mark.long
 
 _SIDES = st.sampled_from(["inner", "outer"])
 _FACES = st.sampled_from(["inner", "outer", "axis"])

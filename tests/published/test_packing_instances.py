@@ -173,6 +173,7 @@ def test_the_search_finds_the_fewest_sheets(name):
     assert (found.casts, found.certificate.bound) == (fewest, fewest)
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("name", leave_long(WHOLE, SLOW_WHOLE.__contains__))
 def test_the_whole_tool_finds_the_fewest_sheets(name):
     """As a job with real dams, from polygons to settled panels, the count is the same."""

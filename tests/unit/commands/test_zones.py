@@ -42,6 +42,7 @@ def test_the_written_job_is_planned_at_once(folder, capsys):
     assert "5 casts, 2 sets of dams, 2 layouts" in capsys.readouterr().out
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("args", [["motif.toml"], ["--keep", str(FERRY), "1750x900"]])
 def test_a_job_of_its_own_is_replaced_and_no_other(folder, args, capsys):
     """The first line tells; a job written by hand stays, and nothing is written beside it."""
@@ -95,6 +96,7 @@ def test_a_kept_liner_tells_the_least_change(folder, capsys):
     assert "Least trim or widening 75 mm. PROVED" in told
 
 
+@pytest.mark.long
 def test_a_mended_liner_keeps_all_its_job_says(folder):
     """Its own tables with a size; with an order, that one's, but for the rubber of the liner."""
     job = read_job(FERRY)

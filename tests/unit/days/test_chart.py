@@ -106,6 +106,7 @@ def test_the_key_tells_what_is_shown_and_no_more():
     assert "Grey: day off. Thick dashes: end of a due date's day." in full
 
 
+@pytest.mark.long
 def test_the_chart_is_drawn(planned):
     """The SVG renders to a picture of the sheet's size."""
     drawing = draw_calendar(*planned)

@@ -8,6 +8,7 @@ from ferry import MM, make_ferry_job, make_ferry_schedule
 
 from nesting.drawings.key import rows_width
 from nesting.drawings.legend import key_rows
+from nesting.values.job import DamStock
 
 FERRY, LAYOUT = make_ferry_job(), make_ferry_schedule().layouts[0]
 
@@ -72,6 +73,7 @@ def test_a_long_mark_leaves_room_for_its_size():
 def test_a_long_size_leaves_its_dam_a_name():
     """Fractions with their words are long; the key grows wider before a name is lost."""
     dam = replace(LAYOUT.dams[0], width=round(24_999.4 * MM), height=round(25_382.4 * MM))
-    rows = key_rows(replace(FERRY, units="in"), replace(LAYOUT, panels=(), dams=(dam,)), [])
+    job = replace(FERRY, units="in", dams=DamStock((FERRY.rules.dam_width, dam.height, dam.width)))
+    rows = key_rows(job, replace(LAYOUT, panels=(), dams=(dam,)), [])
     assert "dam 1: 999 5/16 scant × 984 15/64 scant" in words(rows)
     assert rows_width(rows) > rows_width(key_rows(FERRY, LAYOUT, []))

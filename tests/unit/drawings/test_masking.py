@@ -35,6 +35,7 @@ def ferry_words(**changes):
     return words(draw_layout(make_ferry_job(), schedule, layout))
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("case", leave_long(CASES, {"crowded", "narrow"}.__contains__))
 def test_no_text_overlaps_another(case):
     """On the safe side of any usual face, no two texts meet."""
@@ -43,6 +44,7 @@ def test_no_text_overlaps_another(case):
     assert [(a.words, b.words) for a, b in pairs if a.rect.overlaps(b.rect)] == []
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("case", CASES)
 def test_no_shape_leaves_the_sheet(case):
     """Every text lies within the frame, every other shape on the paper."""
@@ -216,6 +218,7 @@ def test_a_bed_named_after_its_form_is_named_once():
     assert "Bed flat" in words(draw_layout(job, make_ferry_schedule(), layout))
 
 
+@pytest.mark.long
 def test_many_ornaments_bear_no_names():
     """Beyond sixty ornaments their outlines are drawn and their names left out."""
     job, _, drawing = drawn("strewn")

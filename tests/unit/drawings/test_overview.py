@@ -31,6 +31,7 @@ def words(drawing):
     return [text.words for text in drawing.texts]
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("case", OVERVIEWS)
 def test_texts_lie_on_the_sheet_and_apart(case):
     """Whatever the liner and however many layouts, no text meets another or leaves the sheet."""
@@ -47,6 +48,7 @@ def test_texts_lie_on_the_sheet_and_apart(case):
     assert min(text.height for text in drawing.texts) >= 2.5
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("case", OVERVIEWS)
 def test_the_liner_and_every_layout_have_a_cell(case):
     """One cell shows the bare liner, then comes one per layout, all at one scale and apart."""
@@ -125,6 +127,7 @@ def test_a_schedule_without_casts_shows_the_liner():
     assert sum(layer.name.startswith("cell") for layer in drawing.layers) == 1
 
 
+@pytest.mark.long
 def test_more_layouts_take_larger_paper_and_then_more_height():
     """Twelve layouts fit A3, forty take larger paper; the liner stays at least 55 mm long."""
     sheets = [draw_overview(*many(count)) for count in (3, 12, 40)]

@@ -112,6 +112,7 @@ def test_every_style_has_a_look():
     assert all(path.get("fill") != "none" or path.get("stroke") for path in paths)
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("case", CASES)
 def test_every_drawing_is_well_formed(case):
     """Each case is XML and holds no number a reader would stumble over."""

@@ -12,6 +12,7 @@ from nesting.search.solver import Deadline
 SEEDS = 36
 
 
+@pytest.mark.long
 def test_no_order_is_less_late():
     """On small work every order is tried: the bound is never above the best, and mostly it."""
     works = [random_work(seed) for seed in range(SEEDS)]

@@ -109,6 +109,7 @@ def test_a_part_is_not_parted_from_its_title():
         assert "Marks mark A1" in home
 
 
+@pytest.mark.long
 def test_a_full_page_is_followed_by_no_empty_one(ferry):
     """The example's pages all hold more than a head and a foot."""
     for pdf in (ferry, to_pdf(example_packet("reading-room"))):

@@ -140,6 +140,7 @@ def throw_panels(pick, rule):
     return panels
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("seed", range(400))
 def test_panels_that_keep_the_rule_need_strips_of_listed_widths_only(seed):
     """However they lie beside and corner to corner of each other."""
