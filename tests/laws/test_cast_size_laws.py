@@ -17,6 +17,8 @@ from nesting.values.bed import Bed
 from nesting.values.castsizes import AsCast, lay_liner
 from nesting.values.job import Rules
 
+pytestmark = pytest.mark.long
+
 TWENTIETH = Fraction(1, 20)
 SEED = 3
 

@@ -21,6 +21,8 @@ from nesting.values.bend import bend_of
 from nesting.values.casts import Layout, Schedule
 from nesting.values.panels import Panel
 
+pytestmark = pytest.mark.long
+
 CASES = [("bands", 1), ("bands", 4), ("islands", 2), ("corner", 0), ("hole", 1)]
 ACROSS, UP = range(2, 25, 5), range(2, 17, 4)
 

@@ -27,6 +27,8 @@ from nesting.values.casts import Areas, Layout, Placement, Schedule
 from nesting.values.castsizes import AsCast
 from nesting.values.panels import Panel
 
+pytestmark = pytest.mark.long
+
 BEDS = {
     "table": Bed("table"),
     "drum": Bed("drum", "convex", 900 * MM),

@@ -22,6 +22,8 @@ from nesting.units import STEPS_PER_MM as MM
 from nesting.values.castsizes import AsCast, lay_liner
 from nesting.values.liner import KeepClear
 
+pytestmark = pytest.mark.long
+
 SLACK = 0.02 * MM
 
 

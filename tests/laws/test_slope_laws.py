@@ -26,6 +26,8 @@ from nesting.values.job import Rules
 from nesting.values.liner import BlankZone, Liner, Ornament
 from nesting.values.panels import Panel
 
+pytestmark = pytest.mark.long
+
 SEEDS = range(4)
 
 

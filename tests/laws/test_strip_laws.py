@@ -18,6 +18,8 @@ from nesting.values.job import DamStock
 from nesting.values.liner import Liner
 from nesting.values.panels import Panel
 
+pytestmark = pytest.mark.long
+
 SHAPES = [
     small_job(kind, seed, width=16, height=12, sizes=3, most=2, dam=2)
     for kind in KINDS

@@ -21,6 +21,8 @@ from nesting.scans.ground import find_ground
 from nesting.scans.read import read_scan
 from nesting.scans.scale import ScanScale
 
+pytestmark = pytest.mark.long
+
 SHAPE = (300, 400)
 SLACK = 3 * 0.75  # pixels: what an outline may lie outside its pixels and their doubt, at most
 

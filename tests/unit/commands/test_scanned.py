@@ -22,6 +22,8 @@ from nesting.errors import InputError, InputErrors
 from nesting.files.kinds import SCANS
 from nesting.jobs.read import read_job
 
+pytestmark = pytest.mark.long
+
 SCALE = ["--width", "2400", "--relief", "14"]
 THICK = [*SCALE, "--thickness", "13"]
 

@@ -10,6 +10,8 @@ from nesting.drawings.record import Area, bounds_of
 from nesting.packets.overview import list_overview
 from nesting.packets.parts import Figure
 
+pytestmark = pytest.mark.long
+
 MM = 8000
 
 
