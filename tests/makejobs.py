@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 import random
+from dataclasses import replace
 
 from nesting.maps.ground import survey
 from nesting.maps.positions import map_positions
@@ -14,7 +15,7 @@ from nesting.values.job import Job, Rules
 from nesting.values.liner import BlankZone, Liner, Ornament
 from nesting.values.panels import Panel
 
-RULES = Rules(25 * MM, 6 * MM, 12 * MM, MM)
+RULES = Rules(25 * MM, 6 * MM, 12 * MM, MM, other_widths=True)
 
 
 def rectangle(x, y, width, height):
@@ -23,12 +24,21 @@ def rectangle(x, y, width, height):
 
 
 def banded_job(
-    seed, *, sizes=10, total=(200, 260), width=2400, height=1200, bands=None, ornaments=None
+    seed,
+    *,
+    sizes=10,
+    total=(200, 260),
+    width=2400,
+    height=1200,
+    bands=None,
+    ornaments=None,
+    other_widths=True,
 ):
     """Return a job of ``sizes`` sizes on a liner of 6 to 8 by 4 to 5 blocks between blank bands.
 
     Each block holds one ornament, or all blocks ``ornaments`` of them in even rows; every size has
-    a place on the liner. ``bands`` is how many blocks there are (across, up).
+    a place on the liner. ``bands`` is how many blocks there are (across, up); strips are of any
+    width, or without ``other_widths`` of one.
     """
     pick = random.Random(seed)
     across, up = bands or (pick.randint(6, 8), pick.randint(4, 5))
@@ -64,7 +74,8 @@ def banded_job(
             return None
         return stops_x[b] - stops_x[a] - slack[0], stops_y[d] - stops_y[c] - slack[1]
 
-    return _with_order(f"banded {seed}", liner, RULES, pick, draw_size, sizes, total)
+    rules = replace(RULES, other_widths=other_widths)
+    return _with_order(f"banded {seed}", liner, rules, pick, draw_size, sizes, total)
 
 
 def island_job(

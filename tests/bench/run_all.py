@@ -6,6 +6,7 @@ import argparse
 import time
 
 import banded
+import gaps
 import growth
 import islands
 import page
@@ -19,6 +20,7 @@ from common import fill_page
 ALL = {
     "startup": startup,
     "banded": banded,
+    "gaps": gaps,
     "islands": islands,
     "peers": peers,
     "growth": growth,
