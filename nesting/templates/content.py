@@ -11,6 +11,7 @@ from nesting.drawings.crop import crop_line
 from nesting.drawings.figures import length_figure, size_figure
 from nesting.drawings.record import Area, Line, Rect, Shape, Spot, Text, TextStyle
 from nesting.drawings.terrain import quarter_disc
+from nesting.drawings.view import FROM_ABOVE
 from nesting.schedules.ascast import note_cast_sizes
 from nesting.shapes.geometry import Box
 from nesting.templates.fullsize import FullSize
@@ -25,6 +26,9 @@ SURROUND = 25.0
 """How much of what lies around a dam or a panel is drawn with it [mm]."""
 _DATUM_RADIUS = 3.5
 _OFF, _BESIDE, _TICK = 12.0, 9.0, 2.5
+
+
+_VIEW = FROM_ABOVE.lower()
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,7 +68,7 @@ def layout_template(job: Job, layout: Layout, size: FullSize) -> Template:
     """Return the template of a whole layout: rim, panels, dams, ornaments and blank zones."""
     return Template(
         f"layout-{layout.number}",
-        f"Layout {layout.number}",
+        f"Layout {layout.number}, {_VIEW}",
         tuple(_layout_lines(job, layout, size)),
         (
             *(_dam_label(dam, job, size) for dam in layout.dams),
@@ -89,7 +93,7 @@ def dam_template(job: Job, layout: Layout, dam: Dam, size: FullSize) -> Template
     dimension, figure = _dimension(rect, words, rect.height > rect.width)
     return Template(
         f"layout-{layout.number}-dam",
-        f"{name} of layout {layout.number}",
+        f"{name} of layout {layout.number}, {_VIEW}",
         (*lines, *dimension),
         (
             figure,
@@ -119,7 +123,7 @@ def placed_panel_template(
     which = f", the first of {len(same)}" if len(same) > 1 else ""
     return Template(
         f"layout-{layout.number}-panel",
-        f"Panel {placement.mark} of layout {layout.number}{which}",
+        f"Panel {placement.mark} of layout {layout.number}{which}, {_VIEW}",
         (*lines, *dimensions),
         (
             *labels,
@@ -143,7 +147,7 @@ def panel_template(job: Job, panel: Panel, size: FullSize) -> Template:
     dimensions, labels, facts, lengths = _panel_figures(rect, drawn, job, size)
     return Template(
         "panel",
-        f"Panel {panel.mark}, outline",
+        f"Panel {panel.mark}, outline, {_VIEW}",
         (Line(size.closed(box.ring), "trace"), *dimensions),
         labels,
         (),

@@ -57,7 +57,7 @@ def test_json_prints_the_list_and_nothing_else(shop, capsys):
     assert run([*GIVEN, *args]) == 0
     out = capsys.readouterr().out
     assert out == (shop / "out" / "template.json").read_text(encoding="utf-8")
-    assert json.loads(out)["subject"] == "Panel A1 of layout 1"
+    assert json.loads(out)["subject"] == "Panel A1 of layout 1, seen from above"
 
 
 def test_a_panel_alone_needs_no_schedule(shop, capsys):

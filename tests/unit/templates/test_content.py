@@ -79,7 +79,7 @@ def test_a_placed_panel_shows_what_it_holds():
     layout = hand_layout()
     template = placed_panel_template(hand_job(), layout, layout.panels[0], FullSize())
     assert lines_of(template, "ghost") == [Rect(300, 200, 520, 600)]
-    assert template.subject == "Panel A1 of layout 1"
+    assert template.subject == "Panel A1 of layout 1, seen from above"
     assert "both diagonals measure 1031 mm scant" in template.facts[0]  # the root of 800² + 650²
 
 
@@ -88,7 +88,7 @@ def test_of_two_panels_alike_the_first_is_drawn_and_said():
     layout = hand_layout()
     twice = replace(layout, panels=(layout.panels[0], replace(layout.panels[1], mark="A1")))
     template = placed_panel_template(hand_job(), twice, twice.panels[0], FullSize())
-    assert template.subject == "Panel A1 of layout 1, the first of 2"
+    assert template.subject == "Panel A1 of layout 1, the first of 2, seen from above"
 
 
 def test_a_panel_alone_is_its_flat_outline():

@@ -14,7 +14,7 @@ def test_the_report_says_how_many_sheets_in_which_order():
     """A dam of 1000 mm: four sheets of A4, lying, in one row."""
     template = long_dam_template()
     text = report_template("Foyer", template, tile(template), Tape("mm"), mirrored=False)
-    assert text.startswith("Foyer: full-size template, Dam 2 of layout 1.\n")
+    assert text.startswith("Foyer: full-size template, Dam 2 of layout 1, seen from above.\n")
     assert "4 sheets of A4, lying.\n" in text
     assert "\n  sheet 1-1, sheet 1-2, sheet 1-3, sheet 1-4\n" in text
     assert "Print at 100 %, no fit to page." in text
