@@ -12,6 +12,8 @@ from packets import dam_packet, example_packet
 
 from nesting.packets.html import to_html
 
+pytestmark = pytest.mark.long
+
 PROBE = """
 function box(each) {
   var at = each.getBoundingClientRect();

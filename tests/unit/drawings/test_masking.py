@@ -16,6 +16,8 @@ from nesting.drawings.masking import draw_layout
 from nesting.drawings.record import Area, Line, Rect, Text
 from nesting.schedules.cuts import dam_cuts
 
+pytestmark = pytest.mark.long
+
 
 def layer(drawing, name):
     """Return the shapes of one layer."""

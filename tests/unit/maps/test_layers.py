@@ -18,6 +18,8 @@ from nesting.shapes.geometry import Box, Polygon, convex_hull
 from nesting.values.job import Rules
 from nesting.values.liner import BlankZone, Liner, Ornament
 
+pytestmark = pytest.mark.long
+
 RULES = Rules(dam_width=25 * MM, dam_clearance=6 * MM, edge_margin=12 * MM, set_out=MM)
 RAMP = pieces_of_rings([((0, 0), (20, 0), (0, 20))])
 

@@ -11,6 +11,8 @@ from nesting.scans.build import UnevenError, find_liner
 from nesting.scans.ground import LEAST_RADIUS, Bow, above_ground, find_ground, first_bow
 from nesting.scans.heightmap import HeightMap
 
+pytestmark = pytest.mark.long
+
 
 @pytest.mark.parametrize("raised_share", [0.0, 0.2, 0.45, 0.7])
 def test_raised_ground_does_not_draw_the_plane_up(raised_share):
