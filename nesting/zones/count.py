@@ -7,7 +7,6 @@ from nesting.maps.candidates import find_candidates
 from nesting.maps.ground import Ground, survey
 from nesting.maps.positions import PositionMap, Sheet, Wish, map_positions
 from nesting.maps.sizes import wish_of
-from nesting.planning.strips import keeps_gaps, restrict, strip_rule
 from nesting.search.fewest import find_casts
 from nesting.search.instance import Instance, Item
 from nesting.search.solver import INFINITY, Deadline
@@ -27,8 +26,8 @@ class Count:
     least: int
 
 
-Instances = list[tuple[tuple[int, ...], Instance, list[PositionMap]]]
-"""For each bed its panels, by their number in the order, where each may lie, and all its places."""
+Instances = list[tuple[tuple[int, ...], Instance]]
+"""For each bed its panels, by their number in the order, and where each may lie."""
 
 
 def count_casts(
@@ -38,19 +37,14 @@ def count_casts(
 
     ``known`` are the instances of those widths, where they were listed before.
 
-    Each dam may be off by the lay tolerance either way. Slanted ornaments are taken as the stairs
-    around them, which only takes places away. Every size has a place.
+    Gaps between panels may be of any width from one dam on. Each dam may be off by the lay
+    tolerance either way. Slanted ornaments are taken as the stairs around them, which only takes
+    places away. Every size has a place.
     """
     casts = least = 0
-    rule = strip_rule(motif.job.rules)
-    for _, instance, maps in known or list_instances(motif, widths):
+    for _, instance in known or list_instances(motif, widths):
         found = find_casts(instance, Deadline(min(_SECONDS, left)))
-        layouts = [found.original(found.search.pool.layouts[c]) for _, c in found.search.best]
-        certificate = found.certificate
-        if not keeps_gaps(instance, layouts, rule):
-            deadline = Deadline(min(_SECONDS, left))
-            _, found, certificate = restrict(instance, found, maps, rule, deadline)
-        casts, least = casts + found.casts, least + certificate.bound
+        casts, least = casts + found.casts, least + found.certificate.bound
     return Count(casts, least)
 
 
@@ -79,7 +73,7 @@ def list_instances(motif: Motif, widths: Widths) -> Instances:
             Item(each.width + dam, each.height + dam, panel.quantity, tuple(at))
             for each, panel, at in zip(maps, panels, places, strict=True)
         )
-        found.append((numbers, Instance(tuple(items)), maps))
+        found.append((numbers, Instance(tuple(items))))
     return found
 
 

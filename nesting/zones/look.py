@@ -81,7 +81,7 @@ class TradeSearch:
         """Return the casts on a liner with strips of those widths [steps]."""
         if widths not in self.found:
             instances = list_instances(self.motif, widths)
-            self._fits = widths, [CastRoom(*each[:2]) for each in instances]
+            self._fits = widths, [CastRoom(*each) for each in instances]
             casts = count_casts(self.motif, widths, instances, self.deadline.left)
             self.found[widths] = LinerSeen(widths, casts)
             self._tell()
@@ -224,7 +224,7 @@ class TradeSearch:
         if self._fits[0] != widths:
             self._fits = (
                 widths,
-                [CastRoom(*each[:2]) for each in list_instances(self.motif, widths)],
+                [CastRoom(*each) for each in list_instances(self.motif, widths)],
             )
         fits = self._fits[1]
         pairs = list(zip(self._covers, blocked, strict=True))

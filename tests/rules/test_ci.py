@@ -87,13 +87,6 @@ def check_installed(folder):
 
 
 @pytest.mark.long
-def test_a_whole_package_passes(tmp_path):
-    """All commands run from a copy that lacks nothing."""
-    shutil.copytree(ROOT / "nesting", tmp_path / "nesting")
-    assert check_installed(tmp_path) == (0, "")
-
-
-@pytest.mark.long
 @pytest.mark.parametrize("name", DATA)
 def test_a_package_that_lacks_a_file_of_data_fails(name, tmp_path):
     """One line tells what failed."""

@@ -162,7 +162,6 @@ def test_a_seat_is_a_panel_put_down():
     assert seat.sheet.sides == sides("lrbt")
 
 
-@pytest.mark.long
 def test_layers_grow_finer_until_bound_and_schedule_meet(monkeypatch):
     """From 8 mm to 1/4 mm, narrow ones and wide ones in turn; after the first where they meet."""
     assert [step / MM for step in LAYER_STEPS] == [8, 2, 0.5, 0.25]
@@ -177,6 +176,6 @@ def test_layers_grow_finer_until_bound_and_schedule_meet(monkeypatch):
     assert tried == [(8, False), (8, True)]
     tried.clear()
     monkeypatch.setattr(slopes._Bracket, "is_closed", False)
-    searched(leafy(), (150, 120, 2))
+    searched(leafy(), (150, 120, 2), rules=replace(RULES, other_widths=True))
     assert tried == [(step, wide) for step in (8, 2, 0.5, 0.25) for wide in (False, True)]
     check_answer(sizes, instance, answer)
